@@ -1,0 +1,2 @@
+//! Flash in RAM and the trace codec.
+#![no_std]

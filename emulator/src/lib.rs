@@ -1,0 +1,1 @@
+//! A time lock on the desk.

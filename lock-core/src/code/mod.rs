@@ -1,0 +1,1 @@
+//! Codes: entry, digest, guessable, duress.

@@ -1,0 +1,7 @@
+//! Decisions of an electronic time lock.
+#![no_std]
+#[cfg(test)]
+extern crate std;
+
+pub mod code;
+pub mod time;

@@ -1,0 +1,1 @@
+//! Moments, dates and the zone rule.

@@ -1,0 +1,1 @@
+//! Checks from outside; everything is in the test binaries.
