@@ -4,4 +4,6 @@
 extern crate std;
 
 pub mod code;
+pub mod holder;
+pub mod keys;
 pub mod time;

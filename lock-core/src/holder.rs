@@ -1,0 +1,59 @@
+//! Who holds a code: numbers, and the row that the lock keeps for each.
+
+use serde::{Deserialize, Serialize};
+
+/// A number as typed before a code: 00 to 99.
+///
+/// Holders are numbered 01 to 99 (*common practice*: 99 holders). 00 can be
+/// typed and its wrong tries are counted like any other number's, but nobody
+/// is ever enrolled under it.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
+#[serde(try_from = "u8", into = "u8")]
+pub struct Number(u8);
+
+impl Number {
+    /// How many numbers can be typed: 00 to 99.
+    pub const COUNT: usize = 100;
+
+    /// The number `n`, or `None` above 99.
+    #[must_use]
+    pub const fn new(n: u8) -> Option<Self> {
+        if n <= 99 { Some(Self(n)) } else { None }
+    }
+
+    /// The number itself, 0 to 99.
+    #[must_use]
+    pub const fn get(self) -> u8 {
+        self.0
+    }
+
+    /// The number as an index below [`Number::COUNT`].
+    #[must_use]
+    pub fn index(self) -> usize {
+        usize::from(self.0)
+    }
+}
+
+/// A number above 99 arrived from outside.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct NotANumber;
+
+impl core::fmt::Display for NotANumber {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str("numbers go from 00 to 99")
+    }
+}
+
+impl TryFrom<u8> for Number {
+    type Error = NotANumber;
+
+    fn try_from(n: u8) -> Result<Self, NotANumber> {
+        Self::new(n).ok_or(NotANumber)
+    }
+}
+
+impl From<Number> for u8 {
+    fn from(n: Number) -> Self {
+        n.0
+    }
+}
