@@ -38,10 +38,8 @@ const BLOCK: usize = 64;
 const PADDING: usize = 9;
 
 const MESSAGE: usize = LABEL.len() + Salt::LEN + 2 + MAX_DIGITS;
-const _: () = assert!(
-    MESSAGE + PADDING <= BLOCK,
-    "a code's message fits one block beside the key's"
-);
+const _: () =
+    assert!(MESSAGE + PADDING <= BLOCK, "a code's message fits one block beside the key's");
 
 /// The secret key of this lock, under which codes are digested. Wiped when
 /// dropped.

@@ -14,10 +14,8 @@ use crate::holder::Number;
 /// What stands in for salt and digest of an unenrolled number, so that its
 /// code is digested and compared like any other. Neither is secret: what comes
 /// of them is void and shows nowhere.
-const DECOY: (&Salt, &Digest) = (
-    &Salt::from_bytes([0; Salt::LEN]),
-    &Digest::from_bytes([0; Digest::LEN]),
-);
+const DECOY: (&Salt, &Digest) =
+    (&Salt::from_bytes([0; Salt::LEN]), &Digest::from_bytes([0; Digest::LEN]));
 
 /// What a typed code is to the enrolled one.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -31,10 +31,7 @@ impl Entry {
     /// An entry without digits.
     #[must_use]
     pub const fn new() -> Self {
-        Self {
-            digits: [0; Self::CAPACITY],
-            len: 0,
-        }
+        Self { digits: [0; Self::CAPACITY], len: 0 }
     }
 
     /// Takes one more digit in.
@@ -113,10 +110,7 @@ mod tests {
     fn typed(digits: &str) -> Entry {
         let mut entry = Entry::new();
         for b in digits.bytes() {
-            assert_eq!(
-                entry.push(Digit::new(b.wrapping_sub(b'0')).unwrap()),
-                Ok(())
-            );
+            assert_eq!(entry.push(Digit::new(b.wrapping_sub(b'0')).unwrap()), Ok(()));
         }
         entry
     }

@@ -154,9 +154,7 @@ pub fn guessable(code: &Code) -> Option<Guessable> {
 }
 
 fn has_few_digits(digits: &[u8]) -> bool {
-    let seen = digits
-        .iter()
-        .fold(0_u16, |seen, d| seen | 1_u16.wrapping_shl(u32::from(*d)));
+    let seen = digits.iter().fold(0_u16, |seen, d| seen | 1_u16.wrapping_shl(u32::from(*d)));
     seen.count_ones() <= 2
 }
 
@@ -183,9 +181,7 @@ fn is_mirrored(digits: &[u8]) -> bool {
 }
 
 fn has_run(digits: &[u8]) -> bool {
-    digits
-        .windows(RUN)
-        .any(|run| run.iter().zip(run.iter().skip(1)).all(same))
+    digits.windows(RUN).any(|run| run.iter().zip(run.iter().skip(1)).all(same))
 }
 
 fn same((a, b): (&u8, &u8)) -> bool {
@@ -193,9 +189,7 @@ fn same((a, b): (&u8, &u8)) -> bool {
 }
 
 fn is_popular(digits: &[u8]) -> bool {
-    POPULAR
-        .iter()
-        .any(|stem| digits.starts_with(stem) || digits.ends_with(stem))
+    POPULAR.iter().any(|stem| digits.starts_with(stem) || digits.ends_with(stem))
 }
 
 /// Whether the code can be cut into strokes. `reached` marks how many digits
@@ -224,10 +218,7 @@ fn is_strokes(digits: &[u8]) -> bool {
 
 /// Whether each key is the neighbour of the one before, in one direction.
 fn is_line(digits: &[u8]) -> bool {
-    let mut steps = digits
-        .iter()
-        .zip(digits.iter().skip(1))
-        .map(|(from, to)| step(*from, *to));
+    let mut steps = digits.iter().zip(digits.iter().skip(1)).map(|(from, to)| step(*from, *to));
     match steps.next() {
         None => true,
         Some(None) => false,

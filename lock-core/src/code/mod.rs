@@ -86,10 +86,7 @@ impl Code {
 
     /// The same code with another last digit, computed from the present one.
     fn with_last(&self, change: impl Fn(u8) -> u8) -> Self {
-        let mut other = Self {
-            digits: self.digits,
-            len: self.len,
-        };
+        let mut other = Self { digits: self.digits, len: self.len };
         let last = other.len().saturating_sub(1);
         if let Some(digit) = other.digits.get_mut(last) {
             *digit = change(*digit);
@@ -102,10 +99,7 @@ impl Code {
         if !(MIN_DIGITS..=MAX_DIGITS).contains(&len) {
             return None;
         }
-        let mut code = Self {
-            digits: [0; MAX_DIGITS],
-            len: u8::try_from(len).ok()?,
-        };
+        let mut code = Self { digits: [0; MAX_DIGITS], len: u8::try_from(len).ok()? };
         for (slot, value) in code.digits.iter_mut().zip(values) {
             *slot = value;
         }

@@ -48,10 +48,8 @@ fn secrets_are_wiped() {
 #[test]
 fn only_six_to_eight_digits_make_a_code() {
     let text = "0918273645";
-    let digits: Vec<Digit> = text
-        .bytes()
-        .map(|b| Digit::new(b.wrapping_sub(b'0')).unwrap())
-        .collect();
+    let digits: Vec<Digit> =
+        text.bytes().map(|b| Digit::new(b.wrapping_sub(b'0')).unwrap()).collect();
     for len in 0..=text.len() {
         let good = (MIN_DIGITS..=MAX_DIGITS).contains(&len);
         let parsed = Code::parse(&text[..len]);
@@ -59,10 +57,7 @@ fn only_six_to_eight_digits_make_a_code() {
         assert_eq!((parsed.is_some(), made.is_some()), (good, good));
         if let (Some(parsed), Some(made)) = (parsed, made) {
             assert!(parsed == made && parsed.len() == len);
-            assert_eq!(
-                parsed.values(),
-                &digits.iter().map(|d| d.get()).collect::<Vec<_>>()[..len]
-            );
+            assert_eq!(parsed.values(), &digits.iter().map(|d| d.get()).collect::<Vec<_>>()[..len]);
         }
     }
     // Between '/' and ':' lie the ASCII digits; '٣' is a digit, but not ASCII.
