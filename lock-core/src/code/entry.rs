@@ -58,6 +58,12 @@ impl Entry {
         self.len == 0
     }
 
+    /// The first digit: the tens of the number, which is no secret.
+    #[must_use]
+    pub fn tens(&self) -> Option<Digit> {
+        self.typed().first().and_then(|d| Digit::new(*d))
+    }
+
     /// The number, once two digits stand there.
     #[must_use]
     pub fn number(&self) -> Option<Number> {

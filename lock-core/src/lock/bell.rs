@@ -1,0 +1,66 @@
+//! The alarm line: which level it has, and until when (R4, R9).
+//!
+//! The line must not tell by its timing what it hides from the front: after
+//! *every* judged code the lock wakes once, when an alarm raised by that code
+//! would end, whether it was raised or not.
+
+use crate::port::Alarm;
+use crate::time::Uptime;
+
+/// The region of the alarm line.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(super) struct Bell {
+    duress: Duress,
+    /// The hold time after the last judged code.
+    settles: Option<Uptime>,
+    tamper: Option<Uptime>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+enum Duress {
+    #[default]
+    Quiet,
+    Raised,
+}
+
+impl Bell {
+    /// A code was judged: an alarm lasts until `until`, raised or not.
+    pub(super) fn judged(&mut self, until: Uptime) {
+        self.settles = Some(until);
+    }
+
+    /// The record of a duress code came back from the store.
+    pub(super) fn duress(&mut self) {
+        self.duress = Duress::Raised;
+    }
+
+    /// The lock was found open without a release.
+    pub(super) fn tamper(&mut self, until: Uptime) {
+        self.tamper = Some(until);
+    }
+
+    /// Ends what is over.
+    pub(super) fn look(&mut self, at: Uptime) {
+        if self.settles.is_some_and(|until| at >= until) {
+            self.settles = None;
+            self.duress = Duress::Quiet;
+        }
+        if self.tamper.is_some_and(|until| at >= until) {
+            self.tamper = None;
+        }
+    }
+
+    /// The level of the line.
+    pub(super) fn level(&self) -> Alarm {
+        match (self.duress, self.tamper) {
+            (Duress::Raised, _) => Alarm::Duress,
+            (Duress::Quiet, Some(_)) => Alarm::Tamper,
+            (Duress::Quiet, None) => Alarm::Quiet,
+        }
+    }
+
+    /// The next moment at which something ends.
+    pub(super) fn wakes(&self) -> impl Iterator<Item = Uptime> {
+        self.settles.into_iter().chain(self.tamper)
+    }
+}

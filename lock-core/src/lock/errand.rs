@@ -1,0 +1,50 @@
+//! Writes that the lock has decided on, in order, and what follows each.
+//!
+//! A turn hands out one write; the next step brings its result, and only then
+//! happens what must follow it.
+
+use crate::audit::{Outcome, People};
+use crate::port::Write;
+use crate::rules::admission::Ends;
+
+/// Writes that can be outstanding at once. One input causes at most eight: a
+/// boot that finds the lock forced, its clock lost and a penalty due.
+pub(super) const OUTSTANDING: usize = 12;
+
+/// What follows a write that became durable.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum After {
+    /// Nothing.
+    Nothing,
+    /// The counted try is judged (R2).
+    Judge,
+    /// The alarm, if it was duress (R4).
+    Tell(Outcome),
+    /// A delay starts; the alarm, if it was duress.
+    BeginWait(People, Ends, Outcome),
+    /// The drive frees the bolt (R1); the alarm, if it was duress.
+    Release(People, Ends, Outcome),
+}
+
+impl After {
+    /// The outcome that the alarm line must be told, whatever became of the
+    /// write.
+    pub(super) const fn outcome(&self) -> Outcome {
+        match self {
+            Self::Nothing | Self::Judge => Outcome::Plain,
+            Self::Tell(outcome)
+            | Self::BeginWait(_, _, outcome)
+            | Self::Release(_, _, outcome) => *outcome,
+        }
+    }
+}
+
+/// One write and what follows it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Errand {
+    pub(super) write: Write,
+    pub(super) after: After,
+}
+
+/// The writes still to be handed out.
+pub(super) type Errands = heapless::Deque<Errand, OUTSTANDING>;

@@ -1,0 +1,120 @@
+//! What the screen shows: a function of the state, in one order of precedence.
+//!
+//! Nothing in it knows of duress, so no screen can tell of it (R4).
+
+use super::access::{Access, Moment};
+use super::machine::Machine;
+use super::session::{Attempt, Purpose, Session};
+use crate::screen::{ClockSeen, Screen, Stamp, Typed};
+use crate::time::{Seconds, Uptime, Utc};
+
+/// How long a notice is shown. Ours: read twice by somebody who is tired.
+pub(super) const NOTICE: Seconds = Seconds::new(10);
+
+/// Something said once.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Notice {
+    pub(super) screen: Screen,
+    pub(super) until: Uptime,
+}
+
+impl Machine {
+    /// What the screen shows at this moment.
+    pub(super) fn face(&self, at: Moment) -> Screen {
+        if let Some(fault) = self.service {
+            return Screen::Service(fault);
+        }
+        if let Some(until) = self.guard.penalty_until() {
+            return Screen::Penalty { minutes: minutes_left(until, at.uptime) };
+        }
+        match &self.session {
+            Session::Rest => {}
+            Session::Entry(typing) => return Screen::Entry(typing.seen()),
+            Session::List { .. } => return Screen::List,
+            Session::Who(task, typing) => return Screen::Who(*task, typing.seen()),
+            Session::Judging(attempt) => return judging(attempt),
+        }
+        match self.notice {
+            Some(notice) => notice.screen,
+            None => self.resting_face(at),
+        }
+    }
+
+    fn resting_face(&self, at: Moment) -> Screen {
+        match &self.access {
+            Access::Released(_) => return Screen::Released { supply: self.supply },
+            Access::Open(open) => return Screen::Open { late: open.late },
+            Access::Secured | Access::Waiting(_) | Access::Claimable(_) => {}
+        }
+        if let Some(first) = self.pair.first() {
+            return Screen::SecondPerson { first };
+        }
+        match &self.access {
+            Access::Waiting(waiting) => {
+                return Screen::Waiting { minutes: minutes_left(waiting.ready, at.uptime) };
+            }
+            Access::Claimable(claim) => {
+                return Screen::Claimable { minutes: minutes_left(claim.until, at.uptime) };
+            }
+            Access::Secured | Access::Released(_) | Access::Open(_) => {}
+        }
+        if let Some(until) = self.guard.held_until(at.utc) {
+            return Screen::HeldShut { until: at.utc.map(|_| self.stamp(until)) };
+        }
+        let clock = if at.utc.is_some() { ClockSeen::Valid } else { ClockSeen::Invalid };
+        Screen::Secured { supply: self.supply, clock }
+    }
+
+    /// Local date and time of an instant.
+    pub(super) fn stamp(&self, at: Utc) -> Stamp {
+        self.zone.local(at).into()
+    }
+
+    /// When a countdown on the screen changes next.
+    pub(super) fn face_changes(&self, at: Moment) -> Option<Uptime> {
+        let until = match self.shown? {
+            Screen::Penalty { .. } => self.guard.penalty_until(),
+            Screen::Waiting { .. } | Screen::Claimable { .. } => match &self.access {
+                Access::Waiting(waiting) => Some(waiting.ready),
+                Access::Claimable(claim) => Some(claim.until),
+                Access::Secured | Access::Released(_) | Access::Open(_) => None,
+            },
+            Screen::Secured { .. }
+            | Screen::Entry(_)
+            | Screen::List
+            | Screen::Who(..)
+            | Screen::TooShort
+            | Screen::TooLong
+            | Screen::WrongCode { .. }
+            | Screen::Refused { .. }
+            | Screen::Released { .. }
+            | Screen::Open { .. }
+            | Screen::SecondPerson { .. }
+            | Screen::HeldShut { .. }
+            | Screen::HoldSet { .. }
+            | Screen::Status { .. }
+            | Screen::Service(_) => None,
+        }?;
+        let whole = u64::from(minutes_left(until, at.uptime)).saturating_sub(1);
+        let left = whole.saturating_mul(MINUTE_MILLIS);
+        Some(Uptime::from_millis(until.as_millis().saturating_sub(left)))
+    }
+}
+
+const MINUTE_MILLIS: u64 = 60_000;
+
+/// Minutes from `now` to `until`, rounded up.
+fn minutes_left(until: Uptime, now: Uptime) -> u16 {
+    let left = until.as_millis().saturating_sub(now.as_millis());
+    u16::try_from(left.div_ceil(MINUTE_MILLIS)).unwrap_or(u16::MAX)
+}
+
+/// A try is shown as it was typed until its verdict is there.
+fn judging(attempt: &Attempt) -> Screen {
+    let digits = u8::try_from(attempt.code.len()).unwrap_or(u8::MAX);
+    let typed = Typed::Number(attempt.number, digits);
+    match attempt.purpose {
+        Purpose::Open => Screen::Entry(typed),
+        Purpose::Task(task) => Screen::Who(task, typed),
+    }
+}

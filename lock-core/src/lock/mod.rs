@@ -1,0 +1,79 @@
+//! The lock itself: one pure state machine.
+//!
+//! [`Machine::boot`] makes it, [`Machine::step`] moves it. It has no clock, no
+//! flash and no pins: the moment, the input and read access to the settings are
+//! arguments, and what is to happen comes back as a [`Turn`](crate::port::Turn).
+//!
+//! # Regions
+//!
+//! The state is a few small enums side by side, a file a state, so that a wait
+//! of 99 minutes can run while a warden uses the list:
+//!
+//! - [`access`]: what the bolt may do: secured, waiting, claimable, released, open;
+//! - [`session`]: what the person at the keypad is doing: rest, entry, list, who, judging;
+//! - [`pair`]: whether the first of two people waits for the second;
+//! - [`guard`]: counts and penalty, durable; [`bell`]: the alarm line;
+//! - plain facts: clock, contacts, supply, and service once something failed.
+//!
+//! # Access
+//!
+//! Each line is `from --event--> to`; a test holds the lines against the code,
+//! for every state and event.
+//!
+//! ```text
+//! secured   --begin-wait-->  waiting
+//! secured   --release-->     released
+//! secured   --ajar-->        open        (forced: alarm and record)
+//! waiting   --time-->        claimable   (the delay is over)
+//! waiting   --time-->        secured     (the permit ended)
+//! waiting   --cancel-->      secured
+//! waiting   --ajar-->        open        (forced)
+//! claimable --release-->     released
+//! claimable --time-->        secured     (lapsed, or the permit ended)
+//! claimable --cancel-->      secured
+//! claimable --ajar-->        open        (forced)
+//! released  --ajar-->        open
+//! released  --time-->        secured     (not drawn)
+//! open      --shut-->        secured
+//! ```
+//!
+//! Whatever is not listed leaves the state as it is. A boot starts in
+//! `secured`, or in `open` if the lock is found ajar.
+//!
+//! # Session
+//!
+//! ```text
+//! rest    --digit--> entry
+//! rest    --ok-->    list
+//! entry   --digit--> entry
+//! entry   --digit--> rest      (too long)
+//! entry   --back-->  rest
+//! entry   --ok-->    judging
+//! entry   --ok-->    rest      (too short)
+//! entry   --time-->  rest
+//! list    --digit--> who
+//! list    --back-->  rest
+//! list    --time-->  rest
+//! who     --digit--> who
+//! who     --digit--> rest      (too long)
+//! who     --back-->  rest
+//! who     --ok-->    judging
+//! who     --ok-->    rest      (too short)
+//! who     --time-->  rest
+//! ```
+//!
+//! `judging` ends with the result of the write that counts the try.
+
+pub mod access;
+mod bell;
+mod errand;
+mod face;
+mod guard;
+mod machine;
+mod opening;
+mod pair;
+pub mod session;
+mod trial;
+mod wake;
+
+pub use machine::Machine;

@@ -1,0 +1,25 @@
+//! Judging: a code waits until its try is counted (R2). No key is taken.
+
+use crate::code::Code;
+use crate::holder::Number;
+use crate::screen::Task;
+
+/// What a code was entered for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Purpose {
+    /// An opening.
+    Open,
+    /// A task of the list.
+    Task(Task),
+}
+
+/// A try: a number and a code, not judged yet. No `Debug`; the code is wiped
+/// when it is dropped.
+pub struct Attempt {
+    /// What for.
+    pub purpose: Purpose,
+    /// On which number.
+    pub number: Number,
+    /// With which code.
+    pub code: Code,
+}

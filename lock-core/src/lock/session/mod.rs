@@ -1,0 +1,149 @@
+//! What the person at the keypad is doing: a file a state.
+
+mod entry;
+mod judging;
+mod list;
+mod rest;
+mod who;
+
+pub use judging::{Attempt, Purpose};
+
+use crate::code::Entry;
+use crate::keys::Key;
+use crate::screen::{Task, Typed};
+use crate::time::{Seconds, Uptime};
+
+/// After so long without a key an entry is wiped and a list left. Ours: longer
+/// than anybody hesitates, too short to fetch somebody.
+pub const PAUSE: Seconds = Seconds::new(20);
+
+/// The region of the keypad. No `Debug`: it may hold a code.
+pub enum Session {
+    /// Nobody is doing anything.
+    Rest,
+    /// Somebody types an opening.
+    Entry(Typing),
+    /// The list is shown.
+    List {
+        /// When it is left.
+        until: Uptime,
+    },
+    /// Somebody says who they are, for a task.
+    Who(Task, Typing),
+    /// A try is being counted; the code waits for its judgement.
+    Judging(Attempt),
+}
+
+/// An entry, and when it is wiped.
+pub struct Typing {
+    /// What stands there.
+    pub entry: Entry,
+    /// When it is wiped.
+    pub until: Uptime,
+}
+
+/// What a key did.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Did {
+    /// Nothing.
+    Nothing,
+    /// Something that is seen.
+    Something,
+    /// Ended an entry too short for a code.
+    TooShort,
+    /// Ended an entry too long for a code.
+    TooLong,
+    /// Made a try: the session is judging.
+    Try,
+}
+
+impl Session {
+    /// The session after a key, and what the key did.
+    #[must_use]
+    pub fn on_key(self, key: Key, at: Uptime) -> (Self, Did) {
+        match self {
+            Self::Rest => rest::on_key(key, at),
+            Self::Entry(typing) => entry::on_key(typing, key, at),
+            Self::List { .. } => list::on_key(key, at),
+            Self::Who(task, typing) => who::on_key(task, typing, key, at),
+            Self::Judging(attempt) => (Self::Judging(attempt), Did::Nothing),
+        }
+    }
+
+    /// The session after a look at the time: what was left alone is wiped.
+    #[must_use]
+    pub fn on_time(self, at: Uptime) -> Self {
+        let over = self.until().is_some_and(|until| at >= until);
+        if over { Self::Rest } else { self }
+    }
+
+    /// When it ends if left alone.
+    #[must_use]
+    pub const fn until(&self) -> Option<Uptime> {
+        match self {
+            Self::Entry(typing) | Self::Who(_, typing) => Some(typing.until),
+            Self::List { until } => Some(*until),
+            Self::Rest | Self::Judging(_) => None,
+        }
+    }
+
+    /// The state's name, as the diagram spells it.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Rest => "rest",
+            Self::Entry(_) => "entry",
+            Self::List { .. } => "list",
+            Self::Who(..) => "who",
+            Self::Judging(_) => "judging",
+        }
+    }
+}
+
+impl Typing {
+    fn new(at: Uptime) -> Self {
+        Self { entry: Entry::new(), until: at.after(PAUSE) }
+    }
+
+    /// Takes a key in; what comes of the entry.
+    fn on_key(mut self, key: Key, at: Uptime, purpose: Purpose) -> Keyed {
+        match key {
+            Key::Digit(digit) => match self.entry.push(digit) {
+                Ok(()) => {
+                    self.until = at.after(PAUSE);
+                    Keyed::Goes(self)
+                }
+                Err(_) => Keyed::Ends(Did::TooLong),
+            },
+            Key::Back => Keyed::Ends(Did::Something),
+            Key::Ok => match (self.entry.number(), self.entry.code()) {
+                (Some(number), Some(code)) => {
+                    Keyed::Try(Attempt { purpose, number, code })
+                }
+                (Some(_) | None, None) | (None, Some(_)) => Keyed::Ends(Did::TooShort),
+            },
+        }
+    }
+
+    /// What the screen may show of it.
+    #[must_use]
+    pub fn seen(&self) -> Typed {
+        match (self.entry.number(), self.entry.len()) {
+            (Some(number), len) => {
+                Typed::Number(number, u8::try_from(len.saturating_sub(2)).unwrap_or(u8::MAX))
+            }
+            (None, 0) => Typed::Nothing,
+            (None, _) => Typed::Tens(self.entry.tens().map_or(0, crate::keys::Digit::get)),
+        }
+    }
+}
+
+/// What comes of an entry after a key.
+enum Keyed {
+    /// It goes on.
+    Goes(Typing),
+    /// It is wiped.
+    Ends(Did),
+    /// It is a try.
+    Try(Attempt),
+}

@@ -1,0 +1,58 @@
+//! When the lock must be woken if nothing happens before: the earliest of its
+//! timers. It never ticks.
+
+use super::access::{Access, Moment};
+use super::machine::Machine;
+use crate::rules::clock::{COMPARE_OVER, Clock};
+use crate::time::{Seconds, Uptime, Utc};
+
+impl Machine {
+    pub(super) fn wake(&self, at: Moment) -> Option<Uptime> {
+        let mut earliest = Earliest(None);
+        earliest.consider(self.guard.penalty_until());
+        earliest.consider(self.guard.fades_at());
+        earliest.consider(self.session.until());
+        earliest.consider(self.notice.map(|notice| notice.until));
+        earliest.consider(self.pair.until());
+        earliest.consider(self.face_changes(at));
+        for end in self.bell.wakes() {
+            earliest.consider(Some(end));
+        }
+        let (timer, ends) = match &self.access {
+            Access::Secured => (None, None),
+            Access::Waiting(waiting) => (Some(waiting.ready), waiting.ends.instant()),
+            Access::Claimable(claim) => (Some(claim.until), claim.ends.instant()),
+            Access::Released(released) => (Some(released.until), None),
+            Access::Open(open) => match open.late {
+                crate::screen::Late::No => (None, open.ends.instant()),
+                crate::screen::Late::Yes => (None, None),
+            },
+        };
+        earliest.consider(timer);
+        earliest.consider(ends.and_then(|end| uptime_of(end, at)));
+        earliest.consider(self.guard.held_until(at.utc).and_then(|end| uptime_of(end, at)));
+        if let Clock::Valid { uptime, .. } = self.clock {
+            earliest.consider(Some(uptime.after(COMPARE_OVER)));
+        }
+        earliest.0
+    }
+}
+
+/// The earliest moment considered so far.
+struct Earliest(Option<Uptime>);
+
+impl Earliest {
+    fn consider(&mut self, moment: Option<Uptime>) {
+        self.0 = match (self.0, moment) {
+            (Some(a), Some(b)) => Some(a.min(b)),
+            (Some(a), None) => Some(a),
+            (None, b) => b,
+        };
+    }
+}
+
+/// When an instant will have come, on a clock that is believed.
+fn uptime_of(instant: Utc, at: Moment) -> Option<Uptime> {
+    let ahead: Seconds = instant.since(at.utc?);
+    Some(at.uptime.after(ahead))
+}
