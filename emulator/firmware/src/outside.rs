@@ -1,0 +1,35 @@
+//! Bytes that the optimiser knows nothing about, in and out.
+//!
+//! Read from and written to the data register of the board's first UART
+//! (CMSDK APB UART: 32 bits wide, a byte in the lowest eight). Whatever the
+//! exercise computes from such bytes has to be kept, and has to be right for
+//! every value.
+
+use core::ptr;
+
+const UART0_DATA: *mut u32 = ptr::with_exposed_provenance_mut(0x4000_4000);
+
+fn word() -> u32 {
+    // SAFETY: a device register of this board, aligned, readable at any time.
+    unsafe { UART0_DATA.read_volatile() }
+}
+
+fn put_word(word: u32) {
+    // SAFETY: a device register of this board, aligned, writable at any time.
+    unsafe { UART0_DATA.write_volatile(word) }
+}
+
+/// Any byte.
+pub fn byte() -> u8 {
+    word().to_le_bytes()[0]
+}
+
+/// Any bytes.
+pub fn bytes<const N: usize>() -> [u8; N] {
+    core::array::from_fn(|_| byte())
+}
+
+/// Uses up a value, so that nothing before it can be left out.
+pub fn put(value: impl Into<u32>) {
+    put_word(value.into());
+}
