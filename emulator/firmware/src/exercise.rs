@@ -1,60 +1,32 @@
-//! Calls every public entry point of lock-core with inputs from [`outside`].
+//! Calls every public entry point of lock-core with inputs from
+//! [`outside`](crate::outside).
 //!
-//! One function a module of the core, never inlined, so that each shows up in
-//! a symbol table by its name.
+//! A file a module of the core; functions are never inlined, so that each
+//! shows up in the symbol table by its name. Conversions and messages that a
+//! lock may never need are called too: what is public has to link.
 
-use lock_core::holder::Number;
-use lock_core::keys::{Digit, Key, KeyQueue};
-
-use crate::outside;
+mod holder;
+mod keys;
+mod time;
 
 /// One round through the core.
 pub fn everything() {
-    keys();
-    holders();
+    keys::queue();
+    holder::numbers();
+    time::lengths();
+    time::dates();
+    time::minutes();
+    time::zones();
     #[cfg(feature = "deliberate-panic")]
     panic_path();
-}
-
-/// The queue as a board has it: a static, shared with the key interrupt.
-static KEYS: KeyQueue = KeyQueue::new();
-
-#[inline(never)]
-fn keys() {
-    let key = match outside::byte() {
-        b'<' => Some(Key::Back),
-        b'>' => Some(Key::Ok),
-        d => Digit::new(d).map(Key::Digit),
-    };
-    if let Some(key) = key {
-        outside::put(KEYS.push(key).is_ok());
-    }
-    match KEYS.take() {
-        Some(Key::Digit(d)) => outside::put(d.get()),
-        Some(Key::Back) => outside::put(b'<'),
-        Some(Key::Ok) => outside::put(b'>'),
-        None => {}
-    }
-    let [row, column, ..] = outside::bytes::<2>().map(usize::from);
-    let laid_out = Key::LAYOUT.get(row).and_then(|keys| keys.get(column));
-    outside::put(laid_out.is_some_and(|key| *key == Key::Ok));
-}
-
-#[inline(never)]
-fn holders() {
-    if let Some(number) = Number::new(outside::byte()) {
-        outside::put(number.get());
-    }
-    if let Ok(number) = Number::try_from(outside::byte()) {
-        let table = [0_u8; Number::COUNT];
-        outside::put(table.get(number.index()).copied().unwrap_or(1));
-    }
 }
 
 /// An index that may be out of bounds: what the gate must find.
 #[cfg(feature = "deliberate-panic")]
 #[inline(never)]
 fn panic_path() {
+    use crate::outside;
+
     let table: [u8; 4] = outside::bytes();
     outside::put(table[usize::from(outside::byte())]);
 }

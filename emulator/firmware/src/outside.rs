@@ -5,6 +5,7 @@
 //! exercise computes from such bytes has to be kept, and has to be right for
 //! every value.
 
+use core::fmt::{self, Write as _};
 use core::ptr;
 
 const UART0_DATA: *mut u32 = ptr::with_exposed_provenance_mut(0x4000_4000);
@@ -32,4 +33,26 @@ pub fn bytes<const N: usize>() -> [u8; N] {
 /// Uses up a value, so that nothing before it can be left out.
 pub fn put(value: impl Into<u32>) {
     put_word(value.into());
+}
+
+/// Uses up bytes.
+pub fn put_all(values: &[u8]) {
+    for value in values {
+        put(*value);
+    }
+}
+
+/// Uses up a message.
+pub fn print(message: impl fmt::Display) {
+    // The sink below takes everything, and a message has nothing to refuse.
+    let _ = write!(Sink, "{message}");
+}
+
+struct Sink;
+
+impl fmt::Write for Sink {
+    fn write_str(&mut self, text: &str) -> fmt::Result {
+        put_all(text.as_bytes());
+        Ok(())
+    }
 }
