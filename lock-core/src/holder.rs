@@ -2,6 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::code::{Digest, Salt};
+use crate::role::{Grant, Right, Role, grant};
+use crate::timetable::Follows;
+
 /// A number as typed before a code: 00 to 99.
 ///
 /// Holders are numbered 01 to 99 (*common practice*: 99 holders). 00 can be
@@ -55,5 +59,54 @@ impl TryFrom<u8> for Number {
 impl From<Number> for u8 {
     fn from(n: Number) -> Self {
         n.0
+    }
+}
+
+/// Whether a holder may act at all.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Standing {
+    /// As the role says.
+    Active,
+    /// Nothing, until a warden restores them.
+    Suspended,
+}
+
+/// What the row of a warden or deputy says about opening.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Opens {
+    /// May not open.
+    No,
+    /// May open.
+    Yes,
+}
+
+/// What the lock keeps of one holder: never a name, never a code.
+///
+/// No `Debug`: the digest is derived from a code.
+#[derive(Clone)]
+pub struct HolderRow {
+    /// What the holder is to the lock.
+    pub role: Role,
+    /// Whether the row grants opening, where the role leaves it to the row.
+    pub opens: Opens,
+    /// Whether the holder may act at all.
+    pub standing: Standing,
+    /// What the holder's openings follow.
+    pub follows: Follows,
+    /// The salt of the code's digest.
+    pub salt: Salt,
+    /// The code's digest.
+    pub digest: Digest,
+}
+
+impl HolderRow {
+    /// Whether this holder has that right, by role and row.
+    #[must_use]
+    pub const fn may(&self, right: Right) -> bool {
+        match grant(self.role, right) {
+            Grant::Never => false,
+            Grant::IfRowSays => matches!(self.opens, Opens::Yes),
+            Grant::Always => true,
+        }
     }
 }

@@ -80,10 +80,7 @@ struct Slots {
     count: u8,
 }
 
-const EMPTY: Slots = Slots {
-    keys: [0; KeyQueue::CAPACITY],
-    count: 0,
-};
+const EMPTY: Slots = Slots { keys: [0; KeyQueue::CAPACITY], count: 0 };
 
 impl KeyQueue {
     /// Longer than the longest entry (two digits, an eight-digit code, *OK*).

@@ -130,9 +130,7 @@ pub(super) const fn year_start(year: i32) -> i32 {
         .wrapping_sub(before / 100)
         .wrapping_add(before / 400)
         .wrapping_sub(LEAP_YEARS_TO_1970);
-    year.wrapping_sub(1_970)
-        .wrapping_mul(365)
-        .wrapping_add(leap_years)
+    year.wrapping_sub(1_970).wrapping_mul(365).wrapping_add(leap_years)
 }
 
 /// Whether `year` has a 29th of February.
@@ -156,11 +154,7 @@ pub(super) const fn days_before_month(year: u16, month: u8) -> u16 {
         11 => 304,
         _ => 334,
     };
-    if is_leap(year) {
-        common.wrapping_add(1)
-    } else {
-        common
-    }
+    if is_leap(year) { common.wrapping_add(1) } else { common }
 }
 
 /// Days in a month, or `None` if there is no such month.
@@ -259,11 +253,7 @@ mod tests {
             (u16::MAX, 12, 31),
             (0, 1, 1),
         ] {
-            assert_eq!(
-                Date::from_ymd(year, month, day),
-                None,
-                "{year}-{month}-{day}"
-            );
+            assert_eq!(Date::from_ymd(year, month, day), None, "{year}-{month}-{day}");
         }
         assert!(Date::from_ymd(2000, 2, 29).is_some());
     }

@@ -21,11 +21,7 @@ impl Offset {
     /// `seconds` east of UTC, or `None` beyond [`Offset::LIMIT`] either way.
     #[must_use]
     pub const fn from_secs(seconds: i32) -> Option<Self> {
-        if seconds >= -Self::LIMIT && seconds <= Self::LIMIT {
-            Some(Self(seconds))
-        } else {
-            None
-        }
+        if seconds >= -Self::LIMIT && seconds <= Self::LIMIT { Some(Self(seconds)) } else { None }
     }
 
     /// Seconds east of UTC.
@@ -79,10 +75,7 @@ impl Local {
     /// The minute of the day, 00:00 to 23:59.
     #[must_use]
     pub fn minute(self) -> Minute {
-        u16::try_from(self.second / 60)
-            .ok()
-            .and_then(Minute::new)
-            .unwrap_or(Minute::END)
+        u16::try_from(self.second / 60).ok().and_then(Minute::new).unwrap_or(Minute::END)
     }
 
     /// Hour (0 to 23), minute and second (0 to 59 each).
@@ -104,16 +97,8 @@ impl Local {
         let day = day.wrapping_add(second.div_euclid(DAY_SECONDS.cast_signed()));
         let second = second.rem_euclid(DAY_SECONDS.cast_signed());
         match u16::try_from(day) {
-            Ok(day) => Self {
-                date: Date::from_days(day),
-                second: second.cast_unsigned(),
-                offset,
-            },
-            Err(_) => Self {
-                date: Date::MIN,
-                second: 0,
-                offset,
-            },
+            Ok(day) => Self { date: Date::from_days(day), second: second.cast_unsigned(), offset },
+            Err(_) => Self { date: Date::MIN, second: 0, offset },
         }
     }
 }

@@ -21,11 +21,7 @@ impl Minute {
     /// The minute `m` after midnight, or `None` above 1,440.
     #[must_use]
     pub const fn new(m: u16) -> Option<Self> {
-        if m <= Self::END.0 {
-            Some(Self(m))
-        } else {
-            None
-        }
+        if m <= Self::END.0 { Some(Self(m)) } else { None }
     }
 
     /// The minute written `hour:minute`, or `None` if no clock face has it.
@@ -36,11 +32,7 @@ impl Minute {
         if minute > 59 {
             return None;
         }
-        Self::new(
-            u16::from(hour)
-                .saturating_mul(60)
-                .saturating_add(u16::from(minute)),
-        )
+        Self::new(u16::from(hour).saturating_mul(60).saturating_add(u16::from(minute)))
     }
 
     /// Minutes since midnight, 0 to 1,440.

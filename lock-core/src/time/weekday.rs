@@ -23,15 +23,8 @@ pub enum Weekday {
 
 impl Weekday {
     /// The whole week in order.
-    pub const ALL: [Self; 7] = [
-        Self::Mon,
-        Self::Tue,
-        Self::Wed,
-        Self::Thu,
-        Self::Fri,
-        Self::Sat,
-        Self::Sun,
-    ];
+    pub const ALL: [Self; 7] =
+        [Self::Mon, Self::Tue, Self::Wed, Self::Thu, Self::Fri, Self::Sat, Self::Sun];
 
     /// 0 for Monday to 6 for Sunday.
     #[must_use]

@@ -94,10 +94,7 @@ pub enum Instants {
 
 impl Zone {
     /// UTC itself, the zone of a lock that was told nothing.
-    pub const UTC: Self = Self {
-        standard: Offset::UTC,
-        daylight: None,
-    };
+    pub const UTC: Self = Self { standard: Offset::UTC, daylight: None };
 
     /// Reads a POSIX TZ string such as `CET-1CEST,M3.5.0,M10.5.0/3`.
     ///
@@ -225,10 +222,7 @@ impl Daylight {
     /// Both switches of a year, to daylight saving and back, in seconds since
     /// 1970-01-01 00:00 UTC.
     fn switches(&self, standard: Offset, year: u16) -> [i64; 2] {
-        [
-            self.starts.instant(year, standard),
-            self.ends.instant(year, self.offset),
-        ]
+        [self.starts.instant(year, standard), self.ends.instant(year, self.offset)]
     }
 }
 
@@ -251,16 +245,9 @@ impl YearDay {
             Self::Common(day) => {
                 // From March on, a leap day stands between the counts.
                 let leap = i32::from(day >= 60 && days_before_month(year, 3) == 60);
-                start
-                    .wrapping_add(i32::from(day))
-                    .wrapping_sub(1)
-                    .wrapping_add(leap)
+                start.wrapping_add(i32::from(day)).wrapping_sub(1).wrapping_add(leap)
             }
-            Self::Nth {
-                month,
-                week,
-                weekday,
-            } => {
+            Self::Nth { month, week, weekday } => {
                 let first = start.wrapping_add(i32::from(days_before_month(year, month)));
                 // 1970-01-01 was a Thursday, day 4 from Sunday.
                 let first_weekday = first.wrapping_add(4).rem_euclid(7);
@@ -270,11 +257,7 @@ impl YearDay {
                 let day = to_weekday.wrapping_add(weeks);
                 // Only a fifth week can run past the month: then the fourth
                 // is the last.
-                let day = if day < length {
-                    day
-                } else {
-                    day.wrapping_sub(7)
-                };
+                let day = if day < length { day } else { day.wrapping_sub(7) };
                 first.wrapping_add(day)
             }
         }

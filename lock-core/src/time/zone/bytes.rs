@@ -54,14 +54,8 @@ impl Zone {
                 daylight.ends.to_bytes(),
             ),
         };
-        let fields = [
-            self.standard.as_secs().to_le_bytes(),
-            offset,
-            starts.0,
-            starts.1,
-            ends.0,
-            ends.1,
-        ];
+        let fields =
+            [self.standard.as_secs().to_le_bytes(), offset, starts.0, starts.1, ends.0, ends.1];
         let mut bytes = [0; Self::BYTES];
         for (to, from) in bytes.iter_mut().zip(fields.iter().flatten()) {
             *to = *from;
@@ -75,22 +69,12 @@ impl Zone {
     ///
     /// [`NotAZone`] for anything that [`Zone::to_bytes`] does not make.
     pub fn from_bytes(bytes: &[u8; Self::BYTES]) -> Result<Self, NotAZone> {
-        let [
-            standard,
-            offset,
-            day_starts,
-            time_starts,
-            day_ends,
-            time_ends,
-        ] = words(bytes);
+        let [standard, offset, day_starts, time_starts, day_ends, time_ends] = words(bytes);
         let standard = offset_of(standard)?;
         if day_starts == [NO_DAYLIGHT, 0, 0, 0] {
             let rest = [offset, time_starts, day_ends, time_ends];
             return if rest.iter().flatten().all(|&byte| byte == 0) {
-                Ok(Self {
-                    standard,
-                    daylight: None,
-                })
+                Ok(Self { standard, daylight: None })
             } else {
                 Err(NotAZone)
             };
@@ -127,11 +111,7 @@ impl Switch {
             [kind, low, high, 0]
         };
         let day = match self.day {
-            YearDay::Nth {
-                month,
-                week,
-                weekday,
-            } => [NTH, month, week, weekday],
+            YearDay::Nth { month, week, weekday } => [NTH, month, week, weekday],
             YearDay::Common(day) => counted(COMMON, day),
             YearDay::Ordinal(day) => counted(ORDINAL, day),
         };
@@ -144,11 +124,9 @@ impl Switch {
             return Err(NotAZone);
         }
         let day = match day {
-            [NTH, month @ 1..=12, week @ 1..=5, weekday @ 0..=6] => YearDay::Nth {
-                month,
-                week,
-                weekday,
-            },
+            [NTH, month @ 1..=12, week @ 1..=5, weekday @ 0..=6] => {
+                YearDay::Nth { month, week, weekday }
+            }
             [kind, low, high, 0] => match (kind, u16::from_le_bytes([low, high])) {
                 (COMMON, day @ 1..=365) => YearDay::Common(day),
                 (ORDINAL, day @ 0..=365) => YearDay::Ordinal(day),

@@ -178,10 +178,8 @@ impl Cursor<'_> {
     fn offset(&mut self) -> Result<Offset, ZoneError> {
         let start = self.at;
         let west = self.clock(2, OFFSET_HOURS, ZoneErrorKind::OffsetHours)?;
-        Offset::from_secs(west.saturating_neg()).ok_or(ZoneError {
-            at: start,
-            kind: ZoneErrorKind::OffsetHours,
-        })
+        Offset::from_secs(west.saturating_neg())
+            .ok_or(ZoneError { at: start, kind: ZoneErrorKind::OffsetHours })
     }
 
     /// Name, offset and switches of daylight saving.
@@ -200,11 +198,7 @@ impl Cursor<'_> {
             return Err(self.error(ZoneErrorKind::OneSwitch));
         }
         let ends = self.switch()?;
-        Ok(Daylight {
-            offset,
-            starts,
-            ends,
-        })
+        Ok(Daylight { offset, starts, ends })
     }
 
     fn switch(&mut self) -> Result<Switch, ZoneError> {
@@ -226,30 +220,21 @@ impl Cursor<'_> {
                 let week = self.small(1, 1..=5, ZoneErrorKind::Week)?;
                 self.dot()?;
                 let weekday = self.small(1, 0..=6, ZoneErrorKind::Weekday)?;
-                Ok(YearDay::Nth {
-                    month,
-                    week,
-                    weekday,
-                })
+                Ok(YearDay::Nth { month, week, weekday })
             }
             Some(b'J') => {
                 self.skip();
-                self.number(3, 1..=365, ZoneErrorKind::CommonDay)
-                    .map(YearDay::Common)
+                self.number(3, 1..=365, ZoneErrorKind::CommonDay).map(YearDay::Common)
             }
-            Some(b'0'..=b'9') => self
-                .number(3, 0..=365, ZoneErrorKind::OrdinalDay)
-                .map(YearDay::Ordinal),
+            Some(b'0'..=b'9') => {
+                self.number(3, 0..=365, ZoneErrorKind::OrdinalDay).map(YearDay::Ordinal)
+            }
             Some(_) | None => Err(self.error(ZoneErrorKind::Day)),
         }
     }
 
     fn dot(&mut self) -> Result<(), ZoneError> {
-        if self.takes(b'.') {
-            Ok(())
-        } else {
-            Err(self.error(ZoneErrorKind::Dot))
-        }
+        if self.takes(b'.') { Ok(()) } else { Err(self.error(ZoneErrorKind::Dot)) }
     }
 
     /// `[+-]h[:mm[:ss]]` in seconds, with a bound on digits and hours.
@@ -271,23 +256,14 @@ impl Cursor<'_> {
             seconds = seconds.saturating_add(self.sixty()?.saturating_mul(unit));
         }
         let seconds = seconds.cast_signed();
-        Ok(if negative {
-            seconds.saturating_neg()
-        } else {
-            seconds
-        })
+        Ok(if negative { seconds.saturating_neg() } else { seconds })
     }
 
     /// Two digits, 00 to 59.
     fn sixty(&mut self) -> Result<u32, ZoneError> {
         let start = self.at;
-        let value = self
-            .digits(2)
-            .filter(|&n| n < 60 && self.at.saturating_sub(start) == 2);
-        value.ok_or(ZoneError {
-            at: start,
-            kind: ZoneErrorKind::Sixty,
-        })
+        let value = self.digits(2).filter(|&n| n < 60 && self.at.saturating_sub(start) == 2);
+        value.ok_or(ZoneError { at: start, kind: ZoneErrorKind::Sixty })
     }
 
     fn number(
@@ -324,12 +300,7 @@ impl Cursor<'_> {
                 break;
             };
             let digit = u32::from(byte.wrapping_sub(b'0'));
-            value = Some(
-                value
-                    .unwrap_or(0_u32)
-                    .saturating_mul(10)
-                    .saturating_add(digit),
-            );
+            value = Some(value.unwrap_or(0_u32).saturating_mul(10).saturating_add(digit));
             self.skip();
         }
         value

@@ -1,0 +1,145 @@
+//! Right, duress or wrong: the judgement of a typed code, and the duress rule.
+//!
+//! The duress variant of a code is the code with its last digit plus one,
+//! modulo ten (*common practice*: the code varied by one digit). It is not
+//! stored: a typed code is the duress variant of the enrolled one if lowering
+//! its last digit by one gives the enrolled one.
+
+use subtle::{Choice, ConstantTimeEq};
+
+use super::Code;
+use super::digest::{Digest, LockKey, Salt, digest};
+use crate::holder::Number;
+
+/// What stands in for salt and digest of an unenrolled number, so that its
+/// code is digested and compared like any other. Neither is secret: what comes
+/// of them is void and shows nowhere.
+const DECOY: (&Salt, &Digest) =
+    (&Salt::from_bytes([0; Salt::LEN]), &Digest::from_bytes([0; Digest::LEN]));
+
+/// What a typed code is to the enrolled one.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Verdict {
+    /// The enrolled code.
+    Right,
+    /// The enrolled code's duress variant.
+    Duress,
+    /// Neither, or nobody is enrolled under the number.
+    Wrong,
+}
+
+/// Judges `code`, typed behind `number`, by what is kept of the enrolled code.
+///
+/// Equal work, whatever the outcome: two digests and two comparisons in
+/// constant time, for unenrolled numbers too, whose result is then void.
+///
+/// Whether duress is switched on is the caller's business: where it is off,
+/// [`Verdict::Duress`] must be treated as [`Verdict::Wrong`]. So is counting
+/// the guess before it is judged (rule R2).
+#[must_use]
+pub fn judge(
+    key: &LockKey,
+    number: Number,
+    enrolled: Option<(&Salt, &Digest)>,
+    code: &Code,
+) -> Verdict {
+    judge_by(|salt, code| digest(key, salt, number, code), enrolled, code)
+}
+
+/// The duress variant of `code`: its last digit plus one, modulo ten.
+#[must_use]
+pub fn duress_variant(code: &Code) -> Code {
+    code.with_last(|d| d.wrapping_add(1) % 10)
+}
+
+/// [`judge`] with the digest as an argument, so that a test can count the work.
+fn judge_by(
+    digest: impl Fn(&Salt, &Code) -> Digest,
+    enrolled: Option<(&Salt, &Digest)>,
+    code: &Code,
+) -> Verdict {
+    let known = Choice::from(u8::from(enrolled.is_some()));
+    let (salt, kept) = enrolled.unwrap_or(DECOY);
+    let right = digest(salt, code).ct_eq(kept) & known;
+    let duress = digest(salt, &lowered(code)).ct_eq(kept) & known;
+    // Only the outcome is branched on, after all the work.
+    match (bool::from(right), bool::from(duress)) {
+        (true, _) => Verdict::Right,
+        (false, true) => Verdict::Duress,
+        (false, false) => Verdict::Wrong,
+    }
+}
+
+/// The code whose duress variant is `code`.
+fn lowered(code: &Code) -> Code {
+    code.with_last(|d| d.wrapping_add(9) % 10)
+}
+
+#[cfg(test)]
+mod tests {
+    use core::cell::Cell;
+    use std::vec::Vec;
+
+    use super::*;
+
+    const KEY: LockKey = LockKey::from_bytes([7; LockKey::LEN]);
+    const SALT: Salt = Salt::from_bytes([3; Salt::LEN]);
+
+    fn code(text: &str) -> Code {
+        Code::parse(text).unwrap()
+    }
+
+    /// Rule R5: right, duress, wrong and unknown take the same digests, in the
+    /// same order, of the same two codes; a digest itself is four compressions
+    /// whatever it is given (`digest.rs`).
+    #[test]
+    fn every_outcome_takes_the_same_work() {
+        let number = Number::new(12).unwrap();
+        let typed = code("739204");
+        let kept = |of: &str| digest(&KEY, &SALT, number, &code(of));
+        let cases = [
+            (Some(kept("739204")), Verdict::Right),
+            (Some(kept("739203")), Verdict::Duress),
+            (Some(kept("480317")), Verdict::Wrong),
+            (None, Verdict::Wrong),
+        ];
+        for (kept, expected) in cases {
+            let calls = Cell::new(Vec::new());
+            let verdict = judge_by(
+                |salt, code| {
+                    let mut so_far = calls.take();
+                    so_far.push(code.digits);
+                    calls.set(so_far);
+                    digest(&KEY, salt, number, code)
+                },
+                kept.as_ref().map(|kept| (&SALT, kept)),
+                &typed,
+            );
+            assert_eq!(verdict, expected);
+            let both = [typed.digits, lowered(&typed).digits];
+            assert_eq!(calls.take(), both);
+        }
+    }
+
+    /// Even a code whose digest is the stand-in itself is wrong for a number
+    /// that nobody holds.
+    #[test]
+    fn an_unenrolled_number_never_matches() {
+        let stand_in = |_: &Salt, _: &Code| *DECOY.1;
+        let typed = code("739204");
+        assert_eq!(judge_by(stand_in, None, &typed), Verdict::Wrong);
+        assert_eq!(judge_by(stand_in, Some(DECOY), &typed), Verdict::Right);
+    }
+
+    #[test]
+    fn lowering_undoes_the_variant() {
+        for last in 0..=9 {
+            for stem in ["73920", "739205", "7392050"] {
+                let text = std::format!("{stem}{last}");
+                let there = duress_variant(&code(&text));
+                assert!(there == code(&std::format!("{stem}{}", (last + 1) % 10)));
+                assert!(lowered(&there) == code(&text));
+            }
+        }
+    }
+}

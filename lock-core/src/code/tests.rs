@@ -1,0 +1,82 @@
+//! What a secret type must not do: show itself, be copied, be left behind.
+
+use std::borrow::ToOwned;
+use std::format;
+use std::vec::Vec;
+
+use super::*;
+
+/// Fails to compile if a type has the trait: then `Seen` has two answers.
+macro_rules! lacks {
+    ($bound:path: $($secret:ty),+) => {
+        $({
+            trait Seen<Answer> {
+                fn ask() {}
+            }
+            impl<T> Seen<()> for T {}
+            struct Has;
+            impl<T: $bound> Seen<Has> for T {}
+            <$secret as Seen<_>>::ask();
+        })+
+    };
+}
+
+#[test]
+fn secrets_cannot_be_shown_or_copied() {
+    lacks!(core::fmt::Debug: Code, Entry, LockKey, Digest, Digit);
+    lacks!(core::fmt::Display: Code, Entry, LockKey, Digest, Digit);
+    lacks!(serde::Serialize: Code, Entry, LockKey, Digest, Digit);
+    lacks!(Clone: Code, Entry, LockKey);
+}
+
+#[test]
+fn secrets_are_wiped() {
+    fn on_drop<T: ZeroizeOnDrop>() {}
+    on_drop::<Code>();
+    on_drop::<Entry>();
+    on_drop::<LockKey>();
+
+    let mut code = Code::parse("98765432").unwrap();
+    code.zeroize();
+    assert_eq!((code.digits, code.len), ([0; MAX_DIGITS], 0));
+    let mut key = LockKey::from_bytes([9; LockKey::LEN]);
+    key.zeroize();
+    assert_eq!(key.as_bytes(), &[0; LockKey::LEN]);
+}
+
+/// Every length from none to ten, digits or not.
+#[test]
+fn only_six_to_eight_digits_make_a_code() {
+    let text = "0918273645";
+    let digits: Vec<Digit> =
+        text.bytes().map(|b| Digit::new(b.wrapping_sub(b'0')).unwrap()).collect();
+    for len in 0..=text.len() {
+        let good = (MIN_DIGITS..=MAX_DIGITS).contains(&len);
+        let parsed = Code::parse(&text[..len]);
+        let made = Code::from_digits(&digits[..len]);
+        assert_eq!((parsed.is_some(), made.is_some()), (good, good));
+        if let (Some(parsed), Some(made)) = (parsed, made) {
+            assert!(parsed == made && parsed.len() == len);
+            assert_eq!(parsed.values(), &digits.iter().map(|d| d.get()).collect::<Vec<_>>()[..len]);
+        }
+    }
+    // Between '/' and ':' lie the ASCII digits; '٣' is a digit, but not ASCII.
+    for bad in ["12345/", "12345:", "12345 ", "-12345", "1234٣", "12345٣"] {
+        assert!(Code::parse(bad).is_none(), "{bad}");
+    }
+}
+
+/// Codes differ in any digit and in length, also where the padding is equal.
+#[test]
+fn codes_are_equal_only_to_themselves() {
+    let base = "102030";
+    for place in 0..base.len() {
+        for digit in '0'..='9' {
+            let mut other = base.to_owned();
+            other.replace_range(place..=place, &format!("{digit}"));
+            let equal = Code::parse(base) == Code::parse(&other);
+            assert_eq!(equal, base == other);
+        }
+    }
+    assert!(Code::parse("102030") != Code::parse("1020300"));
+}

@@ -1,0 +1,229 @@
+//! The policy of a lock: its values, their defaults, bounds and reasons.
+
+use serde::{Deserialize, Serialize};
+
+use crate::time::Seconds;
+
+/// A voltage in millivolts.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
+pub struct Millivolts(u16);
+
+impl Millivolts {
+    /// `mv` millivolts.
+    #[must_use]
+    pub const fn new(mv: u16) -> Self {
+        Self(mv)
+    }
+
+    /// The value in millivolts.
+    #[must_use]
+    pub const fn get(self) -> u16 {
+        self.0
+    }
+
+    /// The sum, at most 65,535 mV.
+    #[must_use]
+    pub const fn saturating_add(self, other: Self) -> Self {
+        Self(self.0.saturating_add(other.0))
+    }
+}
+
+/// How many people an opening takes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Control {
+    /// One holder.
+    Single,
+    /// Two different holders.
+    Dual,
+}
+
+/// Whether a duress code is told from a wrong one.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum DuressCodes {
+    /// A duress code is a wrong code.
+    Off,
+    /// A duress code opens as usual and raises the silent alarm.
+    On,
+}
+
+/// A failure count at which one number is barred (NIST SP 800-63B: at most 100
+/// consecutive failures on one account). Fixed.
+pub const NUMBER_LIMIT: u8 = 100;
+
+/// The policy of one lock. [`Policy::check`] says whether it is within bounds.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct Policy {
+    /// Digits of a new code; applies at the next change of a code.
+    pub code_digits: u8,
+    /// Wrong codes that start a penalty.
+    pub wrong_codes: u8,
+    /// Length of the first penalty; each further one is twice as long.
+    pub penalty: Seconds,
+    /// The longest a penalty gets.
+    pub penalty_cap: Seconds,
+    /// Time delay between a right code and the claim; zero: none.
+    pub delay: Seconds,
+    /// How long a waited-out delay can be claimed.
+    pub claim: Seconds,
+    /// One person or two.
+    pub control: Control,
+    /// How long the first of two people waits for the second.
+    pub dual_limit: Seconds,
+    /// Whether duress codes are told from wrong ones.
+    pub duress: DuressCodes,
+    /// How long the alarm line is held.
+    pub alarm_hold: Seconds,
+    /// How long the bolt can be drawn after a release.
+    pub release: Seconds,
+    /// Below this the supply is low.
+    pub supply_low: Millivolts,
+    /// Below this nothing is released.
+    pub supply_spent: Millivolts,
+}
+
+/// One row of the policy table.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Bound {
+    /// The key as the site file spells it.
+    pub key: &'static str,
+    /// What the numbers count: `digits`, `tries`, `s` or `mV`.
+    pub unit: &'static str,
+    /// The least value allowed.
+    pub least: u32,
+    /// The value where nothing is said.
+    pub default: u32,
+    /// The greatest value allowed.
+    pub most: u32,
+    /// Why it is what it is, with its source.
+    pub why: &'static str,
+}
+
+const fn bound(
+    key: &'static str,
+    unit: &'static str,
+    [least, default, most]: [u32; 3],
+    why: &'static str,
+) -> Bound {
+    Bound { key, unit, least, default, most, why }
+}
+
+/// The policy table: every numeric value with bounds, default and reason.
+pub const TABLE: [Bound; 11] = [
+    bound("code_digits", "digits", [6, 6, 8], "common practice"),
+    bound("wrong_codes", "tries", [3, 4, 10], "common practice"),
+    bound("penalty", "s", [60, 300, 3_600], "common practice"),
+    bound("penalty_cap", "s", [60, 2_400, 86_400], "reached by the fourth penalty of the default"),
+    bound("delay", "s", [0, 0, 5_940], "0 to 99 minutes: common practice"),
+    bound("claim", "s", [60, 180, 900], "1 to 15 minutes: common practice"),
+    bound("dual_limit", "s", [10, 60, 300], "ours: two people stand side by side"),
+    bound("alarm_hold", "s", [10, 60, 600], "ours: long enough for a polled line"),
+    bound("release", "s", [3, 6, 20], "common practice"),
+    bound("supply_low", "mV", [3_000, 4_800, 9_000], "four LR6 cells at 1.2 V (from memory)"),
+    bound("supply_spent", "mV", [2_500, 4_200, 8_800], "four LR6 cells at 1.05 V (from memory)"),
+];
+
+/// What is back above a supply threshold only counts this much higher, so that
+/// a battery that recovers between openings does not flicker. Ours.
+pub const SUPPLY_HYSTERESIS: Millivolts = Millivolts::new(200);
+
+/// A value outside its bounds.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct OutOfBounds {
+    /// The key of the policy table.
+    pub key: &'static str,
+    /// The least value allowed, given the other values.
+    pub least: u32,
+    /// The greatest value allowed, given the other values.
+    pub most: u32,
+}
+
+impl Default for Policy {
+    fn default() -> Self {
+        Self::DEFAULT
+    }
+}
+
+impl Policy {
+    /// The defaults of [`TABLE`] (a test holds them together), single control,
+    /// duress codes on.
+    pub const DEFAULT: Self = Self {
+        code_digits: 6,
+        wrong_codes: 4,
+        penalty: Seconds::new(300),
+        penalty_cap: Seconds::new(2_400),
+        delay: Seconds::new(0),
+        claim: Seconds::new(180),
+        control: Control::Single,
+        dual_limit: Seconds::new(60),
+        duress: DuressCodes::On,
+        alarm_hold: Seconds::new(60),
+        release: Seconds::new(6),
+        supply_low: Millivolts::new(4_800),
+        supply_spent: Millivolts::new(4_200),
+    };
+
+    /// The numeric values in the order of [`TABLE`].
+    #[must_use]
+    pub fn values(&self) -> [u32; TABLE.len()] {
+        [
+            u32::from(self.code_digits),
+            u32::from(self.wrong_codes),
+            self.penalty.get(),
+            self.penalty_cap.get(),
+            self.delay.get(),
+            self.claim.get(),
+            self.dual_limit.get(),
+            self.alarm_hold.get(),
+            self.release.get(),
+            u32::from(self.supply_low.get()),
+            u32::from(self.supply_spent.get()),
+        ]
+    }
+
+    /// Whether every value is within its bounds.
+    ///
+    /// # Errors
+    /// The first value of [`TABLE`] that is not, with the bounds that hold for
+    /// it: the cap is at least the penalty, and a spent supply lies at least
+    /// [`SUPPLY_HYSTERESIS`] below a low one.
+    pub fn check(&self) -> Result<(), OutOfBounds> {
+        for (value, row) in self.values().into_iter().zip(TABLE) {
+            let mut allowed = OutOfBounds { key: row.key, least: row.least, most: row.most };
+            if row.key == "penalty_cap" {
+                allowed.least = self.penalty.get();
+            }
+            if row.key == "supply_spent" {
+                let low = u32::from(self.supply_low.get());
+                allowed.most = low.saturating_sub(u32::from(SUPPLY_HYSTERESIS.get()));
+            }
+            if value < allowed.least || value > allowed.most {
+                return Err(allowed);
+            }
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_defaults_are_those_of_the_table_and_within_bounds() {
+        assert_eq!(Policy::DEFAULT.values(), TABLE.map(|row| row.default));
+        assert_eq!(Policy::DEFAULT.check(), Ok(()));
+    }
+
+    #[test]
+    fn a_cap_below_the_penalty_is_out_of_bounds() {
+        let policy = Policy { penalty_cap: Seconds::new(299), ..Policy::DEFAULT };
+        let error = OutOfBounds { key: "penalty_cap", least: 300, most: 86_400 };
+        assert_eq!(policy.check(), Err(error));
+    }
+
+    #[test]
+    fn a_spent_supply_keeps_its_distance_from_a_low_one() {
+        let policy = Policy { supply_spent: Millivolts::new(4_601), ..Policy::DEFAULT };
+        assert_eq!(policy.check().map_err(|e| e.most), Err(4_600));
+    }
+}

@@ -1,0 +1,266 @@
+//! All that lock and store, and lock and board, share: inputs, effects, writes.
+//!
+//! One turn of the machine: *reads are arguments; writes are turn-arounds.* A
+//! step takes the moment, one input and read access to the settings. It returns
+//! at most four effects, then either a wake-up time or one durable write.
+//! Effects are carried out first; the write's result is the next input, before
+//! any key. What must follow a write is issued only by the step that receives
+//! its result.
+
+use serde::{Deserialize, Serialize};
+
+use crate::audit::Record;
+use crate::holder::{HolderRow, Number};
+use crate::keys::Key;
+use crate::policy::Millivolts;
+use crate::rules::{Days, Unreadable};
+use crate::screen::Screen;
+use crate::time::{Uptime, Utc};
+
+/// What the clock chip says.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Chip {
+    /// It runs, and reads this.
+    At(Utc),
+    /// It lost power since it was set: what it reads means nothing.
+    Lost,
+}
+
+/// The moment of a step.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct Now {
+    /// Time since the boot; never jumps.
+    pub uptime: Uptime,
+    /// The clock chip's reading.
+    pub chip: Chip,
+}
+
+/// The bolt, as its contact reports it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Bolt {
+    /// Thrown: the safe is locked by it.
+    Thrown,
+    /// Drawn: the door can be opened.
+    Drawn,
+}
+
+/// The door, as its contact reports it; `Closed` where there is none.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Door {
+    /// Closed.
+    Closed,
+    /// Open.
+    Open,
+}
+
+/// The inhibit input. Fail-secure: a broken line reads as set.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Inhibit {
+    /// Openings are possible.
+    Clear,
+    /// The building's intruder alarm is set: no opening.
+    Set,
+}
+
+/// What the contacts report at one moment.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct Contacts {
+    /// The bolt.
+    pub bolt: Bolt,
+    /// The door.
+    pub door: Door,
+    /// The inhibit input.
+    pub inhibit: Inhibit,
+}
+
+impl Contacts {
+    /// Whether the bolt is drawn or the door open.
+    #[must_use]
+    pub fn ajar(&self) -> bool {
+        self.bolt == Bolt::Drawn || self.door == Door::Open
+    }
+}
+
+/// What a step is told. No `Debug`: a key may be part of a code; see
+/// [`Input::kind`] for what a log may say.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Input {
+    /// A key was pressed.
+    Key(Key),
+    /// The bolt moved.
+    Bolt(Bolt),
+    /// The door moved.
+    Door(Door),
+    /// The supply was measured under load.
+    Supply(Millivolts),
+    /// The inhibit input changed.
+    Inhibit(Inhibit),
+    /// A wake-up that an earlier turn asked for, or any other look at the time.
+    Woken,
+    /// The drive did not reach where it was sent.
+    DriveFault,
+    /// The result of the write that the last turn asked for.
+    Stored(Result<(), StoreFault>),
+}
+
+impl Input {
+    /// What a log may say of it.
+    #[must_use]
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::Key(_) => "key",
+            Self::Bolt(Bolt::Thrown) => "bolt thrown",
+            Self::Bolt(Bolt::Drawn) => "bolt drawn",
+            Self::Door(Door::Closed) => "door closed",
+            Self::Door(Door::Open) => "door open",
+            Self::Supply(_) => "supply",
+            Self::Inhibit(Inhibit::Clear) => "inhibit clear",
+            Self::Inhibit(Inhibit::Set) => "inhibit set",
+            Self::Woken => "woken",
+            Self::DriveFault => "drive fault",
+            Self::Stored(Ok(())) => "stored",
+            Self::Stored(Err(_)) => "not stored",
+        }
+    }
+}
+
+/// Where the drive is to move the blocker. It never moves the bolt (R9).
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Drive {
+    /// Free the bolt, so that a hand can draw it.
+    Free,
+    /// Block the thrown bolt.
+    Block,
+}
+
+/// The level of the alarm line.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Alarm {
+    /// Nothing to report.
+    Quiet,
+    /// Open without a release.
+    Tamper,
+    /// A duress code was entered.
+    Duress,
+}
+
+/// A sound for the person at the keypad.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Sound {
+    /// A key did something.
+    Key,
+    /// What was asked for is granted.
+    Accepted,
+    /// It is refused.
+    Refused,
+    /// Something needs attention.
+    Warning,
+}
+
+/// Something the board carries out at once.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Effect {
+    /// Set the alarm line.
+    Alarm(Alarm),
+    /// Move the blocker.
+    Drive(Drive),
+    /// Show this.
+    Show(Screen),
+    /// Make this sound.
+    Sound(Sound),
+}
+
+/// Effects that one turn can have: one of each kind.
+pub const EFFECTS: usize = 4;
+
+/// An entry of the tally: the counts and marks that change too often, or too
+/// small, for the settings.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Tally {
+    /// A try on this number, before it is judged (R2).
+    Counted(Number),
+    /// A right code cleared this number's own counts.
+    Cleared(Number),
+    /// A penalty started: the lock's count restarts, the step rises.
+    Penalty,
+    /// The penalty was served to its end, powered.
+    Served,
+    /// A day without a wrong try: the lock's count and the step fall.
+    Faded,
+    /// A hold-shut until then.
+    HeldShut(Utc),
+    /// The clock is not believed until it is set.
+    ClockDoubt,
+}
+
+/// What a turn asks to be made durable.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Write {
+    /// An entry of the tally.
+    Tally(Tally),
+    /// A record of the audit.
+    Record(Record),
+}
+
+/// A write failed, or did not read back.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct StoreFault;
+
+/// What follows the effects of a turn.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Then {
+    /// Nothing until an input comes, or that moment.
+    Sleep(Option<Uptime>),
+    /// This write; its result is the next input.
+    Write(Write),
+}
+
+/// One turn of the machine.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Turn {
+    /// To be carried out first, in order.
+    pub effects: heapless::Vec<Effect, EFFECTS>,
+    /// To be done then.
+    pub then: Then,
+}
+
+/// Why a lock needs service.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Fault {
+    /// No settings yet: the lock was never commissioned.
+    Blank,
+    /// Settings that cannot be read.
+    Settings,
+    /// A write that failed.
+    Store,
+    /// A drive that did not move.
+    Drive,
+    /// A mistake of ours: the lock lost track of what it was doing.
+    Bug,
+}
+
+/// Read access to the settings, given to each step.
+pub trait Reads: Days {
+    /// The row of holder `n`, or `None` if nobody is enrolled there.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if the row cannot be read back whole.
+    fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable>;
+}
+
+/// Where the lock keeps what must outlive a power cut.
+pub trait Store: Reads {
+    /// Makes `write` durable. `Ok` means durable and read back.
+    ///
+    /// # Errors
+    /// [`StoreFault`] if that could not be achieved; the write may or may not
+    /// have reached the flash.
+    fn write(&mut self, write: &Write) -> Result<(), StoreFault>;
+}

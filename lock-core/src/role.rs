@@ -1,0 +1,146 @@
+//! Roles and rights: one table says what each role may do.
+
+use serde::{Deserialize, Serialize};
+
+/// What a holder is to the lock.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Role {
+    /// Enrols, removes and re-roles everybody.
+    Warden,
+    /// Suspends and removes keyholders, nothing more.
+    Deputy,
+    /// Opens, and changes their own code.
+    Keyholder,
+    /// Opens with one-time codes.
+    Courier,
+    /// Loads timetables, corrects the clock, collects audits; never opens.
+    Steward,
+}
+
+impl Role {
+    /// Every role, in the order of the table.
+    pub const ALL: [Self; 5] =
+        [Self::Warden, Self::Deputy, Self::Keyholder, Self::Courier, Self::Steward];
+
+    /// The role's name as the site file and the screen spell it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Warden => "warden",
+            Self::Deputy => "deputy",
+            Self::Keyholder => "keyholder",
+            Self::Courier => "courier",
+            Self::Steward => "steward",
+        }
+    }
+}
+
+/// One thing a role may do.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Right {
+    /// Have the lock released.
+    Open,
+    /// Set a hold-shut.
+    HoldShut,
+    /// Read the status screen.
+    ReadStatus,
+    /// Change one's own code.
+    ChangeOwnCode,
+    /// Enrol holders, give roles, restore the suspended.
+    Enrol,
+    /// Suspend a keyholder.
+    Suspend,
+    /// Remove a keyholder.
+    Remove,
+    /// Load a timetable file.
+    LoadTimetables,
+    /// Collect the audit.
+    CollectAudit,
+    /// Correct the clock within limits.
+    SetClock,
+    /// Change policy values within their bounds.
+    SetPolicy,
+}
+
+impl Right {
+    /// Every right, in the order of the table.
+    pub const ALL: [Self; 11] = [
+        Self::Open,
+        Self::HoldShut,
+        Self::ReadStatus,
+        Self::ChangeOwnCode,
+        Self::Enrol,
+        Self::Suspend,
+        Self::Remove,
+        Self::LoadTimetables,
+        Self::CollectAudit,
+        Self::SetClock,
+        Self::SetPolicy,
+    ];
+}
+
+/// How a role has a right.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Grant {
+    /// Never, whatever a row says.
+    Never,
+    /// If the holder's row says so.
+    IfRowSays,
+    /// Always.
+    Always,
+}
+
+/// The table of roles × rights.
+///
+/// A steward never opens: somebody who may collect audits yet open nothing is
+/// *common practice*.
+#[must_use]
+pub const fn grant(role: Role, right: Right) -> Grant {
+    use Grant::{Always, IfRowSays, Never};
+    // Columns: warden, deputy, keyholder, courier, steward.
+    let row = match right {
+        Right::Open => [IfRowSays, IfRowSays, Always, Always, Never],
+        Right::HoldShut => [Always, Always, Always, Never, Never],
+        Right::ReadStatus => [Always, Always, Always, Always, Always],
+        Right::ChangeOwnCode => [Always, Always, Always, Never, Always],
+        Right::Enrol | Right::SetPolicy => [Always, Never, Never, Never, Never],
+        Right::Suspend | Right::Remove => [Always, Always, Never, Never, Never],
+        Right::LoadTimetables | Right::CollectAudit | Right::SetClock => {
+            [Never, Never, Never, Never, Always]
+        }
+    };
+    let [warden, deputy, keyholder, courier, steward] = row;
+    match role {
+        Role::Warden => warden,
+        Role::Deputy => deputy,
+        Role::Keyholder => keyholder,
+        Role::Courier => courier,
+        Role::Steward => steward,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// R3: no row, file or mistake lets a steward open.
+    #[test]
+    fn a_steward_never_opens() {
+        assert_eq!(grant(Role::Steward, Right::Open), Grant::Never);
+    }
+
+    #[test]
+    fn a_deputy_has_no_more_than_suspending_and_removing_over_others() {
+        for right in [Right::Enrol, Right::SetPolicy, Right::SetClock, Right::LoadTimetables] {
+            assert_eq!(grant(Role::Deputy, right), Grant::Never);
+        }
+    }
+
+    #[test]
+    fn every_right_is_held_by_somebody() {
+        for right in Right::ALL {
+            assert!(Role::ALL.iter().any(|&role| grant(role, right) != Grant::Never));
+        }
+    }
+}

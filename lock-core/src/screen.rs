@@ -1,0 +1,154 @@
+//! What the screen shows, as data. Words and pixels are made of it elsewhere.
+
+use serde::{Deserialize, Serialize};
+
+use crate::audit::Refusal;
+use crate::holder::Number;
+use crate::policy::Millivolts;
+use crate::port::Fault;
+use crate::rules::supply::Level;
+use crate::time::{Date, Local, Minute};
+
+/// A local date and time, to the minute: what a person is told.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct Stamp {
+    /// The local date.
+    pub date: Date,
+    /// The minute of that day.
+    pub minute: Minute,
+}
+
+impl From<Local> for Stamp {
+    fn from(local: Local) -> Self {
+        Self { date: local.date, minute: local.minute() }
+    }
+}
+
+/// What stands in an entry: the number in clear, the code as a count.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Typed {
+    /// Nothing yet.
+    Nothing,
+    /// The first digit of the number.
+    Tens(u8),
+    /// The number, and how many digits of a code.
+    Number(Number, u8),
+}
+
+/// What a person asks for from the list.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Task {
+    /// Lock now until the next window starts.
+    HoldShut,
+    /// Read the status.
+    Status,
+}
+
+impl Task {
+    /// The tasks in the order of the list; the first is chosen by 1.
+    pub const LIST: [Self; 2] = [Self::HoldShut, Self::Status];
+}
+
+/// What the screen shows.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub enum Screen {
+    /// At rest, secured.
+    Secured {
+        /// The supply, warned about unless good.
+        supply: Level,
+        /// Whether the clock is believed.
+        clock: ClockSeen,
+    },
+    /// Somebody types.
+    Entry(Typed),
+    /// The list of tasks.
+    List,
+    /// Somebody says who they are, for a task.
+    Who(Task, Typed),
+    /// An entry was too short to be a code.
+    TooShort,
+    /// An entry was too long to be a code.
+    TooLong,
+    /// A wrong code.
+    WrongCode {
+        /// Wrong codes left before a penalty.
+        left: u8,
+    },
+    /// A right code, refused.
+    Refused {
+        /// Why.
+        why: Refusal,
+        /// Until when, where that is known.
+        until: Option<Stamp>,
+    },
+    /// No code is taken.
+    Penalty {
+        /// Minutes left, rounded up.
+        minutes: u16,
+    },
+    /// The bolt is free.
+    Released {
+        /// The supply, warned about unless good.
+        supply: Level,
+    },
+    /// The bolt is drawn or the door open.
+    Open {
+        /// Whether it should have been closed by now.
+        late: Late,
+    },
+    /// The second of two people is waited for.
+    SecondPerson {
+        /// The first.
+        first: Number,
+    },
+    /// A time delay is running.
+    Waiting {
+        /// Minutes left, rounded up.
+        minutes: u16,
+    },
+    /// The delay is over: the code again.
+    Claimable {
+        /// Minutes left to claim, rounded up.
+        minutes: u16,
+    },
+    /// A hold-shut is in force.
+    HeldShut {
+        /// Its end, where the clock is believed.
+        until: Option<Stamp>,
+    },
+    /// A hold-shut was set just now.
+    HoldSet {
+        /// Its end.
+        until: Stamp,
+    },
+    /// The status.
+    Status {
+        /// The supply, as last measured.
+        supply: Option<Millivolts>,
+        /// Local time, where the clock is believed.
+        now: Option<Stamp>,
+    },
+    /// The lock needs service.
+    Service(Fault),
+}
+
+/// Whether the clock is believed, as the resting screen says it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ClockSeen {
+    /// It is.
+    Valid,
+    /// It is not, until it is set.
+    Invalid,
+}
+
+/// Whether an open lock should have been closed by now.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Late {
+    /// Its window still runs, or none was bound to it.
+    No,
+    /// Its window has ended.
+    Yes,
+}
