@@ -10,6 +10,7 @@
 //! - the compiler zic for rules whose changes fall outside their year
 //!   (`neighbours`), which jiff moves into it.
 
+mod invented;
 mod malformed;
 mod neighbours;
 
