@@ -5,14 +5,29 @@
 //! shows up in the symbol table by its name. Conversions and messages that a
 //! lock may never need are called too: what is public has to link.
 
+mod audit;
+mod calendar;
+mod code;
 mod holder;
 mod keys;
+mod policy;
+mod rules;
 mod time;
 
 /// One round through the core.
 pub fn everything() {
     keys::queue();
     holder::numbers();
+    holder::rights();
+    policy::bounds();
+    code::entries();
+    code::choices();
+    code::judgements();
+    calendar::days();
+    rules::openings();
+    rules::clocks();
+    rules::limits();
+    audit::records();
     time::lengths();
     time::dates();
     time::minutes();

@@ -8,6 +8,8 @@
 use core::fmt::{self, Write as _};
 use core::ptr;
 
+use serde::de::DeserializeOwned;
+
 const UART0_DATA: *mut u32 = ptr::with_exposed_provenance_mut(0x4000_4000);
 
 fn word() -> u32 {
@@ -28,6 +30,11 @@ pub fn byte() -> u8 {
 /// Any bytes.
 pub fn bytes<const N: usize>() -> [u8; N] {
     core::array::from_fn(|_| byte())
+}
+
+/// Any value of a type that can be read from bytes, or none.
+pub fn any<T: DeserializeOwned>() -> Option<T> {
+    postcard::from_bytes(&bytes::<48>()).ok()
 }
 
 /// Uses up a value, so that nothing before it can be left out.

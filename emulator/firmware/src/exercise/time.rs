@@ -51,12 +51,9 @@ pub fn dates() {
 
 #[inline(never)]
 pub fn minutes() {
-    for minute in [
-        Minute::new(half()),
-        Minute::from_hm(outside::byte(), outside::byte()),
-    ]
-    .into_iter()
-    .flatten()
+    for minute in [Minute::new(half()), Minute::from_hm(outside::byte(), outside::byte())]
+        .into_iter()
+        .flatten()
     {
         put_minute(minute);
     }
