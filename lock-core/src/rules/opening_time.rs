@@ -199,8 +199,10 @@ impl<'a, D: Days> Walk<'a, D> {
 fn windows_of(day: Day) -> Windows {
     match day {
         Day::Closed => Windows::new(),
-        Day::Windows(windows) => {
-            windows.into_iter().filter(|w: &Window| w.end() > DAY_MINUTES).collect()
+        Day::Windows(mut windows) => {
+            // Not `filter` and `collect`, which could panic.
+            windows.retain(|w: &Window| w.end() > DAY_MINUTES);
+            windows
         }
     }
 }

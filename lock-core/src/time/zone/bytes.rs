@@ -150,3 +150,103 @@ fn words(bytes: &[u8; Zone::BYTES]) -> [[u8; 4]; 6] {
     }
     words
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use serde::Deserialize;
+    use serde::de::IntoDeserializer;
+    use serde::de::value::{Error, SeqDeserializer};
+
+    use super::*;
+
+    fn some_bytes() -> impl Strategy<Value = [u8; Zone::BYTES]> {
+        let offset = prop_oneof![-93_700_i32..=93_700, any::<i32>()];
+        let time = prop_oneof![-605_000_i32..=605_000, any::<i32>()];
+        let day = (0_u8..=4, 0_u8..=14, 0_u8..=7, 0_u8..=8).prop_map(<[u8; 4]>::from);
+        let switch = (day, time);
+        (offset.clone(), offset, switch.clone(), switch).prop_map(|(one, two, from, to)| {
+            let mut bytes = [0; Zone::BYTES];
+            let fields = [
+                one.to_le_bytes(),
+                two.to_le_bytes(),
+                from.0,
+                from.1.to_le_bytes(),
+                to.0,
+                to.1.to_le_bytes(),
+            ];
+            bytes.copy_from_slice(fields.as_flattened());
+            bytes
+        })
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(20_000))]
+
+        /// Whatever is read is written back byte for byte, by serde too.
+        #[test]
+        fn each_zone_has_one_form(bytes in some_bytes()) {
+            let items = bytes.into_iter();
+            let by_serde = Zone::deserialize(SeqDeserializer::<_, Error>::new(items)).ok();
+            let zone = Zone::from_bytes(&bytes).ok();
+            prop_assert_eq!(zone, by_serde);
+            if let Some(zone) = zone {
+                prop_assert_eq!(zone.to_bytes(), bytes);
+            }
+        }
+    }
+
+    #[test]
+    fn a_known_rule_lies_as_the_table_says() {
+        let zone = Zone::parse("EST5EDT,M3.2.0,J307/26:00:01").unwrap();
+        let bytes = [
+            0xB0, 0xB9, 0xFF, 0xFF, 0xC0, 0xC7, 0xFF, 0xFF, 1, 3, 2, 0, 0x20, 0x1C, 0, 0, 2, 0x33,
+            1, 0, 0xA1, 0x6D, 1, 0,
+        ];
+        assert_eq!(zone.to_bytes(), bytes);
+        assert_eq!(Zone::UTC.to_bytes(), [0; Zone::BYTES]);
+    }
+
+    /// Each field just inside its bounds, and just outside.
+    #[test]
+    fn bounds_are_kept() {
+        let good = Zone::parse("AAA0BBB,M3.2.0,M11.1.0").unwrap().to_bytes();
+        let limit = 93_599_i32.to_le_bytes();
+        let time = 604_799_i32.to_le_bytes();
+        let fields: [(usize, [u8; 4], bool); 16] = [
+            (0, limit, true),
+            (0, 93_600_i32.to_le_bytes(), false),
+            (4, (-93_599_i32).to_le_bytes(), true),
+            (4, (-93_600_i32).to_le_bytes(), false),
+            (8, [1, 12, 5, 6], true),
+            (8, [1, 13, 5, 6], false),
+            (8, [1, 12, 6, 6], false),
+            (8, [1, 12, 5, 7], false),
+            (8, [2, 0, 0, 0], false),
+            (8, [2, 0x6D, 1, 0], true),
+            (8, [2, 0x6E, 1, 0], false),
+            (16, [3, 0x6D, 1, 0], true),
+            (16, [3, 0x6D, 1, 1], false),
+            (16, [0, 0, 0, 0], false),
+            (12, time, true),
+            (20, 604_800_i32.to_le_bytes(), false),
+        ];
+        for (at, field, fits) in fields {
+            let mut bytes = good;
+            bytes[at..at.saturating_add(4)].copy_from_slice(&field);
+            assert_eq!(Zone::from_bytes(&bytes).is_ok(), fits, "{at}: {field:?}");
+        }
+        assert_eq!(Zone::from_bytes(&[0xFF; Zone::BYTES]), Err(NotAZone));
+    }
+
+    #[test]
+    fn other_numbers_out_of_range_are_refused_by_serde() {
+        use crate::time::{Minute, Offset};
+        let minute = |m: u16| Minute::deserialize(IntoDeserializer::<Error>::into_deserializer(m));
+        assert_eq!(minute(1_440), Ok(Minute::END));
+        assert!(minute(1_441).is_err());
+        let offset = |s: i32| Offset::deserialize(IntoDeserializer::<Error>::into_deserializer(s));
+        assert!(offset(93_599).is_ok());
+        assert!(offset(93_600).is_err());
+    }
+}

@@ -1,0 +1,47 @@
+//! Calls every public entry point of lock-core with inputs from
+//! [`outside`](crate::outside).
+//!
+//! A file a module of the core; functions are never inlined, so that each
+//! shows up in the symbol table by its name. Conversions and messages that a
+//! lock may never need are called too: what is public has to link.
+
+mod audit;
+mod calendar;
+mod code;
+mod holder;
+mod keys;
+mod policy;
+mod rules;
+mod time;
+
+/// One round through the core.
+pub fn everything() {
+    keys::queue();
+    holder::numbers();
+    holder::rights();
+    policy::bounds();
+    code::entries();
+    code::choices();
+    code::judgements();
+    calendar::days();
+    rules::openings();
+    rules::clocks();
+    rules::limits();
+    audit::records();
+    time::lengths();
+    time::dates();
+    time::minutes();
+    time::zones();
+    #[cfg(feature = "deliberate-panic")]
+    panic_path();
+}
+
+/// An index that may be out of bounds: what the gate must find.
+#[cfg(feature = "deliberate-panic")]
+#[inline(never)]
+fn panic_path() {
+    use crate::outside;
+
+    let table: [u8; 4] = outside::bytes();
+    outside::put(table[usize::from(outside::byte())]);
+}

@@ -1,0 +1,43 @@
+//! `lock_core::holder` and `lock_core::role`
+
+use lock_core::code::{Digest, Salt};
+use lock_core::holder::{HolderRow, Number};
+use lock_core::role::{Grant, Right, Role, grant};
+
+use crate::outside;
+
+#[inline(never)]
+pub fn numbers() {
+    if let Some(number) = Number::new(outside::byte()) {
+        outside::put(number.get());
+    }
+    match Number::try_from(outside::byte()) {
+        Ok(number) => {
+            let table: [u8; Number::COUNT] = outside::bytes();
+            outside::put_all(table.get(number.index()..).unwrap_or_default());
+        }
+        Err(error) => outside::print(error),
+    }
+}
+
+#[inline(never)]
+pub fn rights() {
+    let Some((role, opens, standing, follows)) = outside::any() else { return };
+    let row = HolderRow {
+        role,
+        opens,
+        standing,
+        follows,
+        salt: Salt::from_bytes(outside::bytes()),
+        digest: Digest::from_bytes(outside::bytes()),
+    };
+    for right in Right::ALL {
+        outside::put(row.may(right));
+    }
+    for role in Role::ALL {
+        outside::put_all(role.name().as_bytes());
+        if let Some(right) = outside::any() {
+            outside::put(grant(role, right) == Grant::Always);
+        }
+    }
+}

@@ -1,0 +1,29 @@
+//! `lock_core::policy`
+
+use lock_core::policy::{Millivolts, Policy, TABLE};
+
+use crate::outside;
+
+/// Any policy that the bounds allow, or the default.
+pub fn any() -> Policy {
+    outside::any().filter(|policy: &Policy| policy.check().is_ok()).unwrap_or_default()
+}
+
+/// Any voltage.
+pub fn millivolts() -> Millivolts {
+    Millivolts::new(u16::from_le_bytes(outside::bytes()))
+}
+
+#[inline(never)]
+pub fn bounds() {
+    let Some(policy) = outside::any::<Policy>() else { return };
+    for (value, bound) in policy.values().into_iter().zip(TABLE) {
+        outside::put(value);
+        outside::put_all(bound.why.as_bytes());
+    }
+    if let Err(bound) = policy.check() {
+        outside::put_all(bound.key.as_bytes());
+        outside::put(bound.most);
+    }
+    outside::put(policy.supply_low.saturating_add(millivolts()).get());
+}
