@@ -1,0 +1,50 @@
+//! What a boot finds in the store: the machine starts from it.
+
+use crate::audit::Outcome;
+use crate::code::LockKey;
+use crate::policy::Policy;
+use crate::port::Fault;
+use crate::tally::TallyState;
+use crate::time::{Utc, Zone};
+
+/// Everything that a mount recovered.
+///
+/// No `Debug`: see [`Known`].
+pub struct Recovered {
+    /// The settings, or what is wrong with them: [`Fault::Blank`] if the store
+    /// was never formatted, [`Fault::Settings`] if they cannot be read.
+    pub known: Result<Known, Fault>,
+    /// What the tally adds up to.
+    pub tally: TallyState,
+    /// The newest time in any record: a clock that reads earlier is wrong.
+    pub floor: Option<Utc>,
+    /// The outcome of the newest record that has one, over both rings.
+    pub newest_outcome: Option<Outcome>,
+    /// How the audit left the bolt.
+    pub last_word: LastWord,
+}
+
+/// The settings that the machine keeps in memory. Rows and days stay in the
+/// store and are read when needed.
+///
+/// No `Debug`: it holds the lock's key.
+pub struct Known {
+    /// The policy, within its bounds.
+    pub policy: Policy,
+    /// The zone rule.
+    pub zone: Zone,
+    /// The key of the digests.
+    pub key: LockKey,
+}
+
+/// Whether the audit's last word on the bolt explains a bolt found drawn.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum LastWord {
+    /// Of the records released, opened, secured, not-drawn and forced the
+    /// newest is one of the other three, or there is none: a bolt found drawn
+    /// was drawn without a release.
+    #[default]
+    Shut,
+    /// The newest of them is released or opened.
+    Open,
+}
