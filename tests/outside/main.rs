@@ -5,5 +5,9 @@
 //! lock. What a source cannot say is not asserted here.
 
 mod calendar;
+mod guess_limits;
+mod guessable;
+mod hmac_vectors;
+mod keypad_layout;
 mod unix_time;
 mod zone_rules;

@@ -29,7 +29,7 @@ use crate::holder::Number;
 
 /// Sets code digests apart from other uses of a key; its last byte is the
 /// version of the encoding.
-const LABEL: [u8; 16] = *b"code of a lock\x001";
+const LABEL: [u8; 16] = *b"code of a lock\0\x01";
 
 /// Bytes of a SHA-256 block.
 const BLOCK: usize = 64;

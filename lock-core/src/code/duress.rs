@@ -142,4 +142,52 @@ mod tests {
             }
         }
     }
+
+    /// For every six-digit code as the enrolled one: it is right, its last digit
+    /// plus one is duress, and the eight other last digits are wrong, the
+    /// variant's variant among them. The expected codes are counted up as
+    /// numbers, not made by the rule under test.
+    #[test]
+    fn every_code_has_one_variant_and_the_variant_has_none() {
+        let number = Number::new(99).unwrap();
+        for tens in 0..100_000_u32 {
+            let decade: Vec<Code> = (0..10_u32)
+                .map(|last| code(&std::format!("{tens:05}{last}")))
+                .collect();
+            for (own, enrolled) in decade.iter().enumerate() {
+                let kept = digest(&KEY, &SALT, number, enrolled);
+                // All ten last digits for one stem in eleven, else the nearest three.
+                let full = tens % 11 == 0;
+                for ahead in 0..if full { 10 } else { 3 } {
+                    let expected = match ahead {
+                        0 => Verdict::Right,
+                        1 => Verdict::Duress,
+                        _ => Verdict::Wrong,
+                    };
+                    let typed = &decade[own.wrapping_add(ahead) % 10];
+                    let verdict = judge(&KEY, number, Some((&SALT, &kept)), typed);
+                    assert_eq!(verdict, expected, "{tens:05}, {own} and {ahead}");
+                }
+            }
+        }
+    }
+
+    /// The same code under another number, key or salt is wrong.
+    #[test]
+    fn a_code_is_good_for_its_number_lock_and_salt_only() {
+        let own = Number::new(12).unwrap();
+        let typed = code("739204");
+        let kept = digest(&KEY, &SALT, own, &typed);
+        let other_key = LockKey::from_bytes([8; LockKey::LEN]);
+        let other_salt = Salt::from_bytes([4; Salt::LEN]);
+        for n in 0..100 {
+            let number = Number::new(n).unwrap();
+            let verdict = judge(&KEY, number, Some((&SALT, &kept)), &typed);
+            assert_eq!(verdict == Verdict::Right, number == own);
+            let verdict = judge(&other_key, number, Some((&SALT, &kept)), &typed);
+            assert_eq!(verdict, Verdict::Wrong);
+            let verdict = judge(&KEY, number, Some((&other_salt, &kept)), &typed);
+            assert_eq!(verdict, Verdict::Wrong);
+        }
+    }
 }

@@ -1,0 +1,134 @@
+//! How likely a guess succeeds, in exact fractions.
+//!
+//! Sources: FIPS 140-2 section 4.3.3 (superseded by FIPS 140-3): one random try
+//! succeeds with less than 1 in 1,000,000, the tries of a minute with less than
+//! 1 in 100,000. NIST SP 800-63B-4, draft of December 2023, 5.2.2 and 5.2.11: at
+//! most 100 consecutive failures; activation secrets of six characters or more
+//! and a blocklist of ten or more. No conformity with either is claimed: six
+//! digits, our default, miss the first figure, and this module says so.
+//!
+//! A guesser is taken to know which codes are refused, which makes guessing
+//! easier, and to choose evenly among the others. What people prefer among them
+//! is not modelled.
+
+use core::cmp::Ordering;
+
+use lock_core::code::{Code, Entry, LockKey, Salt, Verdict, digest, judge, refused};
+use lock_core::holder::Number;
+use lock_core::keys::Digit;
+
+use crate::guessable::{USABLE_6, USABLE_7, USABLE_8};
+
+/// Wrong codes until the penalty, which is longer than a minute (design: 4,
+/// then 5 minutes; *common practice*). So no minute has more tries.
+const TRIES_A_MINUTE: u64 = 4;
+
+/// Codes that open for one holder: their own, and its duress variant.
+const WITH_DURESS: u64 = 2;
+
+/// A chance, `hits` out of `of`.
+#[derive(Clone, Copy)]
+struct Chance {
+    hits: u64,
+    of: u64,
+}
+
+const fn chance(hits: u64, of: u64) -> Chance {
+    Chance { hits, of }
+}
+
+const ONE_TRY: Chance = chance(1, 1_000_000);
+const ONE_MINUTE: Chance = chance(1, 100_000);
+
+impl Chance {
+    fn compare(self, other: Self) -> Ordering {
+        let cross = |a: u64, b: u64| u128::from(a) * u128::from(b);
+        cross(self.hits, other.of).cmp(&cross(other.hits, self.of))
+    }
+
+    fn less(self, other: Self) -> bool {
+        self.compare(other) == Ordering::Less
+    }
+}
+
+/// FIPS 140-2's "less" is strict: six digits and one code are on the line.
+#[test]
+fn six_digits_miss_one_in_a_million_and_seven_pass() {
+    assert_eq!(chance(1, 1_000_000).compare(ONE_TRY), Ordering::Equal);
+    assert!(!chance(1, 1_000_000).less(ONE_TRY));
+    assert!(chance(1, 10_000_000).less(ONE_TRY));
+
+    // With our refused codes and the duress variant, six digits miss it by
+    // more, seven still pass.
+    assert!(!chance(1, USABLE_6).less(ONE_TRY));
+    assert!(!chance(WITH_DURESS, USABLE_6).less(ONE_TRY));
+    assert!(chance(WITH_DURESS, USABLE_7).less(ONE_TRY));
+    assert!(chance(WITH_DURESS, USABLE_8).less(ONE_TRY));
+}
+
+/// A minute has four tries: six digits pass even so, with the duress variant and
+/// a guesser who knows the refused codes; a fifth try would cost it.
+#[test]
+fn a_minute_of_tries_stays_below_one_in_a_hundred_thousand() {
+    let minute = |tries: u64, usable| chance(tries * WITH_DURESS, usable);
+    assert!(minute(TRIES_A_MINUTE, USABLE_6).less(ONE_MINUTE));
+    assert!(minute(TRIES_A_MINUTE, USABLE_7).less(ONE_MINUTE));
+    assert!(!minute(TRIES_A_MINUTE + 1, USABLE_6).less(ONE_MINUTE));
+}
+
+/// The hundred failures that a number is allowed in all: below 1 in 4,000.
+#[test]
+fn a_hundred_failures_find_six_digits_rarely() {
+    assert!(chance(100 * WITH_DURESS, USABLE_6).less(chance(1, 4_000)));
+}
+
+/// No code is shorter than six digits, however it comes in, and the ten codes of
+/// a blocklist are there many times over.
+#[test]
+fn activation_secrets_have_six_digits_and_a_blocklist() {
+    let mut shorter = String::from("73920");
+    assert!(Code::parse(&shorter).is_none());
+    let mut entry = Entry::new();
+    for digit in [1, 2, 7, 3, 9, 2, 0] {
+        entry.push(Digit::new(digit).unwrap()).unwrap();
+    }
+    assert!(entry.code().is_none());
+    shorter.push('4');
+    assert!(Code::parse(&shorter).is_some());
+    let blocked = (0..1_000_000)
+        .filter(|n| refused(&Code::parse(&format!("{n:06}")).unwrap()).is_some())
+        .take(10);
+    assert_eq!(blocked.count(), 10);
+}
+
+/// Every six-digit code is typed against one that is enrolled: exactly one is
+/// right and one is duress, which is what doubles the chance. Against a number
+/// that nobody holds, none is.
+#[test]
+fn one_code_in_a_million_is_right_and_one_is_duress() {
+    let key = LockKey::from_bytes([0x5a; LockKey::LEN]);
+    let salt = Salt::from_bytes([0xc3; Salt::LEN]);
+    let number = Number::new(12).unwrap();
+    // The last digit is a nine, so that the variant's is a zero.
+    let kept = digest(&key, &salt, number, &Code::parse("739209").unwrap());
+    let (mut right, mut duress, mut unknown) = (vec![], vec![], 0);
+    for n in 0..1_000_000 {
+        let text = format!("{n:06}");
+        let code = Code::parse(&text).unwrap();
+        match judge(&key, number, Some((&salt, &kept)), &code) {
+            Verdict::Right => right.push(text),
+            Verdict::Duress => duress.push(text),
+            Verdict::Wrong => {}
+        }
+        unknown += usize::from(judge(&key, number, None, &code) != Verdict::Wrong);
+    }
+    assert_eq!(
+        (right, duress),
+        (vec!["739209".into()], vec!["739200".into()])
+    );
+    assert_eq!(unknown, 0);
+    assert_eq!(
+        chance(2, 1_000_000).compare(chance(1, 500_000)),
+        Ordering::Equal
+    );
+}
