@@ -8,9 +8,13 @@
 extern crate std;
 
 pub mod audit;
+pub mod board;
 pub mod code;
+pub mod device;
+pub mod drivers;
 pub mod holder;
 pub mod keys;
+pub mod lock;
 pub mod policy;
 pub mod port;
 pub mod recovered;

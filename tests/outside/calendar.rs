@@ -19,11 +19,7 @@ const RD_1970: i64 = 719_163;
 const LAST_DAY: u16 = 49_710;
 
 fn ours(year: i32, month: u32, day: u32) -> Option<Date> {
-    Date::from_ymd(
-        u16::try_from(year).ok()?,
-        u8::try_from(month).ok()?,
-        u8::try_from(day).ok()?,
-    )
+    Date::from_ymd(u16::try_from(year).ok()?, u8::try_from(month).ok()?, u8::try_from(day).ok()?)
 }
 
 #[test]
@@ -64,11 +60,7 @@ fn every_day_agrees_with_calendrical_calculations() {
         let date = Date::from_days(days);
         let rd = RD_1970 + i64::from(days);
         let (year, month, day) = gregorian_from_fixed(RataDie::new(rd)).unwrap();
-        assert_eq!(
-            date.ymd(),
-            (u16::try_from(year).unwrap(), month, day),
-            "R.D. {rd}"
-        );
+        assert_eq!(date.ymd(), (u16::try_from(year).unwrap(), month, day), "R.D. {rd}");
         // R.D. 1 was a Monday.
         let weekday = usize::try_from((rd - 1).rem_euclid(7)).unwrap();
         assert_eq!(date.weekday().index(), weekday, "R.D. {rd}");

@@ -122,13 +122,7 @@ fn one_code_in_a_million_is_right_and_one_is_duress() {
         }
         unknown += usize::from(judge(&key, number, None, &code) != Verdict::Wrong);
     }
-    assert_eq!(
-        (right, duress),
-        (vec!["739209".into()], vec!["739200".into()])
-    );
+    assert_eq!((right, duress), (vec!["739209".into()], vec!["739200".into()]));
     assert_eq!(unknown, 0);
-    assert_eq!(
-        chance(2, 1_000_000).compare(chance(1, 500_000)),
-        Ordering::Equal
-    );
+    assert_eq!(chance(2, 1_000_000).compare(chance(1, 500_000)), Ordering::Equal);
 }

@@ -49,9 +49,7 @@ const ORDER: [Guessable; 9] = [
 fn write_down(n: usize, found: &mut impl FnMut(Guessable, &str)) {
     few_digits(n, found);
     for (start, step) in (0..10).flat_map(|a| (0..10).map(move |b| (a, b))) {
-        let code: String = (0..n)
-            .map(|i| ((start + i * step) % 10).to_string())
-            .collect();
+        let code: String = (0..n).map(|i| ((start + i * step) % 10).to_string()).collect();
         found(Guessable::EvenSteps, &code);
     }
     for block in (1..=n / 2).flat_map(all_of) {
@@ -184,9 +182,7 @@ fn compare(n: usize, reasons: &[u16], codes: impl Iterator<Item = usize>) -> u64
         }
         let own = reasons[code];
         let variant = reasons[code / 10 * 10 + (code + 1) % 10];
-        let first = ORDER
-            .get(usize::try_from(own.trailing_zeros()).unwrap())
-            .copied();
+        let first = ORDER.get(usize::try_from(own.trailing_zeros()).unwrap()).copied();
         let expected = match (first, variant) {
             (Some(why), _) => Some(Refused::Itself(why)),
             (None, 0) => None,
@@ -208,10 +204,7 @@ fn every_six_digit_code() {
     assert_eq!(compare(6, &reasons, 0..1_000_000), usable);
     assert_eq!(usable, USABLE_6, "{}", tally(&reasons));
     let share = (1_000_000 - usable) as f64 / 1e6;
-    println!(
-        "six digits: {usable} usable, {share:.4} refused; {}",
-        tally(&reasons)
-    );
+    println!("six digits: {usable} usable, {share:.4} refused; {}", tally(&reasons));
     assert!((0.08..0.12).contains(&share), "about a tenth: {share}");
 }
 
@@ -243,9 +236,7 @@ fn eight_digit_codes() {
 
 fn tally(reasons: &[u16]) -> String {
     let of = |bit: usize| reasons.iter().filter(|r| *r >> bit & 1 == 1).count();
-    (0..ORDER.len())
-        .map(|bit| format!("{:?} {}, ", ORDER[bit], of(bit)))
-        .collect()
+    (0..ORDER.len()).map(|bit| format!("{:?} {}, ", ORDER[bit], of(bit))).collect()
 }
 
 /// What people type for four digits, in the longer forms they make of it.
@@ -312,10 +303,7 @@ fn reasons_are_sentences_without_digits() {
         assert_eq!(*said, why.to_string());
     }
     said.push(Refused::Variant.to_string());
-    assert!(
-        said.iter()
-            .all(|s| !s.is_empty() && !s.contains(|c: char| c.is_ascii_digit()))
-    );
+    assert!(said.iter().all(|s| !s.is_empty() && !s.contains(|c: char| c.is_ascii_digit())));
     let all = said.len();
     said.sort();
     said.dedup();

@@ -27,10 +27,7 @@ fn agrees_with_chrono(secs: u32) {
         "{secs} s"
     );
     assert_eq!(local.offset, Offset::UTC);
-    assert_eq!(
-        Zone::UTC.instants(local.date, local.second),
-        Instants::One(Utc::from_secs(secs))
-    );
+    assert_eq!(Zone::UTC.instants(local.date, local.second), Instants::One(Utc::from_secs(secs)));
 }
 
 #[test]
@@ -56,10 +53,7 @@ fn the_ends_of_four_bytes() {
     let last = Zone::UTC.local(Utc::from_secs(u32::MAX));
     assert_eq!((last.date.ymd(), last.hms()), ((2106, 2, 7), (6, 28, 15)));
     // The second after the last is no moment.
-    assert_eq!(
-        Zone::UTC.instants(last.date, last.second + 1),
-        Instants::None
-    );
+    assert_eq!(Zone::UTC.instants(last.date, last.second + 1), Instants::None);
     assert_eq!(Zone::UTC.instants(Date::MAX, 0), Instants::None);
 }
 
@@ -81,11 +75,8 @@ fn every_midnight_agrees_with_chrono() {
 #[test]
 fn wall_time_before_1970_shows_the_first_midnight() {
     let west = Zone::parse("EST5").unwrap();
-    let clamped = Local {
-        date: Date::MIN,
-        second: 0,
-        offset: Offset::from_secs(-5 * 3_600).unwrap(),
-    };
+    let clamped =
+        Local { date: Date::MIN, second: 0, offset: Offset::from_secs(-5 * 3_600).unwrap() };
     for secs in [0, 1, 17_999, 18_000] {
         assert_eq!(west.local(Utc::from_secs(secs)), clamped, "{secs} s");
     }

@@ -119,30 +119,22 @@ impl Both {
         };
         let theirs = civil_of(date, second);
         let before = |offset: jiff::tz::Offset| {
-            u32::try_from(wall - i64::from(offset.seconds()))
-                .ok()
-                .map(Utc::from_secs)
+            u32::try_from(wall - i64::from(offset.seconds())).ok().map(Utc::from_secs)
         };
         let expected = match self.theirs.to_ambiguous_timestamp(theirs).offset() {
             AmbiguousOffset::Gap { .. } => Instants::None,
             AmbiguousOffset::Unambiguous { offset } => {
                 before(offset).map_or(Instants::None, Instants::One)
             }
-            AmbiguousOffset::Fold {
-                before: first,
-                after: second,
-            } => match (before(first), before(second)) {
-                (Some(first), Some(second)) => Instants::Two(first, second),
-                (Some(only), None) | (None, Some(only)) => Instants::One(only),
-                (None, None) => Instants::None,
-            },
+            AmbiguousOffset::Fold { before: first, after: second } => {
+                match (before(first), before(second)) {
+                    (Some(first), Some(second)) => Instants::Two(first, second),
+                    (Some(only), None) | (None, Some(only)) => Instants::One(only),
+                    (None, None) => Instants::None,
+                }
+            }
         };
-        assert_eq!(
-            self.ours.instants(date, second),
-            expected,
-            "{}: {theirs}",
-            self.rule
-        );
+        assert_eq!(self.ours.instants(date, second), expected, "{}: {theirs}", self.rule);
     }
 
     /// Each change of the offset that jiff sees within our range, in order.
@@ -215,12 +207,7 @@ fn civil_of(date: Date, second: u32) -> civil::DateTime {
         i8::try_from(day).unwrap(),
     );
     let part = |value: u32| i8::try_from(value).unwrap();
-    date.at(
-        part(second / 3_600),
-        part(second / 60 % 60),
-        part(second % 60),
-        0,
-    )
+    date.at(part(second / 3_600), part(second / 60 % 60), part(second % 60), 0)
 }
 
 /// All-year saving spelled as a start and an end at one moment. jiff answers

@@ -151,9 +151,8 @@ mod tests {
     fn every_code_has_one_variant_and_the_variant_has_none() {
         let number = Number::new(99).unwrap();
         for tens in 0..100_000_u32 {
-            let decade: Vec<Code> = (0..10_u32)
-                .map(|last| code(&std::format!("{tens:05}{last}")))
-                .collect();
+            let decade: Vec<Code> =
+                (0..10_u32).map(|last| code(&std::format!("{tens:05}{last}"))).collect();
             for (own, enrolled) in decade.iter().enumerate() {
                 let kept = digest(&KEY, &SALT, number, enrolled);
                 // All ten last digits for one stem in eleven, else the nearest three.

@@ -32,9 +32,9 @@ impl After {
     pub(super) const fn outcome(&self) -> Outcome {
         match self {
             Self::Nothing | Self::Judge => Outcome::Plain,
-            Self::Tell(outcome)
-            | Self::BeginWait(_, _, outcome)
-            | Self::Release(_, _, outcome) => *outcome,
+            Self::Tell(outcome) | Self::BeginWait(_, _, outcome) | Self::Release(_, _, outcome) => {
+                *outcome
+            }
         }
     }
 }

@@ -33,10 +33,7 @@ fn switch() -> impl Strategy<Value = String> {
         (60..=300).prop_map(|n| format!("J{n}")),
         (59..=300).prop_map(|n| format!("{n}")),
     ];
-    let time = prop_oneof![
-        Just(String::new()),
-        signed(167).prop_map(|time| format!("/{time}")),
-    ];
+    let time = prop_oneof![Just(String::new()), signed(167).prop_map(|time| format!("/{time}")),];
     (day, time).prop_map(|(day, time)| day + &time)
 }
 
@@ -54,14 +51,9 @@ fn is_regular(theirs: &TimeZone) -> bool {
         .map(|date| i64::from(date.days()) * 86_400)
         .collect();
     let offset = |secs| theirs.to_offset(Timestamp::from_second(secs).unwrap());
-    let mut changes = theirs
-        .following(timestamp(0))
-        .map(|change| change.timestamp().as_second());
+    let mut changes = theirs.following(timestamp(0)).map(|change| change.timestamp().as_second());
     new_years.windows(2).all(|year| {
-        let two = changes
-            .by_ref()
-            .take(2)
-            .all(|change| (year[0]..year[1]).contains(&change));
+        let two = changes.by_ref().take(2).all(|change| (year[0]..year[1]).contains(&change));
         two && offset(year[1] - 1) == offset(year[1])
     })
 }

@@ -77,10 +77,7 @@ fn malformed_rules_are_refused_where_they_go_wrong() {
 #[test]
 fn a_refusal_reads_as_a_sentence() {
     let error = Zone::parse("CET-1CEST,M3.6.0,M10.5.0").unwrap_err();
-    assert_eq!(
-        error.to_string(),
-        "character 14: expected a week from 1 to 5 (the last)"
-    );
+    assert_eq!(error.to_string(), "character 14: expected a week from 1 to 5 (the last)");
 }
 
 fn same_verdict(text: &str) -> Result<(), TestCaseError> {

@@ -117,9 +117,7 @@ impl Typing {
             },
             Key::Back => Keyed::Ends(Did::Something),
             Key::Ok => match (self.entry.number(), self.entry.code()) {
-                (Some(number), Some(code)) => {
-                    Keyed::Try(Attempt { purpose, number, code })
-                }
+                (Some(number), Some(code)) => Keyed::Try(Attempt { purpose, number, code }),
                 (Some(_) | None, None) | (None, Some(_)) => Keyed::Ends(Did::TooShort),
             },
         }

@@ -1,0 +1,64 @@
+//! What a board provides: the traits that a port to new hardware implements.
+
+use crate::keys::Key;
+use crate::policy::Millivolts;
+use crate::port::{Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Sound};
+use crate::screen::Screen;
+
+/// What a board noticed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Noticed {
+    /// A key, from the [queue](crate::keys::KeyQueue).
+    Key(Key),
+    /// The bolt moved.
+    Bolt(Bolt),
+    /// The door moved.
+    Door(Door),
+    /// The supply was measured under load.
+    Supply(Millivolts),
+    /// The inhibit input changed.
+    Inhibit(Inhibit),
+}
+
+impl From<Noticed> for Input {
+    fn from(noticed: Noticed) -> Self {
+        match noticed {
+            Noticed::Key(key) => Self::Key(key),
+            Noticed::Bolt(bolt) => Self::Bolt(bolt),
+            Noticed::Door(door) => Self::Door(door),
+            Noticed::Supply(measured) => Self::Supply(measured),
+            Noticed::Inhibit(inhibit) => Self::Inhibit(inhibit),
+        }
+    }
+}
+
+/// The drive did not reach where it was sent.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct DriveFault;
+
+/// A board: clock, contacts, keys, drive, alarm line, sounder and display.
+pub trait Board {
+    /// The moment: uptime, and what the clock chip reads.
+    fn now(&mut self) -> Now;
+
+    /// What the contacts report at this moment; asked once, at boot.
+    fn contacts(&mut self) -> Contacts;
+
+    /// The oldest thing that the board noticed and did not hand out yet.
+    fn notice(&mut self) -> Option<Noticed>;
+
+    /// Moves the blocker. Blocks until it is there.
+    ///
+    /// # Errors
+    /// [`DriveFault`] if it did not get there.
+    fn drive(&mut self, to: Drive) -> Result<(), DriveFault>;
+
+    /// Sets the alarm line, and keeps it there.
+    fn signal(&mut self, level: Alarm);
+
+    /// Makes a sound.
+    fn sound(&mut self, sound: Sound);
+
+    /// Shows a screen: [`crate::draw`] makes its pixels.
+    fn show(&mut self, screen: &Screen);
+}

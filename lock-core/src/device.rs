@@ -1,0 +1,225 @@
+//! Runs the machine on a board and a store. The only executor there is: the
+//! emulator, the rig and the firmware all run this one.
+
+use crate::board::Board;
+use crate::lock::Machine;
+use crate::port::{EFFECTS, Effect, Input, Now, Store, StoreFault, Then, Turn, Write};
+use crate::recovered::Recovered;
+use crate::time::Uptime;
+
+/// A lock: machine, board and store.
+pub struct Device<B, S> {
+    board: B,
+    store: S,
+    machine: Machine,
+    effects: heapless::Deque<Effect, EFFECTS>,
+    then: Then,
+    drive: Reached,
+}
+
+/// Whether the drive reached where it was last sent.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Reached {
+    Yes,
+    /// And the machine does not know yet.
+    No,
+}
+
+/// What one call of [`Device::advance`] did.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Progress {
+    /// Carried this effect out.
+    Did(Effect),
+    /// Had this written, with that result, and gave the machine the result.
+    Wrote(Write, Result<(), StoreFault>),
+    /// Gave the machine this input.
+    Took(Input),
+    /// Nothing is left to do until the board notices something, or until then.
+    Asleep(Option<Uptime>),
+}
+
+impl<B: Board, S: Store> Device<B, S> {
+    /// Powers a lock up: from what the store's mount found.
+    pub fn power_up(mut board: B, store: S, found: Recovered) -> Self {
+        let (now, contacts) = (board.now(), board.contacts());
+        let (machine, turn) = Machine::boot(found, now, contacts);
+        let mut device = Self {
+            board,
+            store,
+            machine,
+            effects: heapless::Deque::new(),
+            then: Then::Sleep(None),
+            drive: Reached::Yes,
+        };
+        device.follow(turn);
+        device
+    }
+
+    /// Does one thing: an effect, a write, or an input.
+    ///
+    /// A main loop calls it until it says [`Progress::Asleep`], then sleeps
+    /// until an interrupt or the moment named there.
+    pub fn advance(&mut self) -> Progress {
+        if let Some(effect) = self.effects.pop_front() {
+            self.carry_out(effect);
+            return Progress::Did(effect);
+        }
+        match self.then {
+            Then::Write(write) => {
+                let result = self.store.write(&write);
+                self.give(Input::Stored(result));
+                Progress::Wrote(write, result)
+            }
+            Then::Sleep(wake) => {
+                let now = self.board.now();
+                match self.next_input(wake, now) {
+                    Some(input) => {
+                        self.give(input);
+                        Progress::Took(input)
+                    }
+                    None => Progress::Asleep(wake),
+                }
+            }
+        }
+    }
+
+    fn next_input(&mut self, wake: Option<Uptime>, now: Now) -> Option<Input> {
+        if self.drive == Reached::No {
+            self.drive = Reached::Yes;
+            return Some(Input::DriveFault);
+        }
+        // A wake-up that is due comes before what was noticed at that moment:
+        // a key at the end of a penalty finds it over.
+        if wake.is_some_and(|wake| now.uptime >= wake) {
+            return Some(Input::Woken);
+        }
+        self.board.notice().map(Input::from)
+    }
+
+    /// Lets the machine look at the time although it asked for no wake-up, as
+    /// after the clock chip was set or its battery was pulled.
+    pub fn nudge(&mut self) {
+        self.give(Input::Woken);
+    }
+
+    fn give(&mut self, input: Input) {
+        let now = self.board.now();
+        log::input(&input);
+        let turn = self.machine.step(now, input, &mut self.store);
+        self.follow(turn);
+    }
+
+    fn follow(&mut self, turn: Turn) {
+        for effect in turn.effects {
+            // A turn has at most as many effects as the queue has room for,
+            // and a turn comes only once the last one's effects are done.
+            let _ = self.effects.push_back(effect);
+        }
+        log::then(&turn.then);
+        self.then = turn.then;
+    }
+
+    fn carry_out(&mut self, effect: Effect) {
+        match effect {
+            Effect::Alarm(level) => self.board.signal(level),
+            Effect::Drive(to) => {
+                if self.board.drive(to).is_err() {
+                    self.drive = Reached::No;
+                    log::drive_fault(to);
+                }
+            }
+            Effect::Show(screen) => self.board.show(&screen),
+            Effect::Sound(sound) => self.board.sound(sound),
+        }
+    }
+
+    /// The machine, to look at.
+    pub const fn machine(&self) -> &Machine {
+        &self.machine
+    }
+
+    /// The board.
+    pub const fn board(&self) -> &B {
+        &self.board
+    }
+
+    /// The board, to press its keys.
+    pub const fn board_mut(&mut self) -> &mut B {
+        &mut self.board
+    }
+
+    /// The store, to list its records.
+    pub const fn store_mut(&mut self) -> &mut S {
+        &mut self.store
+    }
+
+    /// Power is gone: what remains is the board and the store.
+    pub fn power_down(self) -> (B, S) {
+        (self.board, self.store)
+    }
+}
+
+/// The device log: kinds of input, refusals and faults; never a number typed
+/// as part of a code, never an outcome.
+#[cfg(feature = "defmt")]
+mod log {
+    use crate::audit::Event;
+    use crate::port::{Drive, Input, Then, Write};
+
+    pub(super) fn input(input: &Input) {
+        match input {
+            Input::Stored(Err(_)) => defmt::error!("write failed"),
+            Input::DriveFault => defmt::error!("drive fault"),
+            Input::Key(_)
+            | Input::Bolt(_)
+            | Input::Door(_)
+            | Input::Supply(_)
+            | Input::Inhibit(_)
+            | Input::Woken
+            | Input::Stored(Ok(())) => defmt::debug!("input: {=str}", input.kind()),
+        }
+    }
+
+    pub(super) fn then(then: &Then) {
+        if let Then::Write(Write::Record(record)) = then {
+            match record.event {
+                Event::Refused { why, .. } => defmt::info!("{=str}", why.kind()),
+                Event::Fault { .. } => defmt::error!("fault recorded"),
+                Event::PoweredUp
+                | Event::Released { .. }
+                | Event::Opened
+                | Event::Secured { .. }
+                | Event::NotDrawn
+                | Event::LeftOpen
+                | Event::Forced
+                | Event::DelayStarted { .. }
+                | Event::Lapsed
+                | Event::Cancelled { .. }
+                | Event::FirstOfTwo { .. }
+                | Event::WrongCode { .. }
+                | Event::Penalty { .. }
+                | Event::HeldShut { .. }
+                | Event::Status { .. }
+                | Event::Supply { .. }
+                | Event::ClockInvalid => defmt::info!("{=str}", record.event.kind()),
+            }
+        }
+    }
+
+    pub(super) fn drive_fault(to: Drive) {
+        match to {
+            Drive::Free => defmt::error!("the drive did not free"),
+            Drive::Block => defmt::error!("the drive did not block"),
+        }
+    }
+}
+
+/// Without the `defmt` feature nothing is logged.
+#[cfg(not(feature = "defmt"))]
+mod log {
+    use crate::port::{Drive, Input, Then};
+
+    pub(super) const fn input(_: &Input) {}
+    pub(super) const fn then(_: &Then) {}
+    pub(super) const fn drive_fault(_: Drive) {}
+}

@@ -1,0 +1,219 @@
+//! From a right code to what it gets: the request, the second person, the
+//! delay, the claim, the release; and the hold-shut.
+
+use super::access::{self, Access, Moment};
+use super::errand::After;
+use super::machine::Machine;
+use super::pair::{Pair, PairFor};
+use crate::audit::{CancelReason, Event, Outcome, People, Refusal};
+use crate::holder::{HolderRow, Number};
+use crate::policy::Control;
+use crate::port::{Reads, Sound, Tally};
+use crate::role::Right;
+use crate::rules::admission::{self, Admission, Bar, Conditions, Ends};
+use crate::rules::limit::Stood;
+use crate::rules::{Unreadable, delay, hold_shut};
+use crate::screen::Screen;
+use crate::time::Utc;
+
+/// What a right code gets.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Answer {
+    /// A refusal, until then where that is known.
+    Refuse(Refusal, Option<Utc>),
+    /// The first of two: the second may come.
+    First(PairFor),
+    /// A time delay.
+    Wait(People, Ends),
+    /// The release.
+    Release(People, Ends),
+    /// A hold-shut until then.
+    Hold(Utc),
+    /// The status.
+    Status,
+}
+
+/// Permitted so far, or refused.
+type Weighed<T> = Result<T, (Refusal, Option<Utc>)>;
+
+impl Machine {
+    pub(super) fn weigh_opening(
+        &mut self,
+        number: Number,
+        row: &HolderRow,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Answer, Unreadable> {
+        if matches!(self.access, Access::Released(_) | Access::Open(_)) {
+            return Ok(Answer::Refuse(Refusal::AlreadyOpen, None));
+        }
+        let ends = match self.permitted(row, self.stood, at, reads)? {
+            Ok(ends) => ends,
+            Err((why, until)) => return Ok(Answer::Refuse(why, until)),
+        };
+        match self.access {
+            Access::Secured => {
+                let complete = self.complete(number, ends, PairFor::Request, at, reads)?;
+                Ok(self.request(complete, at))
+            }
+            Access::Waiting(_) => Ok(Answer::Refuse(Refusal::Waiting, None)),
+            Access::Claimable(claim) if !claim.people.include(number) => {
+                Ok(Answer::Refuse(Refusal::OtherPerson, None))
+            }
+            Access::Claimable(_) => {
+                Ok(match self.complete(number, ends, PairFor::Claim, at, reads)? {
+                    Complete::No(answer) => answer,
+                    Complete::Yes(people, ends) => Answer::Release(people, ends),
+                })
+            }
+            Access::Released(_) | Access::Open(_) => Ok(Answer::Refuse(Refusal::AlreadyOpen, None)),
+        }
+    }
+
+    fn request(&self, complete: Complete, at: Moment) -> Answer {
+        match complete {
+            Complete::No(answer) => answer,
+            Complete::Yes(people, ends) if self.policy.delay.get() == 0 => {
+                Answer::Release(people, ends)
+            }
+            Complete::Yes(people, ends) => {
+                if delay::fits(self.policy.delay, at.utc, ends) {
+                    Answer::Wait(people, ends)
+                } else {
+                    Answer::Refuse(Refusal::Late, None)
+                }
+            }
+        }
+    }
+
+    /// Whether this holder may be released now, from role to window.
+    fn permitted(
+        &mut self,
+        row: &HolderRow,
+        stood: Stood,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Weighed<Ends>, Unreadable> {
+        if let Err(why) = Self::standing(row, stood, Right::Open) {
+            return Ok(Err((why, None)));
+        }
+        let conditions = Conditions {
+            inhibit: self.contacts.inhibit,
+            held_until: self.guard.held_until(at.utc),
+            supply: self.supply,
+            utc: at.utc,
+        };
+        Ok(match admission::admit(row.follows, &conditions, &self.zone, reads)? {
+            Admission::Granted(ends) => Ok(ends),
+            Admission::Refused(Bar::Inhibit) => Err((Refusal::Inhibit, None)),
+            Admission::Refused(Bar::HeldShut(until)) => {
+                Err((Refusal::HeldShut, at.utc.map(|_| until)))
+            }
+            Admission::Refused(Bar::Supply) => Err((Refusal::Supply, None)),
+            Admission::Refused(Bar::Clock) => Err((Refusal::Clock, None)),
+            Admission::Refused(Bar::Closed(opens)) => Err((Refusal::Closed, opens)),
+        })
+    }
+
+    /// Whether the people are complete with this permitted holder.
+    fn complete(
+        &mut self,
+        number: Number,
+        ends: Ends,
+        step: PairFor,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Complete, Unreadable> {
+        if self.policy.control == Control::Single {
+            return Ok(Complete::Yes(People { first: number, second: None }, ends));
+        }
+        let Some(first) = self.pair.first() else {
+            return Ok(Complete::No(Answer::First(step)));
+        };
+        if first == number {
+            return Ok(Complete::No(Answer::Refuse(Refusal::SamePerson, None)));
+        }
+        // The first was permitted a while ago; much can have changed since.
+        let stood = self.guard.stands(first, at.uptime);
+        let again = match reads.holder(first)? {
+            Some(row) => self.permitted(&row, stood, at, reads)?,
+            None => Err((Refusal::Right, None)),
+        };
+        Ok(match again {
+            Ok(first_ends) => {
+                let people = People { first, second: Some(number) };
+                Complete::Yes(people, ends.earlier(first_ends))
+            }
+            Err((why, until)) => Complete::No(Answer::Refuse(why, until)),
+        })
+    }
+
+    pub(super) fn weigh_hold(
+        &mut self,
+        row: &HolderRow,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Answer, Unreadable> {
+        if let Err(why) = Self::standing(row, self.stood, Right::HoldShut) {
+            return Ok(Answer::Refuse(why, None));
+        }
+        let Some(now) = at.utc else {
+            return Ok(Answer::Refuse(Refusal::Hold, None));
+        };
+        let end = hold_shut::end(row.follows, now, &self.zone, reads)?;
+        Ok(match end {
+            Some(end) => {
+                let running = self.guard.held_until(at.utc);
+                Answer::Hold(running.map_or(end, |running| running.max(end)))
+            }
+            None => Answer::Refuse(Refusal::Hold, None),
+        })
+    }
+
+    /// Carries an answer out: its record first, the rest once that is durable.
+    pub(super) fn carry_out(&mut self, answer: Answer, who: Number, outcome: Outcome, at: Moment) {
+        match answer {
+            Answer::Refuse(why, until) => return self.refuse((why, until), who, outcome, at),
+            Answer::First(step) => {
+                let until = at.uptime.after(self.policy.dual_limit);
+                self.pair = Pair::First { number: who, until, step };
+                self.sound(Sound::Key);
+                self.record(at, Event::FirstOfTwo { who, outcome }, After::Tell(outcome));
+            }
+            Answer::Wait(people, ends) => {
+                self.pair = Pair::Nobody;
+                let after = After::BeginWait(people, ends, outcome);
+                self.record(at, Event::DelayStarted { people, outcome }, after);
+            }
+            Answer::Release(people, ends) => {
+                self.pair = Pair::Nobody;
+                let after = After::Release(people, ends, outcome);
+                self.record(at, Event::Released { people, outcome }, after);
+            }
+            Answer::Hold(until) => {
+                self.sound(Sound::Accepted);
+                self.notify(Screen::HoldSet { until: self.stamp(until) }, at);
+                // The alarm must go out even if this first write fails, and
+                // not before the record that names it.
+                self.tally(Tally::HeldShut(until), After::Nothing);
+                self.record(at, Event::HeldShut { who, until, outcome }, After::Tell(outcome));
+                self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
+            }
+            Answer::Status => {
+                self.sound(Sound::Accepted);
+                let now = at.utc.map(|utc| self.stamp(utc));
+                self.notify(Screen::Status { supply: self.measured, now }, at);
+                self.record(at, Event::Status { who, outcome }, After::Tell(outcome));
+            }
+        }
+        self.tally(Tally::Cleared(who), After::Nothing);
+    }
+}
+
+/// Whether the people of an opening are complete.
+enum Complete {
+    /// They are: these, until their permit ends.
+    Yes(People, Ends),
+    /// Not yet, or never: this instead.
+    No(Answer),
+}

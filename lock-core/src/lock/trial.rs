@@ -1,0 +1,225 @@
+//! A try: keys become an attempt, the attempt is counted, then judged (R2, R5).
+
+use super::access::{self, Access, Moment};
+use super::errand::After;
+use super::machine::Machine;
+use super::opening::Answer;
+use super::session::{Attempt, Did, Purpose, Session};
+use crate::audit::{CancelReason, Event, Outcome, Refusal};
+use crate::code::{self, Verdict};
+use crate::holder::{HolderRow, Number, Standing};
+use crate::keys::Key;
+use crate::policy::DuressCodes;
+use crate::port::{Fault, Reads, Sound, Tally};
+use crate::role::Right;
+use crate::rules::Unreadable;
+use crate::rules::limit::Stood;
+use crate::screen::{Screen, Task};
+use crate::time::Utc;
+
+impl Machine {
+    pub(super) fn key_pressed(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
+        if self.service.is_some() {
+            return;
+        }
+        if self.guard.penalty_until().is_some() {
+            self.key_in_penalty(key, at, reads);
+            return;
+        }
+        self.notice = None;
+        match self.session_key(key, at) {
+            Did::Nothing => {}
+            Did::Something => self.sound(Sound::Key),
+            Did::TooShort => {
+                self.sound(Sound::Key);
+                self.notify(Screen::TooShort, at);
+            }
+            Did::TooLong => {
+                self.sound(Sound::Key);
+                self.notify(Screen::TooLong, at);
+            }
+            Did::Try => self.count(at),
+        }
+    }
+
+    fn session_key(&mut self, key: Key, at: Moment) -> Did {
+        let session = core::mem::replace(&mut self.session, Session::Rest);
+        let (session, did) = session.on_key(key, at.uptime);
+        self.session = session;
+        did
+    }
+
+    /// In a penalty keys show nothing. The first few entries are judged all the
+    /// same, with equal work and equal writes, so that a duress code is heard.
+    fn key_in_penalty(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
+        if matches!(self.session, Session::Rest) && key == Key::Ok {
+            return;
+        }
+        if self.session_key(key, at) != Did::Try {
+            return;
+        }
+        let session = core::mem::replace(&mut self.session, Session::Rest);
+        let Session::Judging(attempt) = session else { return };
+        if !self.guard.look() {
+            return;
+        }
+        match self.verdict(&attempt, at, reads) {
+            Ok((verdict, _)) => {
+                let outcome = match verdict {
+                    Verdict::Right | Verdict::Wrong => Outcome::Plain,
+                    Verdict::Duress => Outcome::Duress,
+                };
+                let (who, why) = (attempt.number, Refusal::Penalty);
+                self.record(at, Event::Refused { who, why, outcome }, After::Tell(outcome));
+            }
+            Err(Unreadable) => self.out_of_order(Fault::Settings),
+        }
+    }
+
+    /// Counts the try; it is judged once the count is durable.
+    fn count(&mut self, at: Moment) {
+        let Session::Judging(Attempt { number, .. }) = &self.session else { return };
+        let number = *number;
+        self.stood = self.guard.try_on(number, at.uptime);
+        self.tally(Tally::Counted(number), After::Judge);
+    }
+
+    /// Judges the counted try.
+    pub(super) fn judge(&mut self, at: Moment, reads: &mut impl Reads) {
+        let session = core::mem::replace(&mut self.session, Session::Rest);
+        let Session::Judging(attempt) = session else {
+            self.session = session;
+            self.out_of_order(Fault::Bug);
+            return;
+        };
+        let judged = self.verdict(&attempt, at, reads).and_then(|(verdict, row)| {
+            let outcome = match (verdict, row) {
+                (Verdict::Right, Some(row)) => Some((Outcome::Plain, row)),
+                (Verdict::Duress, Some(row)) => Some((Outcome::Duress, row)),
+                (Verdict::Wrong, row) => {
+                    self.wrong(&attempt, row.as_ref(), at);
+                    None
+                }
+                (Verdict::Right | Verdict::Duress, None) => None,
+            };
+            if let Some((outcome, row)) = outcome {
+                let answer = self.weigh(&attempt, &row, at, reads)?;
+                self.carry_out(answer, attempt.number, outcome, at);
+            }
+            Ok(())
+        });
+        if judged == Err(Unreadable) {
+            self.out_of_order(Fault::Settings);
+        }
+    }
+
+    /// The verdict and the row. The same work whatever comes of it.
+    fn verdict(
+        &mut self,
+        attempt: &Attempt,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<(Verdict, Option<HolderRow>), Unreadable> {
+        let row = reads.holder(attempt.number)?;
+        let enrolled = row.as_ref().map(|row| (&row.salt, &row.digest));
+        let verdict = code::judge(&self.key, attempt.number, enrolled, &attempt.code);
+        self.bell.judged(at.uptime.after(self.policy.alarm_hold));
+        let verdict = match (verdict, self.policy.duress) {
+            (Verdict::Duress, DuressCodes::Off) => Verdict::Wrong,
+            (verdict, DuressCodes::Off | DuressCodes::On) => verdict,
+        };
+        Ok((verdict, row))
+    }
+
+    fn wrong(&mut self, attempt: &Attempt, row: Option<&HolderRow>, at: Moment) {
+        let who = attempt.number;
+        self.guard.failed(at.uptime);
+        self.sound(Sound::Refused);
+        self.record(at, Event::WrongCode { who }, After::Nothing);
+        let barred = row.is_some_and(|row| self.guard.bars(who, row.role));
+        if barred && self.people_include(who) {
+            self.access_event(access::Event::Cancel(CancelReason::Barred), at);
+        }
+        let left = self.guard.left(&self.policy);
+        self.penalty_or(Screen::WrongCode { left }, at);
+    }
+
+    fn people_include(&self, who: Number) -> bool {
+        match &self.access {
+            Access::Waiting(waiting) => waiting.people.include(who),
+            Access::Claimable(claim) => claim.people.include(who),
+            Access::Secured | Access::Released(_) | Access::Open(_) => false,
+        }
+    }
+
+    /// Starts a penalty if the lock's count has reached the limit; else says
+    /// `notice`.
+    fn penalty_or(&mut self, notice: Screen, at: Moment) {
+        if self.guard.left(&self.policy) == 0 {
+            self.start_penalty(at);
+        } else {
+            self.notify(notice, at);
+        }
+    }
+
+    pub(super) fn start_penalty(&mut self, at: Moment) {
+        let lasts = self.guard.start_penalty(&self.policy, at.uptime);
+        self.session = Session::Rest;
+        self.notice = None;
+        self.tally(Tally::Penalty, After::Nothing);
+        self.record(at, Event::Penalty { lasts }, After::Nothing);
+    }
+
+    /// A right code is refused.
+    pub(super) fn refuse(
+        &mut self,
+        (why, until): (Refusal, Option<Utc>),
+        who: Number,
+        outcome: Outcome,
+        at: Moment,
+    ) {
+        self.sound(Sound::Refused);
+        self.record(at, Event::Refused { who, why, outcome }, After::Tell(outcome));
+        let notice = Screen::Refused { why, until: until.map(|until| self.stamp(until)) };
+        if why == Refusal::Barred {
+            self.guard.failed(at.uptime);
+            self.penalty_or(notice, at);
+        } else {
+            self.tally(Tally::Cleared(who), After::Nothing);
+            self.notify(notice, at);
+        }
+    }
+
+    /// Whether this holder may ask for that at all.
+    pub(super) fn standing(row: &HolderRow, stood: Stood, right: Right) -> Result<(), Refusal> {
+        if row.standing == Standing::Suspended {
+            Err(Refusal::Suspended)
+        } else if stood.bars(row.role) {
+            Err(Refusal::Barred)
+        } else if row.may(right) {
+            Ok(())
+        } else {
+            Err(Refusal::Right)
+        }
+    }
+
+    /// What a right code gets, from the purpose it was entered for.
+    fn weigh(
+        &mut self,
+        attempt: &Attempt,
+        row: &HolderRow,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Answer, Unreadable> {
+        match attempt.purpose {
+            Purpose::Open => self.weigh_opening(attempt.number, row, at, reads),
+            Purpose::Task(Task::HoldShut) => self.weigh_hold(row, at, reads),
+            Purpose::Task(Task::Status) => {
+                Ok(match Self::standing(row, self.stood, Right::ReadStatus) {
+                    Ok(()) => Answer::Status,
+                    Err(why) => Answer::Refuse(why, None),
+                })
+            }
+        }
+    }
+}
