@@ -58,7 +58,7 @@ impl Machine {
             }
             Access::Secured | Access::Released(_) | Access::Open(_) => {}
         }
-        if let Some(until) = self.guard.held_until(at.utc) {
+        if let Some(until) = self.guard.held_until() {
             return Screen::HeldShut { until: at.utc.map(|_| self.stamp(until)) };
         }
         let clock = if at.utc.is_some() { ClockSeen::Valid } else { ClockSeen::Invalid };

@@ -42,7 +42,9 @@ enum Penalty {
 impl Guard {
     /// From what a boot found; a penalty that was running restarts, whole.
     pub(super) fn at_boot(found: &Recovered, policy: &Policy, at: Uptime) -> Self {
-        let tally = found.tally.clone();
+        let mut tally = found.tally.clone();
+        // Some record is as late as its end: it was over before this boot.
+        tally.held_until = tally.held_until.filter(|end| found.floor.is_none_or(|f| f < *end));
         let penalty = match tally.penalty {
             PenaltyMark::Running => {
                 let lasts = penalty::length(policy, tally.step.saturating_sub(1));
@@ -156,12 +158,17 @@ impl Guard {
         something.then_some(self.fades)
     }
 
+    /// Ends a hold-shut whose end has come. Without a valid clock nobody can
+    /// say that it has.
+    pub(super) fn end_hold(&mut self, utc: Option<Utc>) {
+        let over = |until: &Utc| utc.is_some_and(|now| now >= *until);
+        if self.tally.held_until.as_ref().is_some_and(over) {
+            self.tally.held_until = None;
+        }
+    }
+
     /// The end of the hold-shut that is in force.
-    ///
-    /// Without a valid clock nobody can say that it is over, so it is not.
-    pub(super) fn held_until(&self, utc: Option<Utc>) -> Option<Utc> {
-        let until = self.tally.held_until?;
-        let over = utc.is_some_and(|now| now >= until);
-        (!over).then_some(until)
+    pub(super) const fn held_until(&self) -> Option<Utc> {
+        self.tally.held_until
     }
 }

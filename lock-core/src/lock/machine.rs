@@ -111,9 +111,6 @@ impl Machine {
     /// position is unknown, so a thrown bolt is blocked anew.
     fn wake_up(&mut self, at: Moment, last_word: LastWord, doubted: bool) {
         self.record(at, Event::PoweredUp, After::Nothing);
-        if self.clock == Clock::Invalid && !doubted {
-            self.doubt_clock(at);
-        }
         match (self.contacts.ajar(), last_word) {
             (false, _) => self.drive = Some(Drive::Block),
             (true, LastWord::Shut) => self.access_event(access::Event::Ajar, at),
@@ -125,6 +122,9 @@ impl Machine {
         if self.guard.penalty_until().is_none() && self.guard.left(&self.policy) == 0 {
             self.start_penalty(at);
         }
+        if self.clock == Clock::Invalid && !doubted {
+            self.doubt_clock(at);
+        }
     }
 
     /// One turn: what follows from `input` at this moment.
@@ -134,14 +134,15 @@ impl Machine {
         self.clock = clock;
         let at = Moment { uptime: now.uptime, utc: clock.utc(now) };
         let before = self.access.name();
-        let notice = self.notice;
         if lost {
             self.doubt_clock(at);
         }
         self.run_timers(at);
         self.take(input, at, reads);
+        // What has just been opened may be late already.
+        self.access_event(access::Event::Time, at);
         self.pair = self.pair.under(&self.access);
-        if self.access.name() != before && self.notice == notice {
+        if self.access.name() != before {
             self.notice = None;
         }
         self.finish(at)
@@ -154,6 +155,7 @@ impl Machine {
     }
 
     fn run_timers(&mut self, at: Moment) {
+        self.guard.end_hold(at.utc);
         while let Some(entry) = self.guard.due(at.uptime) {
             self.tally(entry, After::Nothing);
         }
@@ -252,9 +254,9 @@ impl Machine {
     }
 
     /// Nothing is taken or released until the next boot; bolt, door and alarm
-    /// line are still followed.
+    /// line are still followed, and recorded if that can be done.
     pub(super) fn out_of_order(&mut self, fault: Fault) {
-        self.service = Some(fault);
+        self.service = self.service.or(Some(fault));
         self.session = Session::Rest;
         self.pair = Pair::Nobody;
         self.notice = None;
@@ -293,10 +295,6 @@ impl Machine {
     }
 
     fn send(&mut self, write: Write, after: After) {
-        if self.service.is_some() {
-            self.tell(after.outcome());
-            return;
-        }
         if self.errands.push_back(Errand { write, after }).is_err() {
             self.tell(after.outcome());
             self.out_of_order(Fault::Bug);

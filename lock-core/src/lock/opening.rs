@@ -44,6 +44,9 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Answer, Unreadable> {
+        if let Err(why) = Self::standing(row, self.stood, Right::Open) {
+            return Ok(Answer::Refuse(why, None));
+        }
         if matches!(self.access, Access::Released(_) | Access::Open(_)) {
             return Ok(Answer::Refuse(Refusal::AlreadyOpen, None));
         }
@@ -99,7 +102,7 @@ impl Machine {
         }
         let conditions = Conditions {
             inhibit: self.contacts.inhibit,
-            held_until: self.guard.held_until(at.utc),
+            held_until: self.guard.held_until(),
             supply: self.supply,
             utc: at.utc,
         };
@@ -163,7 +166,7 @@ impl Machine {
         let end = hold_shut::end(row.follows, now, &self.zone, reads)?;
         Ok(match end {
             Some(end) => {
-                let running = self.guard.held_until(at.utc);
+                let running = self.guard.held_until();
                 Answer::Hold(running.map_or(end, |running| running.max(end)))
             }
             None => Answer::Refuse(Refusal::Hold, None),
@@ -197,7 +200,8 @@ impl Machine {
                 // not before the record that names it.
                 self.tally(Tally::HeldShut(until), After::Nothing);
                 self.record(at, Event::HeldShut { who, until, outcome }, After::Tell(outcome));
-                self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
+                self.tally(Tally::Cleared(who), After::Nothing);
+                return self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
             }
             Answer::Status => {
                 self.sound(Sound::Accepted);

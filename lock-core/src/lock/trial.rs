@@ -192,10 +192,11 @@ impl Machine {
 
     /// Whether this holder may ask for that at all.
     pub(super) fn standing(row: &HolderRow, stood: Stood, right: Right) -> Result<(), Refusal> {
-        if row.standing == Standing::Suspended {
-            Err(Refusal::Suspended)
-        } else if stood.bars(row.role) {
+        // Barred comes first: any other refusal clears the count.
+        if stood.bars(row.role) {
             Err(Refusal::Barred)
+        } else if row.standing == Standing::Suspended {
+            Err(Refusal::Suspended)
         } else if row.may(right) {
             Ok(())
         } else {

@@ -30,7 +30,7 @@ impl Machine {
         };
         earliest.consider(timer);
         earliest.consider(ends.and_then(|end| uptime_of(end, at)));
-        earliest.consider(self.guard.held_until(at.utc).and_then(|end| uptime_of(end, at)));
+        earliest.consider(self.guard.held_until().and_then(|end| uptime_of(end, at)));
         if let Clock::Valid { uptime, .. } = self.clock {
             earliest.consider(Some(uptime.after(COMPARE_OVER)));
         }

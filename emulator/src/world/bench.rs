@@ -1,0 +1,212 @@
+//! The emulated board: pins, keys, display, sounder, and the mechanics of bolt
+//! and blocker.
+
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+
+use lock_core::board::{Board, DriveFault, Noticed};
+use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
+use lock_core::keys::{Key, KeyQueue};
+use lock_core::policy::Millivolts;
+use lock_core::port::{Alarm, Bolt, Contacts, Door, Drive, Inhibit, Now, Sound};
+use lock_core::screen::Screen;
+
+use super::{Blocked, SimulatedClock, Wire};
+
+/// The emulated board. Clones are the same board, seen from the lock's side
+/// and from the hands' side.
+#[derive(Clone)]
+pub struct Bench(Rc<Parts>);
+
+struct Parts {
+    clock: SimulatedClock,
+    keys: KeyQueue,
+    // The hands' ends of the wires. Up: drawn, open, set, free, raised.
+    bolt: Wire,
+    door: Wire,
+    inhibit: Wire,
+    blocker: Wire,
+    duress: Wire,
+    tamper: Wire,
+    supply: Cell<Millivolts>,
+    /// A measurement that the lock has not been given yet.
+    measured: Cell<Option<Millivolts>>,
+    screen: Cell<Option<Screen>>,
+    heard: RefCell<Heard>,
+    lock_side: RefCell<LockSide>,
+}
+
+/// The sounds made since somebody last listened.
+pub type Heard = Vec<Sound>;
+
+/// The drivers at the lock's ends of the wires.
+struct LockSide {
+    bolt: Contact<Wire>,
+    door: Contact<Wire>,
+    inhibit: Contact<Wire>,
+    drive: DrivePin<Wire>,
+    alarm: AlarmPins<Wire, Wire>,
+}
+
+/// Four fresh LR6 cells (from memory: 1.56 to 1.65 V each, open circuit).
+const FRESH: Millivolts = Millivolts::new(6_300);
+
+impl Bench {
+    /// A board with the bolt thrown and blocked, the door closed, the inhibit
+    /// input clear and fresh cells.
+    pub fn new(clock: SimulatedClock) -> Self {
+        let [bolt, door, inhibit, blocker, duress, tamper] =
+            std::array::from_fn(|_| Wire::default());
+        let lock_side = LockSide {
+            bolt: Contact::new(bolt.clone(), Active::High),
+            door: Contact::new(door.clone(), Active::High),
+            inhibit: Contact::new(inhibit.clone(), Active::High),
+            drive: DrivePin::new(blocker.clone()),
+            alarm: AlarmPins::new(duress.clone(), tamper.clone()),
+        };
+        Self(Rc::new(Parts {
+            clock,
+            keys: KeyQueue::new(),
+            bolt,
+            door,
+            inhibit,
+            blocker,
+            duress,
+            tamper,
+            supply: Cell::new(FRESH),
+            measured: Cell::new(None),
+            screen: Cell::new(None),
+            heard: RefCell::default(),
+            lock_side: RefCell::new(lock_side),
+        }))
+    }
+
+    /// Power comes: the supply is measured.
+    pub fn power_up(&self) {
+        self.0.measured.set(Some(self.0.supply.get()));
+    }
+
+    /// Power goes: keys that waited are gone and nobody holds the alarm line.
+    pub fn power_down(&self) {
+        while self.0.keys.take().is_some() {}
+        self.0.duress.set(false);
+        self.0.tamper.set(false);
+        self.0.measured.set(None);
+    }
+
+    /// A finger presses a key; a full queue loses it, as the real one does.
+    pub fn press(&self, key: Key) {
+        let _ = self.0.keys.push(key);
+    }
+
+    /// A hand draws or throws the bolt.
+    ///
+    /// # Errors
+    /// [`Blocked`] if it is thrown and the blocker stands in its way.
+    pub fn move_bolt(&self, to: Bolt) -> Result<(), Blocked> {
+        if to == Bolt::Drawn && !self.0.bolt.is_up() && !self.0.blocker.is_up() {
+            return Err(Blocked);
+        }
+        self.0.bolt.set(to == Bolt::Drawn);
+        Ok(())
+    }
+
+    /// The bolt is drawn, whatever stands in its way.
+    pub fn force_bolt(&self) {
+        self.0.bolt.set(true);
+    }
+
+    /// A hand opens or closes the door.
+    pub fn move_door(&self, to: Door) {
+        self.0.door.set(to == Door::Open);
+    }
+
+    /// The inhibit input.
+    pub fn inhibit(&self, to: Inhibit) {
+        self.0.inhibit.set(to == Inhibit::Set);
+    }
+
+    /// The supply is this, and is measured.
+    pub fn supply(&self, to: Millivolts) {
+        self.0.supply.set(to);
+        self.0.measured.set(Some(to));
+    }
+
+    /// What the display shows; it keeps its picture without power.
+    pub fn screen(&self) -> Option<Screen> {
+        self.0.screen.get()
+    }
+
+    /// The alarm line's level, as it arrives elsewhere.
+    pub fn alarm(&self) -> Alarm {
+        match (self.0.duress.is_up(), self.0.tamper.is_up()) {
+            (true, _) => Alarm::Duress,
+            (false, true) => Alarm::Tamper,
+            (false, false) => Alarm::Quiet,
+        }
+    }
+
+    /// Where the bolt is.
+    pub fn bolt(&self) -> Bolt {
+        if self.0.bolt.is_up() { Bolt::Drawn } else { Bolt::Thrown }
+    }
+
+    /// The sounds since the last call.
+    pub fn listen(&self) -> Heard {
+        self.0.heard.take()
+    }
+}
+
+impl Board for Bench {
+    fn now(&mut self) -> Now {
+        self.0.clock.reading()
+    }
+
+    fn contacts(&mut self) -> Contacts {
+        let mut side = self.0.lock_side.borrow_mut();
+        Contacts {
+            bolt: bolt(side.bolt.read()),
+            door: door(side.door.read()),
+            inhibit: inhibit(side.inhibit.read()),
+        }
+    }
+
+    fn notice(&mut self) -> Option<Noticed> {
+        let mut side = self.0.lock_side.borrow_mut();
+        let contact = side.bolt.changed().map(|up| Noticed::Bolt(bolt(up)));
+        let contact = contact.or_else(|| side.door.changed().map(|up| Noticed::Door(door(up))));
+        let contact =
+            contact.or_else(|| side.inhibit.changed().map(|up| Noticed::Inhibit(inhibit(up))));
+        contact
+            .or_else(|| self.0.measured.take().map(Noticed::Supply))
+            .or_else(|| self.0.keys.take().map(Noticed::Key))
+    }
+
+    fn drive(&mut self, to: Drive) -> Result<(), DriveFault> {
+        self.0.lock_side.borrow_mut().drive.drive(to)
+    }
+
+    fn signal(&mut self, level: Alarm) {
+        self.0.lock_side.borrow_mut().alarm.signal(level);
+    }
+
+    fn sound(&mut self, sound: Sound) {
+        self.0.heard.borrow_mut().push(sound);
+    }
+
+    fn show(&mut self, screen: &Screen) {
+        self.0.screen.set(Some(*screen));
+    }
+}
+
+fn bolt(up: bool) -> Bolt {
+    if up { Bolt::Drawn } else { Bolt::Thrown }
+}
+
+fn door(up: bool) -> Door {
+    if up { Door::Open } else { Door::Closed }
+}
+
+fn inhibit(up: bool) -> Inhibit {
+    if up { Inhibit::Set } else { Inhibit::Clear }
+}
