@@ -36,7 +36,7 @@ pub(crate) struct Story {
     pub(crate) steps: Vec<Step>,
 }
 
-pub(crate) fn stories() -> impl Strategy<Value = Story> {
+pub(crate) fn stories() -> BoxedStrategy<Story> {
     (
         select(&ZONES[..]),
         any::<Index>(),
@@ -64,9 +64,10 @@ pub(crate) fn stories() -> impl Strategy<Value = Story> {
             start_utc,
             steps,
         })
+        .boxed()
 }
 
-fn setups(zone: String, start_utc: i64) -> impl Strategy<Value = Setup> {
+fn setups(zone: String, start_utc: i64) -> BoxedStrategy<Setup> {
     let today = Zone::new(&zone).local(start_utc).date();
     (
         policies(),
@@ -86,9 +87,10 @@ fn setups(zone: String, start_utc: i64) -> impl Strategy<Value = Setup> {
                 specials,
             })
         })
+        .boxed()
 }
 
-fn policies() -> impl Strategy<Value = Policy> {
+fn policies() -> BoxedStrategy<Policy> {
     let lengths = (
         prop_oneof![Just(5_u64), Just(1), 1..=60_u64],
         prop_oneof![Just(0_u64), 0..=40_u64, Just(1_440)],
@@ -133,9 +135,10 @@ fn policies() -> impl Strategy<Value = Policy> {
                 }
             },
         )
+        .boxed()
 }
 
-fn holders() -> impl Strategy<Value = Vec<Holder>> {
+fn holders() -> BoxedStrategy<Vec<Holder>> {
     let role = prop_oneof![
         2 => Just(Role::Warden),
         1 => Just(Role::Deputy),
@@ -155,26 +158,28 @@ fn holders() -> impl Strategy<Value = Vec<Holder>> {
         prop::bool::weighted(0.7),
         prop::bool::weighted(0.1),
     );
-    (btree_set(1..=99_u8, 3..=8), vec(one, 8)).prop_map(|(numbers, rows)| {
-        let mut holders: Vec<Holder> = numbers
-            .into_iter()
-            .zip(rows)
-            .map(|(number, (role, code, follows, opens, suspended))| Holder {
-                number,
-                role,
-                code,
-                follows,
-                opens,
-                suspended,
-            })
-            .collect();
-        // Two at least can get in, however the dice fell.
-        for holder in holders.iter_mut().take(2) {
-            holder.role = Role::Keyholder;
-            holder.suspended = false;
-        }
-        holders
-    })
+    (btree_set(1..=99_u8, 3..=8), vec(one, 8))
+        .prop_map(|(numbers, rows)| {
+            let mut holders: Vec<Holder> = numbers
+                .into_iter()
+                .zip(rows)
+                .map(|(number, (role, code, follows, opens, suspended))| Holder {
+                    number,
+                    role,
+                    code,
+                    follows,
+                    opens,
+                    suspended,
+                })
+                .collect();
+            // Two at least can get in, however the dice fell.
+            for holder in holders.iter_mut().take(2) {
+                holder.role = Role::Keyholder;
+                holder.suspended = false;
+            }
+            holders
+        })
+        .boxed()
 }
 
 /// Codes of five different digits and more, none of them next to its
@@ -205,11 +210,11 @@ fn codes() -> impl Strategy<Value = String> {
     })
 }
 
-fn weeks() -> impl Strategy<Value = Week> {
-    [days(), days(), days(), days(), days(), days(), days()]
+fn weeks() -> BoxedStrategy<Week> {
+    [days(), days(), days(), days(), days(), days(), days()].boxed()
 }
 
-fn days() -> impl Strategy<Value = Vec<Window>> {
+fn days() -> BoxedStrategy<Vec<Window>> {
     let fixed: [&[(u32, u32)]; 9] = [
         &[],
         &[(510, 750), (810, 1_020)],
@@ -232,7 +237,7 @@ fn days() -> impl Strategy<Value = Vec<Window>> {
                 .collect::<Vec<_>>(),
         )
     });
-    prop_oneof![4 => usual, 1 => odd]
+    prop_oneof![4 => usual, 1 => odd].boxed()
 }
 
 fn windows(spans: &[(u32, u32)]) -> Vec<Window> {
@@ -335,19 +340,20 @@ fn overlap(day: &[Window], next: &[Window]) -> bool {
     spans.windows(2).any(|pair| pair[0].1 > pair[1].0)
 }
 
-fn steps(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
+fn steps(setup: &Setup) -> BoxedStrategy<Step> {
     prop_oneof![
-        10 => knowing(setup).prop_map(Step::Keys),
-        4 => guessing(setup).prop_map(Step::Keys),
-        3 => loose_keys().prop_map(Step::Keys),
-        3 => listing(setup).prop_map(Step::Keys),
-        12 => waits(setup),
+        10 => knowing(setup).prop_map(Step::Keys).boxed(),
+        4 => guessing(setup).prop_map(Step::Keys).boxed(),
+        3 => loose_keys().prop_map(Step::Keys).boxed(),
+        3 => listing(setup).prop_map(Step::Keys).boxed(),
+        12 => waits(setup).boxed(),
         5 => any::<bool>().prop_map(|drawn| Step::Contact(Input::Bolt(drawn))),
         1 => any::<bool>().prop_map(|open| Step::Contact(Input::Door(open))),
         2 => prop::bool::weighted(0.2).prop_map(|set| Step::Contact(Input::Inhibit(set))),
         2 => supplies(setup).prop_map(|mv| Step::Contact(Input::SupplyMv(mv))),
-        2 => rare(setup),
+        2 => rare(setup).boxed(),
     ]
+    .boxed()
 }
 
 /// A right code, or now and then its duress variant.

@@ -34,8 +34,8 @@ fn shop() -> Setup {
         suspended: number == SUSPENDED.0,
     };
     let mut timetables: [Week; 4] = Default::default();
-    for day in 0..5 {
-        timetables[0][day] = vec![
+    for day in timetables[0].iter_mut().take(5) {
+        *day = vec![
             Window { from: 510, to: 750 },
             Window {
                 from: 810,

@@ -46,6 +46,9 @@ pub(crate) enum Event {
     Reboot(Now, Sensors),
 }
 
+/// Told each event and what the model showed after it, moment by moment.
+pub(crate) type Witness<'a> = dyn FnMut(&Event, &[(u64, Seen)]) + 'a;
+
 /// The world around the lock: its clock chip and its contacts.
 pub(crate) struct Walk {
     setup: Setup,
@@ -71,14 +74,8 @@ impl Walk {
         Model::boot(&self.setup, kept, self.now, self.sensors)
     }
 
-    /// Plays one step on the model. `happened` is told each event before the
-    /// model, and what the model shows after it, moment by moment.
-    pub(crate) fn play(
-        &mut self,
-        model: &mut Model,
-        step: &Step,
-        happened: &mut dyn FnMut(&Event, &[(u64, Seen)]),
-    ) {
+    /// Plays one step on the model.
+    pub(crate) fn play(&mut self, model: &mut Model, step: &Step, happened: &mut Witness<'_>) {
         let mut walker = Walker {
             walk: self,
             model,
@@ -108,7 +105,7 @@ pub(crate) fn apply(setup: &Setup, model: &mut Model, event: &Event) -> Vec<(u64
 struct Walker<'a> {
     walk: &'a mut Walk,
     model: &'a mut Model,
-    happened: &'a mut dyn FnMut(&Event, &[(u64, Seen)]),
+    happened: &'a mut Witness<'a>,
 }
 
 impl Walker<'_> {

@@ -50,9 +50,9 @@ fn a_boot_with_the_bolt_drawn_asks_the_audit() {
 fn a_power_cut_never_shortens_a_penalty() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     for _ in 0..8 {
-        bench.enter((12, "111222")).wait(100);
+        bench.enter((12, "111222")).wait(300);
     }
-    assert_eq!(bench.shows(), "penalty 9");
+    assert_eq!(bench.shows(), "penalty 5");
     bench.wait(200).look();
     assert_eq!(bench.step(&cut(7_000)).shows(), "penalty 10");
     assert_eq!(bench.look_at_writes(), ["record powered-up"]);
