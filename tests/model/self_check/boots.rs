@@ -185,3 +185,18 @@ fn service_still_blocks_a_lock_that_is_closed() {
         (vec!["record secured =0".to_owned()], vec!["block"])
     );
 }
+
+/// "After 24 h the shares … fall to 0"; "a boot restarts the 24 h".
+#[test]
+fn a_boot_restarts_the_fading() {
+    let mut bench = Bench::new(&shop(), monday(9, 0));
+    bench
+        .enter((12, "111222"))
+        .wait(80_000)
+        .step(&cut(60))
+        .look();
+    bench.wait(86_399);
+    assert!(bench.look_at_writes().is_empty());
+    bench.wait(1);
+    assert_eq!(bench.look_at_writes(), ["tally faded"]);
+}

@@ -185,14 +185,26 @@ fn a_lost_clock_cancels_unless_all_follow_always() {
     assert_eq!(bench.seen.access, "waiting");
 }
 
-/// "More than 2 s + 1/4096 of the elapsed time": 4096 s allow 3 s.
+/// "More than 2 s + 1/4096 of the elapsed time": 4096 s allow 3 s, 86,399 s
+/// allow 23.09 s.
 #[test]
 fn the_chip_may_drift_so_far_and_no_further() {
-    for (jump, doubted) in [(3, false), (-3, false), (4, true), (-4, true)] {
+    for (elapsed, jump, doubted) in [
+        (1, 2, false),
+        (1, -3, true),
+        (4_096, 3, false),
+        (4_096, -3, false),
+        (4_096, 4, true),
+        (86_399, 23, false),
+        (86_399, 24, true),
+        // The point moves on every 24 h.
+        (86_401, 3, true),
+    ] {
         let mut bench = Bench::new(&shop(), monday(9, 0));
-        bench.wait(4_096).look();
+        bench.wait(elapsed).look();
         bench.step(&Step::ChipJump(jump));
-        assert_eq!(!bench.look_at_writes().is_empty(), doubted, "{jump} s");
+        let found = !bench.look_at_writes().is_empty();
+        assert_eq!(found, doubted, "{jump} s after {elapsed} s");
     }
 }
 
@@ -215,6 +227,33 @@ fn two_different_people_open_together() {
             "tally cleared 14"
         ]
     );
+}
+
+/// "A permit of two ends when the earlier ends": at 12:30 for A, though the
+/// other follows `always`, whoever comes first.
+#[test]
+fn a_permit_of_two_ends_when_the_earlier_ends() {
+    let long = shop_with(|setup| {
+        setup.policy.dual_control = true;
+        setup.holders[2].follows = Follows::Timetable(2);
+        setup.timetables[2][0] = vec![Window { from: 0, to: 1_440 }];
+    });
+    for pair in [
+        [COUNTER, COUNTER_TOO],
+        [COUNTER_TOO, COUNTER],
+        [OPEN_ALWAYS, COUNTER],
+    ] {
+        let mut bench = Bench::new(&long, monday(12, 29));
+        bench
+            .enter(pair[0])
+            .enter(pair[1])
+            .contact(Input::Bolt(true))
+            .look();
+        bench.wait(59);
+        assert!(bench.look_at_writes().is_empty());
+        bench.wait(1);
+        assert_eq!(bench.look_at_writes(), ["record left-open"]);
+    }
 }
 
 /// "At the limit record `lapsed`"; a pair limit "that ends at that second is

@@ -268,6 +268,14 @@ fn a_hundred_failures_bar_a_keyholder() {
         .look();
     bench.wait(90_000);
     assert_eq!(bench.model.total(12), 99);
+    let kept = bench.model.power_cut();
+    let walk = Walk::new(&shop(), monday(9, 0) + 7 * 86_400);
+    let mut one_better = Bench::booted(walk, Some(kept));
+    assert_eq!(
+        one_better.enter(COUNTER).shows(),
+        "released",
+        "99 do not bar"
+    );
     bench.enter((12, WRONG)).look();
     assert_eq!(bench.enter(COUNTER).shows(), "refused barred");
     assert_eq!(
