@@ -56,7 +56,8 @@ pub(crate) fn stories() -> BoxedStrategy<Story> {
         })
         .prop_flat_map(|(zone, start_utc)| (setups(zone, start_utc), Just(start_utc)))
         .prop_flat_map(|(setup, start_utc)| {
-            let steps = vec(steps(&setup), STEPS);
+            let pieces = vec(pieces(&setup), STEPS / 2);
+            let steps = pieces.prop_map(|pieces| pieces.concat().into_iter().take(STEPS).collect());
             (Just(setup), Just(start_utc), steps)
         })
         .prop_map(|(setup, start_utc, steps)| Story {
@@ -340,15 +341,82 @@ fn overlap(day: &[Window], next: &[Window]) -> bool {
     spans.windows(2).any(|pair| pair[0].1 > pair[1].0)
 }
 
+/// A few steps that belong together, or one.
+fn pieces(setup: &Setup) -> BoxedStrategy<Vec<Step>> {
+    prop_oneof![
+        1 => opening(setup).boxed(),
+        4 => steps(setup).prop_map(|step| vec![step]).boxed(),
+    ]
+    .boxed()
+}
+
+/// A whole opening by people who may: shut first, in a window perhaps, with
+/// the second person and the wait that the policy asks for, a second early or
+/// late now and then.
+fn opening(setup: &Setup) -> impl Strategy<Value = Vec<Step>> + use<> {
+    let (dual, delay_s) = (setup.policy.dual_control, setup.policy.delay_s);
+    let people: Vec<Holder> = setup.holders.iter().take(2).cloned().collect();
+    let often_none = prop_oneof![4 => Just(0_i64), 1 => -1..=1_i64];
+    let shapes = (
+        any::<[bool; 6]>(),
+        0..600_i64,
+        often_none,
+        any::<Index>(),
+        waits(setup),
+    );
+    shapes.prop_map(move |(choices, into, nudge, who, wait)| {
+        let [shut, to_window, pressed, swapped, draws, closes] = choices;
+        let mut order = people.clone();
+        order.rotate_left(who.index(people.len()));
+        let mut steps = Vec::new();
+        if shut {
+            steps.push(Step::Contact(Input::Inhibit(false)));
+            steps.push(Step::Contact(Input::Bolt(false)));
+            steps.push(Step::Contact(Input::Door(false)));
+        }
+        if let (true, Follows::Timetable(timetable)) = (to_window, order[0].follows) {
+            steps.push(Step::WaitForEdge {
+                timetable,
+                offset: into,
+            });
+        }
+        let rounds = if delay_s == 0 { 1 } else { 2 };
+        for round in 0..rounds {
+            if round == 1 {
+                steps.push(Step::Wait(delay_s.saturating_add_signed(nudge)));
+            }
+            if round == 1 && swapped {
+                order.reverse();
+            }
+            for holder in order.iter().take(usize::from(dual) + 1) {
+                let code = if pressed {
+                    duress_variant(&holder.code)
+                } else {
+                    holder.code.clone()
+                };
+                steps.push(Step::Keys(typed(holder.number, &code)));
+            }
+        }
+        if draws {
+            steps.push(Step::Contact(Input::Bolt(true)));
+            steps.push(wait);
+        }
+        if draws && closes {
+            steps.push(Step::Contact(Input::Bolt(false)));
+        }
+        steps
+    })
+}
+
 fn steps(setup: &Setup) -> BoxedStrategy<Step> {
     prop_oneof![
         10 => knowing(setup).prop_map(Step::Keys).boxed(),
-        4 => guessing(setup).prop_map(Step::Keys).boxed(),
+        2 => guessing(setup).prop_map(Step::Keys).boxed(),
         3 => loose_keys().prop_map(Step::Keys).boxed(),
-        3 => listing(setup).prop_map(Step::Keys).boxed(),
+        2 => listing(setup).prop_map(Step::Keys).boxed(),
         12 => waits(setup).boxed(),
-        5 => any::<bool>().prop_map(|drawn| Step::Contact(Input::Bolt(drawn))),
-        1 => any::<bool>().prop_map(|open| Step::Contact(Input::Door(open))),
+        3 => prop::bool::weighted(0.15).prop_map(|drawn| Step::Contact(Input::Bolt(drawn))),
+        1 => prop::bool::weighted(0.3).prop_map(|open| Step::Contact(Input::Door(open))),
         2 => prop::bool::weighted(0.2).prop_map(|set| Step::Contact(Input::Inhibit(set))),
         2 => supplies(setup).prop_map(|mv| Step::Contact(Input::SupplyMv(mv))),
         2 => rare(setup).boxed(),
@@ -395,16 +463,21 @@ fn loose_keys() -> impl Strategy<Value = Vec<Key>> {
 }
 
 fn listing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
-    (1..=2_u8, knowing(setup), any::<bool>()).prop_map(|(item, code, back_first)| {
-        let mut keys = if back_first {
-            vec![Key::Back]
-        } else {
-            Vec::new()
-        };
-        keys.extend([Key::Ok, Key::Digit(item)]);
-        keys.extend(code);
-        keys
-    })
+    (
+        prop_oneof![Just(1_u8), Just(2), Just(2)],
+        knowing(setup),
+        any::<bool>(),
+    )
+        .prop_map(|(item, code, back_first)| {
+            let mut keys = if back_first {
+                vec![Key::Back]
+            } else {
+                Vec::new()
+            };
+            keys.extend([Key::Ok, Key::Digit(item)]);
+            keys.extend(code);
+            keys
+        })
 }
 
 fn waits(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
