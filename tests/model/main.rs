@@ -1,1 +1,6 @@
-//! model
+//! A reference model, written from the contract by other hands than the lock.
+
+mod generator;
+mod reference;
+mod self_check;
+mod walk;

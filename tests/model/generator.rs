@@ -1,0 +1,535 @@
+//! Locks and stories for both sides to live through. Stories are biased to
+//! what is rare in random keys: right codes, penalties, and moments one second
+//! either side of a deadline.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+use proptest::collection::{btree_set, vec};
+use proptest::prelude::*;
+use proptest::sample::{Index, select};
+
+use crate::reference::{
+    Closure, Follows, Holder, Input, Key, Policy, Role, Setup, Special, Week, Window, Zone,
+    duress_variant,
+};
+use crate::walk::{Step, digits, typed};
+
+pub(crate) const STEPS: usize = 200;
+
+/// Rules as of the IANA data's footers, with negative saving, half hours, and
+/// times outside 0–24 h among them.
+const ZONES: [&str; 8] = [
+    "IST-1GMT0,M10.5.0,M3.5.0/1",
+    "GMT0BST,M3.5.0/1,M10.5.0",
+    "EST5EDT,M3.2.0,M11.1.0",
+    "<+1030>-10:30<+11>-11,M10.1.0,M4.1.0",
+    "<-02>2<-01>,M3.5.0/-1,M10.5.0/0",
+    "EET-2EEST,M4.5.5/0,M10.5.4/24",
+    "UTC0",
+    "<+0545>-5:45",
+];
+
+#[derive(Clone, Debug)]
+pub(crate) struct Story {
+    pub(crate) setup: Setup,
+    pub(crate) start_utc: i64,
+    pub(crate) steps: Vec<Step>,
+}
+
+pub(crate) fn stories() -> BoxedStrategy<Story> {
+    (
+        select(&ZONES[..]),
+        any::<Index>(),
+        -3_i64 * 86_400..3 * 86_400,
+        any::<bool>(),
+    )
+        .prop_map(|(zone, which, offset, near_change)| {
+            let new_year = 1_798_761_600; // 2027-01-01T00:00Z
+            let changes = Zone::new(zone).changes(new_year, new_year + 360 * 86_400);
+            let start_utc = if near_change && !changes.is_empty() {
+                changes[which.index(changes.len())] + offset
+            } else {
+                let hour = i64::try_from(which.index(360 * 24)).expect("small");
+                new_year + hour * 3_600
+            };
+            (zone.to_owned(), start_utc)
+        })
+        .prop_flat_map(|(zone, start_utc)| (setups(zone, start_utc), Just(start_utc)))
+        .prop_flat_map(|(setup, start_utc)| {
+            let pieces = vec(pieces(&setup), STEPS / 2);
+            let steps = pieces.prop_map(|pieces| pieces.concat().into_iter().take(STEPS).collect());
+            (Just(setup), Just(start_utc), steps)
+        })
+        .prop_map(|(setup, start_utc, steps)| Story {
+            setup,
+            start_utc,
+            steps,
+        })
+        .boxed()
+}
+
+fn setups(zone: String, start_utc: i64) -> BoxedStrategy<Setup> {
+    let today = Zone::new(&zone).local(start_utc).date();
+    (
+        policies(),
+        holders(),
+        [weeks(), weeks(), weeks(), weeks()],
+        vec(closures(today), 0..=2),
+        vec(specials(today), 0..=3),
+    )
+        .prop_map(move |(policy, holders, timetables, closures, specials)| {
+            let zone = zone.clone();
+            tidy(Setup {
+                policy,
+                zone,
+                holders,
+                timetables,
+                closures,
+                specials,
+            })
+        })
+        .boxed()
+}
+
+fn policies() -> BoxedStrategy<Policy> {
+    let lengths = (
+        prop_oneof![Just(5_u64), Just(1), 1..=60_u64],
+        prop_oneof![Just(0_u64), 0..=40_u64, Just(1_440)],
+        prop_oneof![3 => Just(0_u64), 2 => Just(1), 2 => 1..=99_u64],
+        prop_oneof![Just(3_u64), 1..=15_u64],
+    );
+    let seconds = (
+        prop_oneof![Just(60_u64), 10..=300_u64],
+        prop_oneof![Just(60_u64), 10..=600_u64],
+        prop_oneof![Just(6_u64), 3..=20_u64],
+    );
+    let supply = (3_000..=9_000_u32, any::<Index>(), any::<bool>());
+    (
+        3..=10_u32,
+        lengths,
+        seconds,
+        supply,
+        prop::bool::weighted(0.4),
+        prop::bool::weighted(0.8),
+    )
+        .prop_map(
+            |(wrong_codes, lengths, seconds, supply, dual_control, duress)| {
+                let (penalty, more, delay, claim) = lengths;
+                let (low, which, usual) = supply;
+                let span = usize::try_from(low - 200 - 2_500).expect("at least 300") + 1;
+                let spent = 2_500 + u32::try_from(which.index(span)).expect("small");
+                let (supply_low_mv, supply_spent_mv) =
+                    if usual { (4_800, 4_200) } else { (low, spent) };
+                Policy {
+                    wrong_codes,
+                    penalty_s: penalty * 60,
+                    penalty_cap_s: (penalty + more).min(1_440) * 60,
+                    delay_s: delay * 60,
+                    claim_s: claim * 60,
+                    dual_control,
+                    dual_limit_s: seconds.0,
+                    duress,
+                    alarm_hold_s: seconds.1,
+                    release_s: seconds.2,
+                    supply_low_mv,
+                    supply_spent_mv,
+                }
+            },
+        )
+        .boxed()
+}
+
+fn holders() -> BoxedStrategy<Vec<Holder>> {
+    let role = prop_oneof![
+        2 => Just(Role::Warden),
+        1 => Just(Role::Deputy),
+        5 => Just(Role::Keyholder),
+        1 => Just(Role::Courier),
+        1 => Just(Role::Steward),
+    ];
+    let follows = prop_oneof![
+        2 => Just(Follows::Always),
+        3 => Just(Follows::Timetable(0)),
+        3 => (0..4_usize).prop_map(Follows::Timetable),
+    ];
+    let one = (
+        role,
+        codes(),
+        follows,
+        prop::bool::weighted(0.7),
+        prop::bool::weighted(0.1),
+    );
+    (btree_set(1..=99_u8, 3..=8), vec(one, 8))
+        .prop_map(|(numbers, rows)| {
+            let mut holders: Vec<Holder> = numbers
+                .into_iter()
+                .zip(rows)
+                .map(|(number, (role, code, follows, opens, suspended))| Holder {
+                    number,
+                    role,
+                    code,
+                    follows,
+                    opens,
+                    suspended,
+                })
+                .collect();
+            // Two at least can get in, however the dice fell.
+            for holder in holders.iter_mut().take(2) {
+                holder.role = Role::Keyholder;
+                holder.suspended = false;
+            }
+            holders
+        })
+        .boxed()
+}
+
+/// Codes of five different digits and more, none of them next to its
+/// neighbour: nothing that a list of easy codes would hold.
+fn codes() -> impl Strategy<Value = String> {
+    ("[0-9]{6,8}", 0..10_u8).prop_map(|(digits, salt)| {
+        let mut code: Vec<u8> = Vec::new();
+        for (at, digit) in digits.bytes().enumerate() {
+            let mut digit = (digit - b'0' + salt) % 10;
+            let is_odd = |candidate: u8| {
+                code.iter()
+                    .take(at)
+                    .filter(|earlier| **earlier == candidate)
+                    .count()
+                    > usize::from(at > 4)
+                    || code
+                        .last()
+                        .is_some_and(|last| last.abs_diff(candidate) <= 1)
+            };
+            for _ in 0..10 {
+                if is_odd(digit) {
+                    digit = (digit + 1) % 10;
+                }
+            }
+            code.push(digit);
+        }
+        code.iter().map(|digit| char::from(b'0' + digit)).collect()
+    })
+}
+
+fn weeks() -> BoxedStrategy<Week> {
+    [days(), days(), days(), days(), days(), days(), days()].boxed()
+}
+
+fn days() -> BoxedStrategy<Vec<Window>> {
+    let fixed: [&[(u32, u32)]; 9] = [
+        &[],
+        &[(510, 750), (810, 1_020)],
+        &[(360, 720), (720, 1_080)],
+        &[(1_320, 120)],
+        &[(120, 480), (1_320, 120)],
+        &[(0, 1_440)],
+        &[(60, 90), (90, 180)],
+        &[(0, 1), (1_439, 1_440)],
+        &[(150, 155), (600, 900), (1_380, 0)],
+    ];
+    let usual = select(fixed.map(windows).to_vec());
+    let odd = vec(0..=1_440_u32, 2..=8).prop_map(|mut minutes| {
+        minutes.sort_unstable();
+        minutes.dedup();
+        windows(
+            &minutes
+                .chunks_exact(2)
+                .map(|pair| (pair[0], pair[1]))
+                .collect::<Vec<_>>(),
+        )
+    });
+    prop_oneof![4 => usual, 1 => odd].boxed()
+}
+
+fn windows(spans: &[(u32, u32)]) -> Vec<Window> {
+    spans
+        .iter()
+        .map(|(from, to)| Window {
+            from: *from,
+            to: *to,
+        })
+        .collect()
+}
+
+fn closures(today: Date) -> impl Strategy<Value = Closure> {
+    (-1..=6_i64, 0..=2_i64, any::<[bool; 4]>()).prop_map(move |(ahead, days, timetables)| {
+        let from = today + ahead.days();
+        Closure {
+            from,
+            to: from + days.days(),
+            timetables,
+        }
+    })
+}
+
+fn specials(today: Date) -> impl Strategy<Value = Special> {
+    (-1..=6_i64, any::<[bool; 4]>(), days()).prop_map(move |(ahead, timetables, windows)| Special {
+        date: today + ahead.days(),
+        timetables,
+        windows,
+    })
+}
+
+/// Takes out what a site file may not hold: exceptions for no timetable, two
+/// for one date, and windows that overlap.
+fn tidy(mut setup: Setup) -> Setup {
+    setup
+        .closures
+        .retain(|closure| closure.timetables.contains(&true));
+    let mut specials: Vec<Special> = Vec::new();
+    for mut special in std::mem::take(&mut setup.specials) {
+        for timetable in 0..4 {
+            let taken = specials
+                .iter()
+                .any(|other| other.date == special.date && other.timetables[timetable]);
+            special.timetables[timetable] &= !taken && !setup.is_closure(timetable, special.date);
+        }
+        if special.timetables.contains(&true) && !special.windows.is_empty() {
+            specials.push(special);
+        }
+    }
+    for week in &mut setup.timetables {
+        for day in 0..7 {
+            let next = week[(day + 1) % 7].clone();
+            while overlap(&week[day], &next) {
+                week[day].pop();
+            }
+        }
+    }
+    for mut special in specials {
+        while neighbours_overlap(&setup, &special) {
+            special.windows.pop();
+        }
+        if !special.windows.is_empty() {
+            setup.specials.push(special);
+        }
+    }
+    setup
+}
+
+fn neighbours_overlap(setup: &Setup, special: &Special) -> bool {
+    // A closure may be lifted without the special day: its weekday counts.
+    let open = Setup {
+        closures: Vec::new(),
+        ..setup.clone()
+    };
+    (0..4)
+        .filter(|timetable| special.timetables[*timetable])
+        .any(|timetable| {
+            let before = open.windows_starting_on(timetable, special.date - 1.day());
+            let after = open.windows_starting_on(timetable, special.date + 1.day());
+            overlap(before, &special.windows) || overlap(&special.windows, after)
+        })
+}
+
+/// Whether windows of a day overlap each other or the next day's.
+fn overlap(day: &[Window], next: &[Window]) -> bool {
+    let end = |window: &Window| {
+        if window.to < window.from {
+            window.to + 1_440
+        } else {
+            window.to
+        }
+    };
+    let mut spans: Vec<(u32, u32)> = day.iter().map(|it| (it.from, end(it))).collect();
+    spans.sort_unstable();
+    spans.extend(
+        next.iter()
+            .map(|it| (it.from + 1_440, end(it) + 1_440))
+            .min(),
+    );
+    spans.windows(2).any(|pair| pair[0].1 > pair[1].0)
+}
+
+/// A few steps that belong together, or one.
+fn pieces(setup: &Setup) -> BoxedStrategy<Vec<Step>> {
+    prop_oneof![
+        1 => opening(setup).boxed(),
+        4 => steps(setup).prop_map(|step| vec![step]).boxed(),
+    ]
+    .boxed()
+}
+
+/// A whole opening by people who may: shut first, in a window perhaps, with
+/// the second person and the wait that the policy asks for, a second early or
+/// late now and then.
+fn opening(setup: &Setup) -> impl Strategy<Value = Vec<Step>> + use<> {
+    let (dual, delay_s) = (setup.policy.dual_control, setup.policy.delay_s);
+    let people: Vec<Holder> = setup.holders.iter().take(2).cloned().collect();
+    let often_none = prop_oneof![4 => Just(0_i64), 1 => -1..=1_i64];
+    let shapes = (
+        any::<[bool; 6]>(),
+        0..600_i64,
+        often_none,
+        any::<Index>(),
+        waits(setup),
+    );
+    shapes.prop_map(move |(choices, into, nudge, who, wait)| {
+        let [shut, to_window, pressed, swapped, draws, closes] = choices;
+        let mut order = people.clone();
+        order.rotate_left(who.index(people.len()));
+        let mut steps = Vec::new();
+        if shut {
+            steps.push(Step::Contact(Input::Inhibit(false)));
+            steps.push(Step::Contact(Input::Bolt(false)));
+            steps.push(Step::Contact(Input::Door(false)));
+        }
+        if let (true, Follows::Timetable(timetable)) = (to_window, order[0].follows) {
+            steps.push(Step::WaitForEdge {
+                timetable,
+                offset: into,
+            });
+        }
+        let rounds = if delay_s == 0 { 1 } else { 2 };
+        for round in 0..rounds {
+            if round == 1 {
+                steps.push(Step::Wait(delay_s.saturating_add_signed(nudge)));
+            }
+            if round == 1 && swapped {
+                order.reverse();
+            }
+            for holder in order.iter().take(usize::from(dual) + 1) {
+                let code = if pressed {
+                    duress_variant(&holder.code)
+                } else {
+                    holder.code.clone()
+                };
+                steps.push(Step::Keys(typed(holder.number, &code)));
+            }
+        }
+        if draws {
+            steps.push(Step::Contact(Input::Bolt(true)));
+            steps.push(wait);
+        }
+        if draws && closes {
+            steps.push(Step::Contact(Input::Bolt(false)));
+        }
+        steps
+    })
+}
+
+fn steps(setup: &Setup) -> BoxedStrategy<Step> {
+    prop_oneof![
+        10 => knowing(setup).prop_map(Step::Keys).boxed(),
+        2 => guessing(setup).prop_map(Step::Keys).boxed(),
+        3 => loose_keys().prop_map(Step::Keys).boxed(),
+        2 => listing(setup).prop_map(Step::Keys).boxed(),
+        12 => waits(setup).boxed(),
+        3 => prop::bool::weighted(0.15).prop_map(|drawn| Step::Contact(Input::Bolt(drawn))),
+        1 => prop::bool::weighted(0.3).prop_map(|open| Step::Contact(Input::Door(open))),
+        2 => prop::bool::weighted(0.2).prop_map(|set| Step::Contact(Input::Inhibit(set))),
+        2 => supplies(setup).prop_map(|mv| Step::Contact(Input::SupplyMv(mv))),
+        2 => rare(setup).boxed(),
+    ]
+    .boxed()
+}
+
+/// A right code, or now and then its duress variant.
+fn knowing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
+    let rows: Vec<(u8, String)> = setup
+        .holders
+        .iter()
+        .map(|holder| (holder.number, holder.code.clone()))
+        .collect();
+    // The first two, who can get in, half of the time.
+    let someone = prop_oneof![select(rows[..2].to_vec()), select(rows)];
+    (someone, prop::bool::weighted(0.2)).prop_map(|((number, code), pressed)| {
+        typed(number, &if pressed { duress_variant(&code) } else { code })
+    })
+}
+
+/// Wrong codes, a few in a row, on enrolled and other numbers.
+fn guessing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
+    let numbers: Vec<u8> = setup.holders.iter().map(|holder| holder.number).collect();
+    let number = prop_oneof![4 => select(numbers), 2 => 1..=99_u8];
+    (number, "[0-9]{6,8}", 1..=4_usize)
+        .prop_map(|(number, code, times)| typed(number, &code).repeat(times))
+}
+
+/// Keys that make little sense: entries cut short, too long, or left.
+fn loose_keys() -> impl Strategy<Value = Vec<Key>> {
+    let key = prop_oneof![
+        6 => (0..=9_u8).prop_map(Key::Digit),
+        1 => Just(Key::Back),
+        2 => Just(Key::Ok),
+    ];
+    let partial = "[0-9]{1,11}".prop_map(|text| digits(&text));
+    prop_oneof![
+        vec(key, 1..=4),
+        partial,
+        Just(vec![Key::Back]),
+        Just(vec![Key::Ok])
+    ]
+}
+
+fn listing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
+    (
+        prop_oneof![Just(1_u8), Just(2), Just(2)],
+        knowing(setup),
+        any::<bool>(),
+    )
+        .prop_map(|(item, code, back_first)| {
+            let mut keys = if back_first {
+                vec![Key::Back]
+            } else {
+                Vec::new()
+            };
+            keys.extend([Key::Ok, Key::Digit(item)]);
+            keys.extend(code);
+            keys
+        })
+}
+
+fn waits(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
+    let policy = &setup.policy;
+    let deadlines = vec![
+        policy.penalty_s,
+        policy.penalty_cap_s,
+        policy.delay_s,
+        policy.delay_s + policy.claim_s,
+        policy.claim_s,
+        policy.dual_limit_s,
+        policy.alarm_hold_s,
+        policy.release_s,
+        10,
+        20,
+        86_400,
+    ];
+    let nudge = -1..=1_i64;
+    prop_oneof![
+        4 => (select(deadlines), nudge.clone())
+            .prop_map(|(wait, nudge)| Step::Wait(wait.saturating_add_signed(nudge))),
+        4 => nudge.clone().prop_map(Step::WaitForWake),
+        3 => (0..4_usize, prop_oneof![nudge, -6_000..0_i64])
+            .prop_map(|(timetable, offset)| Step::WaitForEdge { timetable, offset }),
+        3 => (0..120_u64).prop_map(Step::Wait),
+        1 => (0..40_000_u64).prop_map(Step::Wait),
+        1 => (0..250_000_u64).prop_map(Step::Wait),
+    ]
+}
+
+fn supplies(setup: &Setup) -> impl Strategy<Value = u32> + use<> {
+    let (low, spent) = (setup.policy.supply_low_mv, setup.policy.supply_spent_mv);
+    let near = vec![low, low + 200, spent, spent + 200, low + 1_000, low + 1_000];
+    (select(near), -1..=1_i32).prop_map(|(mv, nudge)| mv.saturating_add_signed(nudge))
+}
+
+fn rare(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
+    let numbers: Vec<u8> = setup.holders.iter().map(|holder| holder.number).collect();
+    let cut = (
+        prop_oneof![0..60_u64, 0..100_000_u64],
+        prop::bool::weighted(0.02),
+    )
+        .prop_map(|(off_s, chip_lost)| Step::PowerCut { off_s, chip_lost });
+    let jump = prop_oneof![
+        8 => -2..=2_i64,
+        1 => select(vec![-7_200, -3, 3, 3_600]),
+    ];
+    prop_oneof![
+        80 => cut,
+        10 => jump.prop_map(Step::ChipJump),
+        1 => Just(Step::ChipLost),
+        4 => (select(numbers), 0..=2_u32)
+            .prop_map(|(number, short_of)| Step::Siege { number, short_of }),
+    ]
+}
