@@ -22,6 +22,7 @@ pub mod role;
 pub mod rules;
 pub mod screen;
 pub mod settings;
+pub mod store;
 pub mod tally;
 pub mod time;
 pub mod timetable;

@@ -1,4 +1,7 @@
-//! The part of the emulator that also runs without std.
+//! The part of the emulator that also runs without `std`.
 #![no_std]
 
+pub mod flash;
+
+pub use flash::RamFlash;
 pub mod trace;
