@@ -9,6 +9,7 @@ extern crate std;
 
 pub mod audit;
 pub mod code;
+pub mod draw;
 pub mod holder;
 pub mod keys;
 pub mod policy;
@@ -19,3 +20,4 @@ pub mod screen;
 pub mod settings;
 pub mod time;
 pub mod timetable;
+pub mod words;
