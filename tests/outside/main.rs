@@ -1,1 +1,7 @@
-//! outside
+//! Checks from outside: what is not ours judges what is.
+//!
+//! A module a source. Each names its source at the top: a published table, a
+//! standard, or somebody else's implementation that shares no code with the
+//! lock. What a source cannot say is not asserted here.
+
+mod legibility;

@@ -12,23 +12,25 @@ const WHITE: u8 = 255;
 /// Room between the pictures of a sheet, and round them.
 const GAP: usize = 24;
 
-/// `frame` as a PNG, each pixel `scale` × `scale`.
+/// `frame` as a PNG, each pixel `scale` × `scale`; a scale of 0 counts
+/// as 1.
 ///
 /// # Errors
-/// [`EncodingError`] if `scale` is zero or the picture is too large for a PNG.
+/// [`EncodingError`] if the encoder reports one.
 pub fn png(frame: &Frame, scale: u8) -> Result<Vec<u8>, EncodingError> {
-    let scale = usize::from(scale);
+    let scale = usize::from(scale.max(1));
     let mut canvas = Canvas::new(side(WIDTH) * scale, side(HEIGHT) * scale, WHITE);
     canvas.picture(frame, (0, 0), scale);
     canvas.encode()
 }
 
-/// A sheet of `screens` in rows of `columns`, each pixel `scale` × `scale`.
+/// A sheet of `screens` in rows of `columns`, each pixel `scale` ×
+/// `scale`; 0 counts as 1 for both.
 ///
 /// # Errors
-/// [`EncodingError`] if there is nothing to show or it is too large for a PNG.
+/// [`EncodingError`] if the sheet is too large for a PNG.
 pub fn sheet(screens: &[Screen], columns: usize, scale: u8) -> Result<Vec<u8>, EncodingError> {
-    let (scale, columns) = (usize::from(scale), columns.max(1));
+    let (scale, columns) = (usize::from(scale.max(1)), columns.max(1));
     let (width, height) = (side(WIDTH) * scale + GAP, side(HEIGHT) * scale + GAP);
     let rows = screens.len().div_ceil(columns);
     let mut canvas = Canvas::new(columns * width + GAP, rows * height + GAP, GREY);
@@ -62,8 +64,8 @@ impl Canvas {
     }
 
     fn picture(&mut self, frame: &Frame, (left, top): (usize, usize), scale: usize) {
-        for (y, row) in (0..HEIGHT).zip((top..).step_by(scale.max(1))) {
-            for (x, column) in (0..WIDTH).zip((left..).step_by(scale.max(1))) {
+        for (y, row) in (0..HEIGHT).zip((top..).step_by(scale)) {
+            for (x, column) in (0..WIDTH).zip((left..).step_by(scale)) {
                 let ink = frame.pixel(x, y) == Some(BinaryColor::On);
                 self.fill((column, row), (scale, scale), if ink { BLACK } else { WHITE });
             }
@@ -124,7 +126,9 @@ mod tests {
     }
 
     #[test]
-    fn nothing_to_show_is_an_error() {
-        assert!(png(&Frame::new(), 0).is_err());
+    fn nought_counts_as_one() {
+        let frame = super::super::frame(&Screen::List);
+        assert_eq!(png(&frame, 0).unwrap(), png(&frame, 1).unwrap());
+        assert_eq!(sheet(&[], 0, 0).unwrap(), sheet(&[], 1, 1).unwrap());
     }
 }

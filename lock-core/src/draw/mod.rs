@@ -3,13 +3,13 @@
 //! Made for a 1-bit e-paper of 296 × 128 pixels; `On` is ink.
 //!
 //! ```text
-//!   0         120                          296
-//!   +----------+----------------------------+   0
-//!   |          |  title, white on black     |
-//!   | pictogram+----------------------------+  30
-//!   | 112 x 112|  body, four lines of       |
-//!   |          |  17 letters, 10 x 20       |
-//!   +----------+----------------------------+ 128
+//!   0          116                         296
+//!   +-----------+---------------------------+   0
+//!   |           |  title, white on black    |
+//!   | pictogram +---------------------------+  30
+//!   | 112 × 112 |  body, four lines of      |
+//!   |           |  17 letters, 10 × 20      |
+//!   +-----------+---------------------------+ 128
 //! ```
 //!
 //! While the lock is secured, the pictogram is black on white; once it is not,
@@ -31,7 +31,7 @@ use embedded_graphics::geometry::{Point, Size};
 use embedded_graphics::mono_font::MonoTextStyle;
 use embedded_graphics::mono_font::iso_8859_1::FONT_10X20;
 use embedded_graphics::pixelcolor::BinaryColor;
-use embedded_graphics::primitives::Rectangle;
+use embedded_graphics::primitives::{Circle, Primitive, PrimitiveStyle, Rectangle};
 use embedded_graphics::text::{Baseline, Text};
 
 pub use frame::{BYTES, Frame};
@@ -46,13 +46,19 @@ pub const WIDTH: u32 = 296;
 pub const HEIGHT: u32 = 128;
 
 /// The pictogram and the room around it.
-const PANEL: Rectangle = Rectangle::new(Point::zero(), Size::new(120, HEIGHT));
-const PICTOGRAM_AT: Point = Point::new(4, 8);
-const TITLE_BAR: Rectangle = Rectangle::new(Point::new(120, 0), Size::new(176, 30));
-const TITLE_AT: Point = Point::new(126, 5);
+const PANEL: Rectangle = Rectangle::new(Point::zero(), Size::new(116, HEIGHT));
+const PICTOGRAM_AT: Point = Point::new(2, 8);
+const TITLE_BAR: Rectangle = Rectangle::new(Point::new(116, 0), Size::new(180, 30));
+const TITLE_AT: Point = Point::new(122, 5);
 /// Where each line of a body starts: the left edge of its first letter.
 const BODY_AT: [Point; words::BODY_LINES] =
-    [Point::new(126, 35), Point::new(126, 58), Point::new(126, 81), Point::new(126, 104)];
+    [Point::new(122, 35), Point::new(122, 58), Point::new(122, 81), Point::new(122, 104)];
+
+/// Pixels from one letter to the next.
+const LETTER: usize = 10;
+/// What words say for a digit of a code, and the dot drawn for it.
+const CODE_DIGIT: char = '·';
+const CODE_DOT: u32 = 8;
 
 /// Draws `screen` in English.
 ///
@@ -100,5 +106,14 @@ where
 {
     let style = MonoTextStyle::new(&FONT_10X20, color);
     Text::with_baseline(text, at, style, Baseline::Top).draw(target)?;
+    // The font's own dot, two pixels wide, is too faint to count digits by.
+    for (letter, left) in text.chars().zip((at.x..).step_by(LETTER)) {
+        if letter == CODE_DIGIT {
+            let dot = Point::new(left.saturating_add(1), at.y.saturating_add(7));
+            Circle::new(dot, CODE_DOT)
+                .into_styled(PrimitiveStyle::with_fill(color))
+                .draw(target)?;
+        }
+    }
     Ok(())
 }

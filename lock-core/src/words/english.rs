@@ -9,7 +9,7 @@ pub const ENGLISH: Language = Language {
     stamp: "w d m t",
     decimal: '.',
 
-    secured: Says { title: "Secured", body: "To open, type your number and code." },
+    secured: Says { title: "Secured", body: "Type your number and code, then OK." },
     secured_low: "Type number and code.|Battery low: change it soon.",
     secured_spent: "Battery spent: power it from outside.",
     secured_no_clock: "Clock not set: only some may open. Ask a warden.",
@@ -38,9 +38,9 @@ pub const ENGLISH: Language = Language {
     refusals: REFUSALS,
     penalty: Says { title: "No code is taken", body: "for # min|Too many wrong codes. Try later." },
 
-    released: Says { title: "Released", body: "Draw the bolt now.|It blocks again in seconds." },
-    released_low: "Draw the bolt now.|Battery low: change it soon.",
-    released_spent: "Draw the bolt now.|Battery spent: change it.",
+    released: Says { title: "Released", body: "Draw the bolt:|it blocks again in seconds." },
+    released_low: "Draw the bolt.|Battery low: change it soon.",
+    released_spent: "Draw the bolt.|Battery spent: change it.",
     open: Says { title: "Open", body: "When done, close the door and throw the bolt." },
     close_now: Says { title: "Open", body: "Close the safe now.|Opening time is over." },
 
@@ -49,7 +49,7 @@ pub const ENGLISH: Language = Language {
         body: "# has typed.|Another holder: number and code now.",
     },
     waiting: Says { title: "Wait", body: "# min left|Then type number and code again." },
-    claimable: Says { title: "Code again", body: "# min left|The same person: number and code." },
+    claimable: Says { title: "Code again", body: "# min left|Type number and code to open." },
     hold_set: Says { title: "Held shut", body: "until @|Done. Nobody can undo it." },
 
     status: Says { title: "Status", body: "Any key: leave." },
@@ -89,7 +89,7 @@ const REFUSALS: Refusals = Refusals {
     },
     inhibit: Refused {
         title: "Blocked",
-        body: "The intruder alarm is set, or its line is broken.",
+        body: "Intruder alarm is set, or its line broken. Unset it first.",
         until: None,
     },
     held_shut: Refused {
@@ -114,7 +114,7 @@ const REFUSALS: Refusals = Refusals {
     },
     late: Refused {
         title: "Too late",
-        body: "The wait would outlast your opening time.",
+        body: "The wait would outlast your opening time. Come earlier.",
         until: None,
     },
     waiting: Refused {
@@ -139,7 +139,7 @@ const REFUSALS: Refusals = Refusals {
     },
     hold: Refused {
         title: "Not held shut",
-        body: "No opening in the next 5 days, or clock not set.",
+        body: "No opening within 5 days, or clock not set.|Ask a warden.",
         until: None,
     },
 };

@@ -34,9 +34,9 @@ pub(super) fn held<D>(pen: &mut Pen<'_, D>) -> Result<(), D::Error>
 where
     D: DrawTarget<Color = BinaryColor>,
 {
-    secured(pen)?;
-    pen.rect((32, 60, 24, 8), Tone::Paper)?;
-    pen.rect((36, 60, 16, 44), Tone::Ink)
+    thrown(pen)?;
+    pen.rect((8, 8, 52, 96), Tone::Paper)?;
+    pen.rects(&[(14, 8, 18, 96), (38, 8, 18, 96)])
 }
 
 pub(super) fn free<D>(pen: &mut Pen<'_, D>) -> Result<(), D::Error>
@@ -55,9 +55,9 @@ where
 {
     pen.rect((40, 0, 72, 100), Tone::Ink)?;
     pen.rect((48, 8, 56, 84), Tone::Paper)?;
-    // The door's edges slant: a column two pixels wide for each step.
-    for (left, top) in (0..40).step_by(4).zip((0..=9).rev()) {
-        pen.rect((left, top, 4, 100), Tone::Ink)?;
+    // Its edges slant.
+    for (left, top) in (0..36).step_by(3).zip((1..=12).rev()) {
+        pen.rect((left, top, 3, 100), Tone::Ink)?;
     }
     // Its handle.
     pen.rect((8, 48, 8, 20), Tone::Paper)

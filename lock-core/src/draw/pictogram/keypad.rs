@@ -22,14 +22,16 @@ where
     D: DrawTarget<Color = BinaryColor>,
 {
     keypad(pen)?;
-    let ends = [((12, 12), (99, 99)), ((99, 12), (12, 99))];
-    for (from, to) in ends {
-        pen.stroke(from, to, 28, Tone::Paper)?;
-    }
-    for (from, to) in ends {
-        pen.stroke(from, to, 14, Tone::Ink)?;
-    }
-    Ok(())
+    strike(pen)
+}
+
+/// A bar from corner to corner, clear of what lies beneath.
+pub(super) fn strike<D>(pen: &mut Pen<'_, D>) -> Result<(), D::Error>
+where
+    D: DrawTarget<Color = BinaryColor>,
+{
+    pen.stroke((15, 15), (96, 96), 36, Tone::Paper)?;
+    pen.stroke((10, 10), (101, 101), 18, Tone::Ink)
 }
 
 pub(super) fn in_ring<D>(pen: &mut Pen<'_, D>) -> Result<(), D::Error>

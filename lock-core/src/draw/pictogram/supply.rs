@@ -39,21 +39,23 @@ pub(super) fn dial<D>(pen: &mut Pen<'_, D>) -> Result<(), D::Error>
 where
     D: DrawTarget<Color = BinaryColor>,
 {
-    pen.disc((0, 8, 112), Tone::Ink)?;
-    pen.disc((10, 18, 92), Tone::Paper)?;
-    pen.rect((0, 80, 112, 40), Tone::Paper)?;
-    pen.rect((0, 72, 112, 10), Tone::Ink)?;
-    pen.stroke((56, 72), (80, 34), 8, Tone::Ink)?;
-    pen.disc((46, 60, 20), Tone::Ink)
+    pen.disc((0, 0, 112), Tone::Ink)?;
+    pen.disc((10, 10, 92), Tone::Paper)?;
+    // The scale is open below.
+    pen.rect((0, 84, 112, 28), Tone::Paper)?;
+    pen.stroke((56, 60), (80, 28), 10, Tone::Ink)?;
+    pen.disc((44, 48, 24), Tone::Ink)?;
+    pen.rect((32, 92, 48, 12), Tone::Ink)
 }
 
 pub(super) fn spanner<D>(pen: &mut Pen<'_, D>) -> Result<(), D::Error>
 where
     D: DrawTarget<Color = BinaryColor>,
 {
-    pen.stroke((36, 76), (76, 36), 20, Tone::Ink)?;
-    pen.disc((56, 0, 56), Tone::Ink)?;
-    pen.disc((0, 56, 56), Tone::Ink)?;
-    pen.stroke((80, 32), (100, 12), 20, Tone::Paper)?;
-    pen.stroke((12, 100), (32, 80), 20, Tone::Paper)
+    pen.stroke((30, 81), (81, 30), 22, Tone::Ink)?;
+    pen.disc((56, 4, 52), Tone::Ink)?;
+    pen.disc((4, 56, 52), Tone::Ink)?;
+    // Jaw and ring.
+    pen.stroke((80, 31), (102, 9), 20, Tone::Paper)?;
+    pen.disc((18, 70, 24), Tone::Paper)
 }
