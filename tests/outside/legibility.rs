@@ -8,6 +8,8 @@
 //!
 //! Heights are measured on the picture, not taken from a font's data sheet.
 
+use std::f64::consts::TAU;
+
 use lock_core::draw::{self, Frame, Ground, SIDE};
 use lock_core::rules::supply::Level;
 use lock_core::screen::{ClockSeen, Screen};
@@ -17,11 +19,11 @@ const PITCH_MM: f64 = 0.226;
 const READING_MM: f64 = 600.0;
 
 fn height_mm(distance_mm: f64, minutes: f64) -> f64 {
-    6.283 * distance_mm * minutes / 21_600.0
+    TAU * distance_mm * minutes / 21_600.0
 }
 
 fn minutes(height_mm: f64, distance_mm: f64) -> f64 {
-    height_mm * 21_600.0 / (6.283 * distance_mm)
+    height_mm * 21_600.0 / (TAU * distance_mm)
 }
 
 fn secured() -> Frame {

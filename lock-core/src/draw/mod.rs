@@ -32,7 +32,8 @@ use embedded_graphics::mono_font::MonoTextStyle;
 use embedded_graphics::mono_font::iso_8859_1::FONT_10X20;
 use embedded_graphics::pixelcolor::BinaryColor;
 use embedded_graphics::primitives::{Circle, Primitive, PrimitiveStyle, Rectangle};
-use embedded_graphics::text::{Baseline, Text};
+use embedded_graphics::text::Baseline;
+use embedded_graphics::text::renderer::TextRenderer;
 
 pub use frame::{BYTES, Frame};
 pub use pictogram::{Ground, Pictogram, SIDE};
@@ -105,7 +106,8 @@ where
     D: DrawTarget<Color = BinaryColor>,
 {
     let style = MonoTextStyle::new(&FONT_10X20, color);
-    Text::with_baseline(text, at, style, Baseline::Top).draw(target)?;
+    // `Text` would split lines, which leaves a panic path in the link.
+    style.draw_string(text, at, Baseline::Top, target)?;
     // The font's own dot, two pixels wide, is too faint to count digits by.
     for (letter, left) in text.chars().zip((at.x..).step_by(LETTER)) {
         if letter == CODE_DIGIT {

@@ -7,7 +7,8 @@ use embedded_graphics::mono_font::MonoTextStyle;
 use embedded_graphics::mono_font::iso_8859_1::FONT_10X20;
 use embedded_graphics::pixelcolor::BinaryColor;
 use embedded_graphics::primitives::{Circle, Line, Primitive, PrimitiveStyle, Rectangle};
-use embedded_graphics::text::{Baseline, Text};
+use embedded_graphics::text::Baseline;
+use embedded_graphics::text::renderer::TextRenderer;
 use embedded_graphics::{Drawable, Pixel};
 
 use super::pictogram::Ground;
@@ -93,7 +94,7 @@ where
         let color = self.color(Tone::Ink);
         let origin = Point::new(left, top);
         let mut scaled = Scaled { target: &mut *self.target, origin, scale, color };
-        Text::with_baseline(text, Point::zero(), style, Baseline::Top).draw(&mut scaled)?;
+        style.draw_string(text, Point::zero(), Baseline::Top, &mut scaled)?;
         Ok(())
     }
 }

@@ -6,6 +6,7 @@ use std::vec::Vec;
 
 use embedded_graphics::Pixel;
 use embedded_graphics::geometry::{Dimensions, OriginDimensions};
+use embedded_graphics::text::Text;
 
 use super::*;
 use crate::rules::supply::Level;
