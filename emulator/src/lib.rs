@@ -1,1 +1,3 @@
 //! A time lock on the desk.
+
+pub mod picture;
