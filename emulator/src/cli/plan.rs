@@ -12,7 +12,7 @@ use serde_json::json;
 use super::moment::{date_text, day_text, parse_date, rfc3339, time_text, today};
 use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
-use crate::plan::{Finding, Range, Severity, Stretch, check, first_instant, openings};
+use crate::plan::{Finding, Range, Severity, Stretch, check, everybody, first_instant, openings};
 use crate::site::{LoadError, Person, Site};
 
 #[derive(Subcommand)]
@@ -148,7 +148,10 @@ impl OpeningsArguments {
             })?;
             return Ok(Answer::One(list(Whose::Holder(person))));
         }
-        Ok(Answer::Everybody(everybody(site, range)))
+        let lists = everybody(site, range).into_iter();
+        let lists =
+            lists.map(|(person, stretches)| List { whose: Whose::Holder(person), stretches });
+        Ok(Answer::Everybody(lists.collect()))
     }
 
     fn range(&self, site: &Site) -> Result<Range, Unusable> {
@@ -175,27 +178,6 @@ fn stretches(site: &Site, whose: Whose<'_>, range: Range) -> Vec<Stretch> {
         Whose::Holder(person) if person.may_open() => openings(site, person.follows, range),
         Whose::Holder(_) => Vec::new(),
     }
-}
-
-/// Holders of the same timetable share its openings, so each is asked once.
-fn everybody(site: &Site, range: Range) -> Vec<List<'_>> {
-    let mut known: Vec<(Follows, Vec<Stretch>)> = Vec::new();
-    let mut lists = Vec::new();
-    for person in &site.holders {
-        let mut stretches = Vec::new();
-        if person.may_open() {
-            let found = known.iter().find(|(follows, _)| *follows == person.follows);
-            stretches = match found {
-                Some((_, stretches)) => stretches.clone(),
-                None => openings(site, person.follows, range),
-            };
-            if found.is_none() {
-                known.push((person.follows, stretches.clone()));
-            }
-        }
-        lists.push(List { whose: Whose::Holder(person), stretches });
-    }
-    lists
 }
 
 impl Answer<'_> {

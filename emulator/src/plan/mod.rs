@@ -16,5 +16,5 @@ mod openings;
 mod range;
 
 pub use finding::{Finding, Severity};
-pub use openings::{Stretch, openings};
+pub use openings::{Stretch, everybody, openings};
 pub use range::{Range, first_instant};

@@ -6,7 +6,7 @@ use lock_core::time::{DAY_SECONDS, Seconds, Utc};
 use lock_core::timetable::Follows;
 
 use super::Range;
-use crate::site::Site;
+use crate::site::{Person, Site};
 
 /// How far the judge's "not within the horizon" can be trusted: one day less,
 /// as the horizon's first date is partly over, and one for clock changes.
@@ -56,6 +56,30 @@ pub fn openings(site: &Site, follows: Follows, range: Range) -> Vec<Stretch> {
         at = to;
     }
     stretches
+}
+
+/// When each holder may be released within `range`, in the order of the file;
+/// never, for those who may not open.
+///
+/// Holders of the same timetable share its openings, so each is asked once.
+#[must_use]
+pub fn everybody(site: &Site, range: Range) -> Vec<(&Person, Vec<Stretch>)> {
+    let mut known: Vec<(Follows, Vec<Stretch>)> = Vec::new();
+    let mut lists = Vec::with_capacity(site.holders.len());
+    for person in &site.holders {
+        if !person.may_open() {
+            lists.push((person, Vec::new()));
+            continue;
+        }
+        let found = known.iter().position(|(follows, _)| *follows == person.follows);
+        let at = found.unwrap_or_else(|| {
+            known.push((person.follows, openings(site, person.follows, range)));
+            known.len() - 1
+        });
+        let stretches = known.get(at).map(|(_, stretches)| stretches.clone());
+        lists.push((person, stretches.unwrap_or_default()));
+    }
+    lists
 }
 
 /// Whether the judge would permit a release at `at`, and until when that stays.

@@ -205,7 +205,8 @@ fn read(name: &str, text: &str, source: &Source<'_>) -> Read<Site> {
     zone.refuse_table_after(calendar.first_date().map_or(first, |date| date.min(first)))?;
     let holders = people::read(&file, &calendar, source)?;
     let demo_codes = codes::read(&file, &holders)?;
-    let demo = file.get("demo").map(|field| source.place(field.at().start));
+    let demo = file.get("demo").and_then(|field| field.table("").ok()?.get("codes"));
+    let demo = demo.map(|field| source.place(field.at().start));
     let places = places(name, &zone, &calendar, demo, source);
     let PlacedZone { name: zone_name, rule, zone, since, .. } = zone;
     Ok(Site {
