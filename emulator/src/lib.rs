@@ -1,1 +1,25 @@
-//! A time lock on the desk.
+//! A time lock on the desk: the lock of `lock-core` in a simulated world.
+//!
+//! | module | concept |
+//! | --- | --- |
+//! | [`world`] | simulated time, hands, wires and power round one lock |
+//! | [`memory`] | the lock's flash and the store in it |
+//! | [`drill`] | scripted runs with what must be seen |
+//! | [`tour`] | a day of the demo site, played from drills |
+//! | [`site`] | the site file: locks, holders, timetables, policy |
+//! | [`plan`] | when may who open, and what will not work out |
+//! | [`audit`] | records as people read them |
+//! | [`picture`] | the display in a terminal or a file |
+//! | [`document`] | TOML with places, and errors that point at them |
+//! | [`cli`] | the command line |
+
+pub mod audit;
+pub mod cli;
+pub mod document;
+pub mod drill;
+pub mod memory;
+pub mod picture;
+pub mod plan;
+pub mod site;
+pub mod tour;
+pub mod world;

@@ -1,1 +1,5 @@
-fn main() {}
+//! The command line of the emulator.
+
+fn main() -> std::process::ExitCode {
+    emulator::cli::main()
+}

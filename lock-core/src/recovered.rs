@@ -24,6 +24,20 @@ pub struct Recovered {
     pub last_word: LastWord,
 }
 
+impl Recovered {
+    /// What a store recovers in which nothing can be read.
+    #[must_use]
+    pub const fn nothing(fault: Fault) -> Self {
+        Self {
+            known: Err(fault),
+            tally: TallyState::NEW,
+            floor: None,
+            newest_outcome: None,
+            last_word: LastWord::Shut,
+        }
+    }
+}
+
 /// The settings that the machine keeps in memory. Rows and days stay in the
 /// store and are read when needed.
 ///

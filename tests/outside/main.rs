@@ -9,5 +9,6 @@ mod guess_limits;
 mod guessable;
 mod hmac_vectors;
 mod keypad_layout;
+mod legibility;
 mod unix_time;
 mod zone_rules;

@@ -1,2 +1,7 @@
-//! Flash in RAM and the trace codec.
+//! The part of the emulator that also runs without `std`.
 #![no_std]
+
+pub mod flash;
+
+pub use flash::RamFlash;
+pub mod trace;

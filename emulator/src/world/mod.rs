@@ -20,6 +20,8 @@ use lock_core::port::{Alarm, Bolt, Door, Inhibit};
 use lock_core::screen::Screen;
 use lock_core::time::Utc;
 
+use lock_core::store::FormatError;
+
 use crate::memory::{self, Memory};
 
 /// One lock and what is round it.
@@ -47,7 +49,7 @@ impl World {
     pub fn commission(
         settings: &lock_core::settings::Settings,
         start: Utc,
-    ) -> Result<Self, memory::NotStored> {
+    ) -> Result<Self, FormatError> {
         let memory = memory::commission(settings)?;
         let clock = SimulatedClock::starting(start);
         let bench = Bench::new(clock.clone());

@@ -1,0 +1,96 @@
+//! The audit as people read it: a line a record.
+
+use std::fmt::Write as _;
+
+use lock_core::audit::{CancelReason, Event, Outcome, People, Record, Seq};
+use lock_core::holder::Number;
+use lock_core::time::{Utc, Zone};
+
+use crate::site::Site;
+
+/// One record in words: number, local time, kind, and what belongs to it.
+/// Holders are named from the site file; the lock knows numbers only.
+#[must_use]
+pub fn line(seq: Seq, record: &Record, site: &Site) -> String {
+    let at = record.at.map_or_else(|| "no valid clock".to_owned(), |at| local(at, &site.zone));
+    let mut text = format!("{:>5}  {at:<19}  {:<21}", seq.0, record.event.kind());
+    if let Some(detail) = detail(&record.event, site) {
+        let _ = write!(text, " {detail}");
+    }
+    text.trim_end().to_owned()
+}
+
+/// Local date and time to the second: `2027-03-01 08:30:00`.
+#[must_use]
+pub fn local(at: Utc, zone: &Zone) -> String {
+    let local = zone.local(at);
+    let ((year, month, day), (hour, minute, second)) = (local.date.ymd(), local.hms());
+    format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02}")
+}
+
+fn detail(event: &Event, site: &Site) -> Option<String> {
+    let with = |people: &People, outcome: Outcome| {
+        let second = people.second.map_or(String::new(), |n| format!(" and {}", who(n, site)));
+        format!("{}{second}{}", who(people.first, site), mark(outcome))
+    };
+    Some(match event {
+        Event::Released { people, outcome } | Event::DelayStarted { people, outcome } => {
+            with(people, *outcome)
+        }
+        Event::FirstOfTwo { who: n, outcome }
+        | Event::Refused { who: n, outcome, .. }
+        | Event::Status { who: n, outcome } => format!("{}{}", who(*n, site), mark(*outcome)),
+        Event::WrongCode { who: n } => who(*n, site),
+        Event::HeldShut { who: n, until, outcome } => {
+            let until = local(*until, &site.zone);
+            format!("{}{}, until {until}", who(*n, site), mark(*outcome))
+        }
+        Event::Secured { open_for } => format!("after {}", length(open_for.get())),
+        Event::Penalty { lasts } => length(lasts.get()),
+        Event::Supply { measured, .. } => {
+            format!("{}.{:02} V", measured.get() / 1_000, measured.get() % 1_000 / 10)
+        }
+        Event::Cancelled { why } => reason(*why).to_owned(),
+        Event::PoweredUp
+        | Event::Opened
+        | Event::NotDrawn
+        | Event::LeftOpen
+        | Event::Forced
+        | Event::Lapsed
+        | Event::ClockInvalid
+        | Event::Fault { .. } => return None,
+    })
+}
+
+fn who(number: Number, site: &Site) -> String {
+    match site.holder(number) {
+        Some(person) => format!("{:02} {}", number.get(), person.name),
+        None => format!("{:02} (not enrolled)", number.get()),
+    }
+}
+
+const fn mark(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::Plain => "",
+        Outcome::Duress => ", under duress",
+    }
+}
+
+const fn reason(why: CancelReason) -> &'static str {
+    match why {
+        CancelReason::WindowEnd => "the window ended",
+        CancelReason::Inhibit => "inhibited",
+        CancelReason::HeldShut => "held shut",
+        CancelReason::Forced => "forced open",
+        CancelReason::Barred => "holder barred",
+        CancelReason::Clock => "clock invalid",
+    }
+}
+
+fn length(seconds: u32) -> String {
+    match seconds {
+        0..=119 => format!("{seconds} s"),
+        120..=7_199 => format!("{} min {:02} s", seconds / 60, seconds % 60),
+        _ => format!("{} h {:02} min", seconds / 3_600, seconds % 3_600 / 60),
+    }
+}

@@ -1,0 +1,145 @@
+//! `emulator drill`: plays drill files.
+
+use std::fs::File;
+use std::io::{self, BufWriter, Write as _};
+use std::path::PathBuf;
+
+use clap::Args;
+use emulated_board::trace::{self, Line};
+use lock_core::port::Chip;
+use serde_json::{Value, json};
+
+use super::report::{Unusable, refuse};
+use super::{Format, Outcome, Streams};
+use crate::drill::{self, Drill, Play, Played};
+
+/// Play drill files on the emulated lock.
+#[derive(Args)]
+#[command(after_help = "\
+Examples:
+  emulator drill emulator/demo/drills
+  emulator drill --format json emulator/demo/drills/r03-closed-is-closed.toml
+
+Each drill is played twice and both runs are compared: the same inputs must
+give the same outputs. The last line says how many passed and failed.")]
+pub(super) struct Command {
+    /// Drill files, or folders with drill files.
+    #[arg(required = true)]
+    paths: Vec<PathBuf>,
+    /// `json` prints the trace of each drill, an object a line.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Also write the traces, as COBS frames of postcard, to this file.
+    #[arg(long, value_name = "FILE")]
+    trace: Option<PathBuf>,
+}
+
+impl Command {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        let drills = drill::files(&self.paths)
+            .and_then(|files| files.iter().map(|file| Drill::load(file)).collect::<Result<Vec<_>, _>>());
+        let drills = match drills {
+            Ok(drills) => drills,
+            Err(why) => return refuse(streams, &why),
+        };
+        let mut file = match self.trace.as_ref().map(File::create).transpose() {
+            Ok(file) => file.map(BufWriter::new),
+            Err(why) => {
+                let what = format!("The trace file cannot be written: {why}.");
+                return refuse(streams, &Unusable::new(what, "Give another path."));
+            }
+        };
+        let (mut passed, mut failed) = (0, 0);
+        for drill in &drills {
+            let played = play(drill)?;
+            if let Some(file) = &mut file {
+                frames(&played.trace, file)?;
+            }
+            let fine = played.failures.is_empty();
+            if fine { passed += 1 } else { failed += 1 }
+            match self.format {
+                Format::Text => text(drill, &played, streams)?,
+                Format::Json => objects(drill, &played, streams)?,
+            }
+        }
+        if let Some(mut file) = file {
+            file.flush()?;
+        }
+        match self.format {
+            Format::Text => writeln!(streams.out, "{passed} passed, {failed} failed")?,
+            Format::Json => {
+                writeln!(streams.out, "{}", json!({ "passed": passed, "failed": failed }))?;
+            }
+        }
+        Ok(if failed == 0 { Outcome::Fine } else { Outcome::Found })
+    }
+}
+
+/// Plays a drill twice. A second run that differs is a failure of its own (R10).
+fn play(drill: &Drill) -> io::Result<Played> {
+    let run = || Play::start(drill).map(Play::finish).map_err(|why| io::Error::other(format!("{why:?}")));
+    let (mut first, second) = (run()?, run()?);
+    if first.trace != second.trace {
+        first.failures.push(drill::Failure {
+            step: 0,
+            line: 1,
+            key: "the second run",
+            expected: "the same trace as the first".to_owned(),
+            seen: "another one".to_owned(),
+        });
+    }
+    Ok(first)
+}
+
+fn text(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Result<()> {
+    let mark = if played.failures.is_empty() { "pass" } else { "FAIL" };
+    writeln!(streams.out, "{mark}  {}", drill.title)?;
+    for failure in &played.failures {
+        let drill::Failure { step, line, key, expected, seen } = failure;
+        writeln!(streams.out, "      {}:{line}: step {step}: {key}", drill.file)?;
+        writeln!(streams.out, "        expected: {expected}")?;
+        writeln!(streams.out, "        seen:     {seen}")?;
+    }
+    Ok(())
+}
+
+fn objects(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Result<()> {
+    for line in &played.trace {
+        writeln!(streams.out, "{}", object(drill, line))?;
+    }
+    let failures: Vec<Value> = played
+        .failures
+        .iter()
+        .map(|f| {
+            json!({ "step": f.step, "line": f.line, "key": f.key,
+                    "expected": f.expected, "seen": f.seen })
+        })
+        .collect();
+    let result = json!({
+        "drill": drill.title, "file": drill.file,
+        "passed": failures.is_empty(), "failures": failures,
+    });
+    writeln!(streams.out, "{result}")
+}
+
+fn object(drill: &Drill, line: &Line) -> Value {
+    let local = match line.chip {
+        Chip::At(utc) => Value::from(super::moment::rfc3339(utc, &drill.site.zone)),
+        Chip::Lost => Value::Null,
+    };
+    json!({
+        "drill": drill.title,
+        "uptime_ms": line.uptime.as_millis(),
+        "chip": local,
+        "what": line.what,
+    })
+}
+
+fn frames(lines: &[Line], file: &mut impl io::Write) -> io::Result<()> {
+    let mut room = [0; trace::LINE];
+    for line in lines {
+        let frame = trace::encode(line, &mut room).map_err(|_| io::Error::other("a line too long"))?;
+        file.write_all(frame)?;
+    }
+    Ok(())
+}

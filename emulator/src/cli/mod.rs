@@ -1,0 +1,142 @@
+//! The command line: what can be asked, and the exit codes.
+//!
+//! | exit code | meaning |
+//! | --- | --- |
+//! | 0 | fine |
+//! | 1 | a finding, or a failed expectation |
+//! | 2 | unusable input: arguments, or a file that is refused |
+//!
+//! Results go to `out`, everything else to `err`. [`run`] touches neither the
+//! process nor its streams, so that tests call it as they are.
+
+mod moment;
+mod plan;
+mod report;
+
+use std::ffi::OsString;
+use std::io::{self, IsTerminal, Write};
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+/// How a command ended.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Outcome {
+    /// Nothing to complain about.
+    Fine,
+    /// A finding, or a failed expectation.
+    Found,
+    /// The input cannot be used.
+    Unusable,
+}
+
+impl Outcome {
+    /// The exit code.
+    #[must_use]
+    pub const fn code(self) -> u8 {
+        match self {
+            Self::Fine => 0,
+            Self::Found => 1,
+            Self::Unusable => 2,
+        }
+    }
+}
+
+/// Whether what people read is coloured.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Look {
+    /// Bare text.
+    Plain,
+    /// With colours for a terminal.
+    Coloured,
+}
+
+/// How a result is written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+enum Format {
+    /// For people.
+    Text,
+    /// For programs.
+    Json,
+}
+
+/// Where a command writes to.
+struct Streams<'w> {
+    out: &'w mut dyn Write,
+    err: &'w mut dyn Write,
+    look: Look,
+}
+
+/// A time lock on the desk: plan opening times and try them out.
+#[derive(Parser)]
+#[command(
+    name = "emulator",
+    version,
+    disable_help_subcommand = true,
+    after_help = "Example:\n  emulator plan check harbour-bakery.toml"
+)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Plan with a site file: when may who open, and what will not work out.
+    #[command(
+        subcommand,
+        after_help = "Example:\n  emulator plan check harbour-bakery.toml --from 2027-03-01"
+    )]
+    Plan(plan::Command),
+}
+
+/// Runs the command line `arguments`, the program's name first. The exit code.
+///
+/// What is written is plain text of a fixed width.
+pub fn run<A>(
+    arguments: impl IntoIterator<Item = A>,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> u8
+where
+    A: Into<OsString> + Clone,
+{
+    run_with(arguments, Streams { out, err, look: Look::Plain }).code()
+}
+
+/// Runs the process's own command line on its own streams.
+#[must_use]
+pub fn main() -> ExitCode {
+    let (mut out, mut err) = (io::stdout().lock(), io::stderr().lock());
+    let no_colour = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+    let coloured = err.is_terminal() && !no_colour;
+    let look = if coloured { Look::Coloured } else { Look::Plain };
+    let streams = Streams { out: &mut out, err: &mut err, look };
+    ExitCode::from(run_with(std::env::args_os(), streams).code())
+}
+
+fn run_with<A>(arguments: impl IntoIterator<Item = A>, mut streams: Streams<'_>) -> Outcome
+where
+    A: Into<OsString> + Clone,
+{
+    let done = match Arguments::try_parse_from(arguments) {
+        Ok(Arguments { command: Command::Plan(command) }) => command.run(&mut streams),
+        Err(error) => explain(&error, &mut streams),
+    };
+    // A reader that went away (a pager, say) has seen what it wanted.
+    done.unwrap_or(Outcome::Fine)
+}
+
+/// Help and version are results; the rest is unusable input.
+fn explain(error: &clap::Error, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+    let text = error.render();
+    if error.use_stderr() {
+        match streams.look {
+            Look::Plain => write!(streams.err, "{text}")?,
+            Look::Coloured => write!(streams.err, "{}", text.ansi())?,
+        }
+        return Ok(Outcome::Unusable);
+    }
+    writeln!(streams.out, "{}", text.to_string().trim_end())?;
+    Ok(Outcome::Fine)
+}

@@ -1,0 +1,149 @@
+//! What must be seen, against what is.
+
+use lock_core::port::{Alarm, Bolt};
+use lock_core::words;
+
+use crate::world::World;
+
+/// What must be seen; what is left out may be anything.
+#[derive(Clone, Debug, Default)]
+pub struct Expect {
+    /// What the bolt may do: the name of a state.
+    pub state: Option<String>,
+    /// Where the bolt is.
+    pub bolt: Option<Bolt>,
+    /// The alarm line.
+    pub alarm: Option<Line>,
+    /// A part of the words on the screen; line breaks read as one blank.
+    pub screen: Option<String>,
+    /// Exactly the kinds of records since the last `expect` that named them.
+    pub audit: Option<Vec<String>>,
+    /// Whether a penalty is running.
+    pub penalty: Option<bool>,
+}
+
+/// What the alarm line must be.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Line {
+    /// Raised, whatever for.
+    Raised,
+    /// This.
+    Level(Alarm),
+}
+
+/// The states that `expect` can name.
+pub(super) const STATES: [&str; 6] =
+    ["secured", "waiting", "claimable", "released", "open", "no power"];
+
+/// The kinds of records that `expect` can name.
+pub(super) const KINDS: [&str; 35] = [
+    "powered-up",
+    "released",
+    "opened",
+    "secured",
+    "not-drawn",
+    "left-open",
+    "forced",
+    "delay-started",
+    "lapsed",
+    "cancelled",
+    "first-of-two",
+    "wrong-code",
+    "penalty",
+    "held-shut",
+    "status",
+    "supply-good",
+    "supply-low",
+    "supply-spent",
+    "clock-invalid",
+    "fault",
+    "refused-already-open",
+    "refused-suspended",
+    "refused-barred",
+    "refused-right",
+    "refused-inhibit",
+    "refused-held-shut",
+    "refused-supply",
+    "refused-clock",
+    "refused-closed",
+    "refused-late",
+    "refused-waiting",
+    "refused-other-person",
+    "refused-same-person",
+    "refused-penalty",
+    "refused-hold",
+];
+
+/// One thing that was not as expected.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Failure {
+    /// The step, from 1.
+    pub step: usize,
+    /// The line of the step's `expect` in the file.
+    pub line: usize,
+    /// Which key of it.
+    pub key: &'static str,
+    /// What was expected.
+    pub expected: String,
+    /// What was seen.
+    pub seen: String,
+}
+
+impl Expect {
+    /// What in `world` is not as expected; `audit` is what was recorded since
+    /// the last look.
+    pub(super) fn misses(&self, world: &World, audit: &[String]) -> Vec<(&'static str, String, String)> {
+        let mut misses = Vec::new();
+        let mut compare = |key, expected: Option<String>, seen: String| {
+            if let Some(expected) = expected
+                && expected != seen
+            {
+                misses.push((key, expected, seen));
+            }
+        };
+        let state = world.access().unwrap_or("no power");
+        compare("state", self.state.clone(), state.to_owned());
+        compare("bolt", self.bolt.map(|b| bolt(b).to_owned()), bolt(world.bolt()).to_owned());
+        let seen = alarm(world.alarm());
+        let expected = self.alarm.map(|line| match line {
+            Line::Raised if world.alarm() == Alarm::Quiet => "raised".to_owned(),
+            Line::Raised => seen.to_owned(),
+            Line::Level(level) => alarm(level).to_owned(),
+        });
+        compare("alarm", expected, seen.to_owned());
+        let seen = if world.in_penalty() { "true" } else { "false" };
+        compare("penalty", self.penalty.map(|p| p.to_string()), seen.to_owned());
+        compare("audit", self.audit.as_ref().map(|kinds| list(kinds)), list(audit));
+        let shown = words_on(world);
+        if let Some(part) = &self.screen
+            && !shown.contains(part.as_str())
+        {
+            misses.push(("screen", part.clone(), shown));
+        }
+        misses
+    }
+}
+
+/// The words on the screen, in one line.
+pub fn words_on(world: &World) -> String {
+    world.screen().map_or(String::new(), |screen| words::english(&screen).joined().to_string())
+}
+
+const fn bolt(bolt: Bolt) -> &'static str {
+    match bolt {
+        Bolt::Drawn => "drawn",
+        Bolt::Thrown => "thrown",
+    }
+}
+
+const fn alarm(level: Alarm) -> &'static str {
+    match level {
+        Alarm::Quiet => "quiet",
+        Alarm::Tamper => "tamper",
+        Alarm::Duress => "duress",
+    }
+}
+
+fn list(kinds: &[String]) -> String {
+    if kinds.is_empty() { "nothing".to_owned() } else { kinds.join(", ") }
+}

@@ -1,0 +1,171 @@
+//! Drills: scripted runs of the emulated lock, with what must be seen.
+//!
+//! | file | concept |
+//! | --- | --- |
+//! | this one | [`Drill`]: a script that was read whole |
+//! | `read.rs` | from TOML to a drill, or why not |
+//! | `moment.rs` | local times of a script as instants |
+//! | `play.rs` | the run, step by step |
+//! | `expect.rs` | what must be seen, against what is |
+//!
+//! # Time in a drill
+//! Keys take no time unless their step sets `pace`, the time between two keys.
+//! Timers that are due run before what happens at that moment. `until` is
+//! strictly ahead; a skipped local time is refused, a repeated one means the
+//! first unless it has an offset.
+
+mod expect;
+mod moment;
+mod play;
+mod read;
+
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+use lock_core::keys::Key;
+use lock_core::policy::Millivolts;
+use lock_core::port::{Bolt, Door, Inhibit};
+use lock_core::time::Utc;
+
+use crate::document::{LoadError, Place};
+use crate::site::Site;
+
+pub use expect::{Expect, Failure};
+pub use play::{Play, Played};
+
+/// A drill that was read whole. No `Debug`: its keys may be codes.
+pub struct Drill {
+    /// What it shows, in a sentence.
+    pub title: String,
+    /// What errors call its file.
+    pub file: String,
+    /// The site that its lock belongs to.
+    pub site: Rc<Site>,
+    /// The lock's id in the site.
+    pub lock: String,
+    /// When it starts.
+    pub start: Utc,
+    /// Its steps.
+    pub steps: Vec<Step>,
+}
+
+/// One step: something said, something done, something expected; each may be
+/// left out.
+pub struct Step {
+    /// Where it stands in the file.
+    pub place: Place,
+    /// What a trainer would say.
+    pub say: Option<String>,
+    /// What is done.
+    pub act: Option<Act>,
+    /// What must be seen then.
+    pub expect: Option<Expect>,
+}
+
+/// What can be done in a step. No `Debug`: keys may be codes.
+pub enum Act {
+    /// Keys, with so many seconds between them.
+    Keys(Vec<Key>, u32),
+    /// Time passes.
+    Wait(u32),
+    /// Time passes until then.
+    Until(Utc),
+    /// A hand at the handle.
+    Bolt(Hand),
+    /// A hand at the door.
+    Door(Door),
+    /// The battery.
+    Power(Power),
+    /// The supply, measured under load.
+    Supply(Millivolts),
+    /// The building's intruder alarm.
+    Inhibit(Inhibit),
+    /// The clock chip.
+    Clock(ClockChip),
+}
+
+/// What a hand does to the bolt.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Hand {
+    /// Turns the handle gently: a blocker holds it.
+    Turn(Bolt),
+    /// Draws the bolt past a blocker.
+    Force,
+}
+
+/// What happens to the battery.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Power {
+    /// It is pulled.
+    Cut,
+    /// It is put back.
+    Restore,
+}
+
+/// What happens to the clock chip.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum ClockChip {
+    /// It loses what it knew.
+    Lost,
+    /// It jumps by so many seconds.
+    Jumps(i64),
+}
+
+impl Drill {
+    /// Reads a drill file and the site file that it names.
+    ///
+    /// # Errors
+    /// [`LoadError`]: one of the two cannot be read, or is refused.
+    pub fn load(path: &Path) -> Result<Self, LoadError> {
+        let text = std::fs::read_to_string(path)
+            .map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })?;
+        let folder = path.parent().unwrap_or(Path::new("."));
+        Self::parse(&path.display().to_string(), &text, |site| {
+            Site::load(&folder.join(site)).map(Rc::new)
+        })
+    }
+
+    /// Reads the text of a drill file; `name` is what errors call it, `site`
+    /// gives the site file that it names.
+    ///
+    /// # Errors
+    /// [`LoadError`] at the first mistake.
+    pub fn parse(
+        name: &str,
+        text: &str,
+        site: impl FnOnce(&str) -> Result<Rc<Site>, LoadError>,
+    ) -> Result<Self, LoadError> {
+        read::drill(name, text, site)
+    }
+}
+
+/// The drill files of `paths`: a folder stands for the `.toml` files in it, by
+/// name.
+///
+/// # Errors
+/// [`LoadError`] for a path that cannot be read, and for a folder without a
+/// drill.
+pub fn files(paths: &[PathBuf]) -> Result<Vec<PathBuf>, LoadError> {
+    let mut files = Vec::new();
+    for path in paths {
+        if !path.is_dir() {
+            files.push(path.clone());
+            continue;
+        }
+        let unreadable = |why| LoadError::Unreadable { path: path.clone(), why };
+        let mut found = Vec::new();
+        for entry in std::fs::read_dir(path).map_err(unreadable)? {
+            let file = entry.map_err(unreadable)?.path();
+            if file.extension().is_some_and(|e| e == "toml") {
+                found.push(file);
+            }
+        }
+        if found.is_empty() {
+            let why = std::io::Error::other("there is no .toml file in this folder");
+            return Err(unreadable(why));
+        }
+        found.sort();
+        files.append(&mut found);
+    }
+    Ok(files)
+}

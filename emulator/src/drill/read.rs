@@ -1,0 +1,285 @@
+//! From TOML to a drill, or why not.
+
+use std::rc::Rc;
+
+use lock_core::keys::{Digit, Key};
+use lock_core::policy::Millivolts;
+use lock_core::port::{Alarm, Bolt, Door, Inhibit};
+use lock_core::time::Utc;
+use toml::de::DeTable;
+
+use super::expect::{Expect, KINDS, Line, STATES};
+use super::moment::instant;
+use super::{Act, ClockChip, Drill, Hand, Power, Step};
+use crate::document::{
+    Field, LoadError, Read, Source, Table, Wrong, millivolts, nearest, no_toml, seconds,
+};
+use crate::site::Site;
+
+/// Most characters of a title, and of a `say`.
+const TITLE_MOST: usize = 80;
+const SAY_MOST: usize = 400;
+
+const ACTS: [&str; 9] =
+    ["keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "clock"];
+
+pub(super) fn drill(
+    name: &str,
+    text: &str,
+    site: impl FnOnce(&str) -> Result<Rc<Site>, LoadError>,
+) -> Result<Drill, LoadError> {
+    let source = Source::new(name, text);
+    let refused = |wrong: Box<Wrong>| LoadError::from(wrong.in_source(&source));
+    let document = DeTable::parse(text).map_err(|error| refused(no_toml(&error)))?;
+    let file = Table::new("the drill file", document.get_ref(), &(0..0));
+    let named = head(&file).map_err(refused)?;
+    let site = site(named)?;
+    body(&file, name, site, &source).map_err(refused)
+}
+
+/// The name of the site file.
+fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
+    file.only(&["title", "site", "lock", "start", "step"])?;
+    file.need("site", "site = \"harbour-bakery.toml\"")?.text()
+}
+
+fn body(file: &Table<'_>, name: &str, site: Rc<Site>, source: &Source<'_>) -> Read<Drill> {
+    let title = file.need("title", "title = \"Closed is closed\"")?.name(TITLE_MOST)?;
+    let lock = file.need("lock", "lock = \"till\"")?;
+    let id = lock.text()?;
+    if site.lock(id).is_none() {
+        let ids: Vec<&str> = site.locks.iter().map(|lock| lock.id.as_str()).collect();
+        let remedy = match nearest(id, ids.iter().copied()) {
+            Some(near) => format!("Did you mean `{near}`?"),
+            None => format!("Locks of this site: {}.", ids.join(", ")),
+        };
+        let what = format!("`{id}` is no lock of {}.", site.places.file);
+        return Err(Wrong::new(&lock.at(), what, remedy).here("unknown lock"));
+    }
+    let start = instant(&file.need("start", "start = 2027-03-01T08:45:00")?, &site.zone)?;
+    let steps = match file.get("step") {
+        Some(steps) => steps.tables("a [[step]]")?,
+        None => Vec::new(),
+    };
+    if steps.is_empty() {
+        let what = "This drill has no step, so it shows nothing.";
+        return Err(Wrong::new(&file.at(), what, "Add a [[step]] with keys, say."));
+    }
+    let mut now = start;
+    let steps = steps
+        .iter()
+        .map(|table| step(table, &site, &mut now, source))
+        .collect::<Read<Vec<Step>>>()?;
+    let (title, file, lock) = (title.to_owned(), name.to_owned(), id.to_owned());
+    Ok(Drill { title, file, site, lock, start, steps })
+}
+
+/// One step; `now` is the time at which it starts, then the time at its end.
+fn step(table: &Table<'_>, site: &Site, now: &mut Utc, source: &Source<'_>) -> Read<Step> {
+    let mut known = vec!["say", "pace", "expect"];
+    known.extend(ACTS);
+    table.only(&known)?;
+    let say = match table.get("say") {
+        Some(say) => Some(say.name(SAY_MOST)?.to_owned()),
+        None => None,
+    };
+    let mut acts = ACTS.iter().filter_map(|key| table.get(key));
+    let first = acts.next();
+    if let (Some(first), Some(second)) = (&first, acts.next()) {
+        let what = format!("`{}` and `{}` are in one step.", first.key, second.key);
+        return Err(Wrong::new(&second.at(), what, "Give each a [[step]] of its own."));
+    }
+    let pace = pace(table, first.as_ref())?;
+    let act = match first {
+        Some(field) => Some(act(&field, pace, site, *now)?),
+        None => None,
+    };
+    *now = end_of(act.as_ref(), *now);
+    let expect = table.get("expect");
+    let place = expect.as_ref().map_or_else(|| table.at().start, |field| field.at().start);
+    let expect = match expect {
+        Some(field) => Some(expectation(&field.table("an `expect`")?)?),
+        None => None,
+    };
+    if say.is_none() && act.is_none() && expect.is_none() {
+        let what = "This step is empty.";
+        return Err(Wrong::new(&table.at(), what, "Write keys, wait, expect or say in it."));
+    }
+    Ok(Step { place: source.place(place), say, act, expect })
+}
+
+fn pace(table: &Table<'_>, act: Option<&Field<'_>>) -> Read<u32> {
+    let Some(pace) = table.get("pace") else { return Ok(0) };
+    if act.is_none_or(|act| act.key != "keys") {
+        let what = "`pace` is the time between keys, and this step has no `keys`.";
+        return Err(Wrong::new(&pace.at(), what, "Take it out, or add the keys."));
+    }
+    duration(&pace)
+}
+
+fn end_of(act: Option<&Act>, now: Utc) -> Utc {
+    let length = match act {
+        Some(Act::Keys(keys, pace)) => {
+            let gaps = u32::try_from(keys.len().saturating_sub(1)).unwrap_or(u32::MAX);
+            pace.saturating_mul(gaps)
+        }
+        Some(Act::Wait(seconds)) => *seconds,
+        Some(Act::Until(moment)) => return *moment,
+        Some(
+            Act::Bolt(_)
+            | Act::Door(_)
+            | Act::Power(_)
+            | Act::Supply(_)
+            | Act::Inhibit(_)
+            | Act::Clock(_),
+        )
+        | None => 0,
+    };
+    now.after(lock_core::time::Seconds::new(length))
+}
+
+fn act(field: &Field<'_>, pace: u32, site: &Site, now: Utc) -> Read<Act> {
+    Ok(match field.key {
+        "keys" => Act::Keys(keys(field)?, pace),
+        "wait" => Act::Wait(duration(field)?),
+        "until" => {
+            let moment = instant(field, &site.zone)?;
+            if moment <= now {
+                let what = "`until` lies in the past: the drill is later than that here.";
+                let remedy = "Write a later time, or use wait = \"10s\".";
+                return Err(Wrong::new(&field.at(), what, remedy).here("not ahead"));
+            }
+            Act::Until(moment)
+        }
+        "bolt" => Act::Bolt(choice(
+            field,
+            &[
+                ("draw", Hand::Turn(Bolt::Drawn)),
+                ("throw", Hand::Turn(Bolt::Thrown)),
+                ("force", Hand::Force),
+            ],
+        )?),
+        "door" => Act::Door(choice(field, &[("open", Door::Open), ("close", Door::Closed)])?),
+        "power" => {
+            Act::Power(choice(field, &[("cut", Power::Cut), ("restore", Power::Restore)])?)
+        }
+        "supply" => Act::Supply(voltage(field)?),
+        "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
+        _ => Act::Clock(clock_chip(field)?),
+    })
+}
+
+fn choice<T: Copy>(field: &Field<'_>, choices: &[(&str, T)]) -> Read<T> {
+    let text = field.text()?;
+    let found = choices.iter().find(|(word, _)| *word == text);
+    found.map(|(_, value)| *value).ok_or_else(|| {
+        let words: Vec<String> = choices.iter().map(|(word, _)| format!("\"{word}\"")).collect();
+        let what = format!("`{}` cannot be that.", field.key);
+        Wrong::new(&field.at(), what, format!("Write one of {}.", words.join(", ")))
+    })
+}
+
+fn duration(field: &Field<'_>) -> Read<u32> {
+    seconds(field.text()?).ok_or_else(|| {
+        let what = format!("`{}` must be a duration.", field.key);
+        Wrong::new(&field.at(), what, "Write a whole number and a unit: \"90s\", \"5m\", \"8h\".")
+    })
+}
+
+fn voltage(field: &Field<'_>) -> Read<Millivolts> {
+    let mv = millivolts(field.text()?).and_then(|mv| u16::try_from(mv).ok());
+    mv.map(Millivolts::new).ok_or_else(|| {
+        let what = format!("`{}` must be a voltage up to 65 V.", field.key);
+        Wrong::new(&field.at(), what, "Write it as \"4.8V\" or \"4800mV\".")
+    })
+}
+
+fn clock_chip(field: &Field<'_>) -> Read<ClockChip> {
+    let text = field.text()?;
+    let jump = |digits: &str, sign: i64| {
+        seconds(digits).map(|length| ClockChip::Jumps(sign * i64::from(length)))
+    };
+    let chip = match (text.strip_prefix('+'), text.strip_prefix('-')) {
+        (Some(ahead), _) => jump(ahead, 1),
+        (None, Some(back)) => jump(back, -1),
+        (None, None) => (text == "lost").then_some(ClockChip::Lost),
+    };
+    chip.ok_or_else(|| {
+        let what = "`clock` says what happens to the clock chip.";
+        Wrong::new(&field.at(), what, "Write \"lost\", or a jump such as \"+2h\" or \"-10m\".")
+    })
+}
+
+/// Digits, `ok` and `back`; blanks are for reading.
+fn keys(field: &Field<'_>) -> Read<Vec<Key>> {
+    let mut keys = Vec::new();
+    for word in field.text()?.split_whitespace() {
+        match word {
+            "ok" => keys.push(Key::Ok),
+            "back" => keys.push(Key::Back),
+            digits => {
+                let each = digits.chars().map(|c| {
+                    c.to_digit(10).and_then(|d| u8::try_from(d).ok()).and_then(Digit::new)
+                });
+                let digits: Option<Vec<Key>> = each.map(|d| d.map(Key::Digit)).collect();
+                keys.extend(digits.ok_or_else(|| {
+                    let what = "There is a word among the keys that is no key.";
+                    let remedy = "Keys are digits, `ok` and `back`, with blanks between them.";
+                    Wrong::new(&field.at(), what, remedy)
+                })?);
+            }
+        }
+    }
+    if keys.is_empty() {
+        let what = "`keys` names no key.";
+        return Err(Wrong::new(&field.at(), what, "Write digits, `ok` or `back`."));
+    }
+    Ok(keys)
+}
+
+fn expectation(table: &Table<'_>) -> Read<Expect> {
+    table.only(&["state", "bolt", "alarm", "screen", "audit", "penalty"])?;
+    let mut expect = Expect::default();
+    if let Some(field) = table.get("state") {
+        expect.state = Some(known_word(&field, field.text()?, &STATES, "a state")?);
+    }
+    if let Some(field) = table.get("bolt") {
+        let bolts = [("drawn", Bolt::Drawn), ("thrown", Bolt::Thrown)];
+        expect.bolt = Some(choice(&field, &bolts)?);
+    }
+    if let Some(field) = table.get("alarm") {
+        expect.alarm = Some(match field.flag() {
+            Ok(true) => Line::Raised,
+            Ok(false) => Line::Level(Alarm::Quiet),
+            Err(_) => Line::Level(choice(
+                &field,
+                &[("quiet", Alarm::Quiet), ("tamper", Alarm::Tamper), ("duress", Alarm::Duress)],
+            )?),
+        });
+    }
+    if let Some(field) = table.get("screen") {
+        expect.screen = Some(field.text()?.to_owned());
+    }
+    if let Some(field) = table.get("penalty") {
+        expect.penalty = Some(field.flag()?);
+    }
+    if let Some(field) = table.get("audit") {
+        let each = field.list()?.iter().map(|value| {
+            let item = Field { key: "audit", value };
+            known_word(&item, item.text()?, &KINDS, "a kind of record")
+        });
+        expect.audit = Some(each.collect::<Read<Vec<String>>>()?);
+    }
+    Ok(expect)
+}
+
+fn known_word(field: &Field<'_>, word: &str, known: &[&str], what: &str) -> Read<String> {
+    if known.contains(&word) {
+        return Ok(word.to_owned());
+    }
+    let remedy = match nearest(word, known.iter().copied()) {
+        Some(near) => format!("Did you mean `{near}`?"),
+        None => format!("Known here: {}.", known.join(", ")),
+    };
+    Err(Wrong::new(&field.at(), format!("`{word}` is not {what}."), remedy))
+}

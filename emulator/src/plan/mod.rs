@@ -1,0 +1,20 @@
+//! Planning: when may who open, and what in a site file will not work out.
+//!
+//! | file | concept |
+//! | --- | --- |
+//! | `openings.rs` | the stretches in which a holder may open |
+//! | `range.rs` | the instants between two dates |
+//! | `finding.rs` | what `plan check` finds: severity, place, remedy |
+//! | `check/` | the checks, a subject a file |
+//!
+//! Everything asks `lock_core::rules::admission`, the one judge that the lock at
+//! the door asks too: what is promised here is what the door does.
+
+pub mod check;
+mod finding;
+mod openings;
+mod range;
+
+pub use finding::{Finding, Severity};
+pub use openings::{Stretch, everybody, openings};
+pub use range::{Range, first_instant};

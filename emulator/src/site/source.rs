@@ -1,0 +1,136 @@
+//! The text of a site file: places in it, and a copy that shows no code.
+
+use std::ops::Range;
+
+use miette::NamedSource;
+
+/// A run of digits this long could be a code, wherever in the file it stands:
+/// one digit less than the shortest code, because people leave one out. Dates,
+/// times and lock numbers have shorter runs.
+const CODE_LIKE: usize = 5;
+
+/// A place in a site file as an editor counts: lines and columns from 1,
+/// columns in characters.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct Place {
+    /// The line.
+    pub line: usize,
+    /// The column.
+    pub column: usize,
+}
+
+/// A site file's text under its name.
+pub(super) struct Source<'t> {
+    name: &'t str,
+    text: &'t str,
+}
+
+impl<'t> Source<'t> {
+    pub(super) const fn new(name: &'t str, text: &'t str) -> Self {
+        Self { name, text }
+    }
+
+    /// The place of a byte.
+    pub(super) fn place(&self, at: usize) -> Place {
+        let before = self.text.get(..at).unwrap_or(self.text);
+        let line_start = before.rfind('\n').map_or(0, |newline| newline + 1);
+        Place {
+            line: before.matches('\n').count() + 1,
+            column: before[line_start..].chars().count() + 1,
+        }
+    }
+
+    /// What an error may show: the same text, byte for byte in the same place,
+    /// with every digit replaced that could belong to a code (R5).
+    pub(super) fn shown(&self) -> NamedSource<String> {
+        NamedSource::new(self.name, masked(self.text))
+    }
+
+    /// `span` within the text, never empty if the text is not.
+    pub(super) fn within(&self, span: Range<usize>) -> Range<usize> {
+        let end = self.text.trim_end().len();
+        let start = span.start.min(end.saturating_sub(1));
+        start..span.end.clamp(start, self.text.len())
+    }
+}
+
+/// Stars for digits: all of them in and around `[demo.codes]`, and every longer
+/// run elsewhere, because a code in the wrong place is still a code.
+///
+/// It works on bare text, since what cannot be read as TOML is shown too.
+fn masked(text: &str) -> String {
+    let mut shown = String::with_capacity(text.len());
+    let mut in_demo = false;
+    for line in text.split_inclusive('\n') {
+        let start = line.trim_start();
+        if start.starts_with('[') {
+            in_demo = false;
+        }
+        in_demo |= start.contains("demo") || start.contains("codes");
+        if in_demo { mask_values(line, &mut shown) } else { mask_runs(line, &mut shown) }
+    }
+    shown
+}
+
+/// Masks every digit but those of a leading number of two digits.
+fn mask_values(line: &str, shown: &mut String) {
+    let key = line.split_once('=').map_or("", |(key, _)| key);
+    let digits = key.chars().filter(char::is_ascii_digit).count();
+    let kept = if digits == 2 { key.len() } else { 0 };
+    for (at, c) in line.char_indices() {
+        shown.push(if c.is_ascii_digit() && at >= kept { '*' } else { c });
+    }
+}
+
+/// Masks runs of [`CODE_LIKE`] digits or more; blanks and underscores between
+/// digits do not end a run.
+fn mask_runs(line: &str, shown: &mut String) {
+    let mut rest = line;
+    while let Some(start) = rest.find(|c: char| c.is_ascii_digit()) {
+        let (before, from) = rest.split_at(start);
+        let in_run = |c: char| c.is_ascii_digit() || c == '_' || c == ' ';
+        let end = from.find(|c| !in_run(c)).unwrap_or(from.len());
+        let (run, after) = from.split_at(end);
+        let long = run.chars().filter(char::is_ascii_digit).count() >= CODE_LIKE;
+        shown.push_str(before);
+        shown.extend(run.chars().map(|c| if long && c.is_ascii_digit() { '*' } else { c }));
+        rest = after;
+    }
+    shown.push_str(rest);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// R5: no code is shown, whichever way it got into the file.
+    #[test]
+    fn codes_are_masked_and_everything_else_stays() {
+        for (text, shown) in [
+            ("[demo.codes]\n\"12\" = \"739204\"\n", "[demo.codes]\n\"12\" = \"******\"\n"),
+            ("[demo.codes]\n\"739204\" = 12\n", "[demo.codes]\n\"******\" = **\n"),
+            ("[demo.codes]\n7 = 739_2 # 3\n", "[demo.codes]\n* = ***_* # *\n"),
+            ("demo = { codes = { \"12\" = \"73\" } }", "demo = { codes = { \"**\" = \"**\" } }"),
+            ("demo.codes.12 = \"7392\"\n", "demo.codes.12 = \"****\"\n"),
+            (
+                "[demo.codes]\n\n# x\n1 = '9'\n[policy]\na = 9",
+                "[demo.codes]\n\n# x\n* = '*'\n[policy]\na = 9",
+            ),
+            ("code = \"739 204\"", "code = \"*** ***\""),
+            (
+                "from = 2027-12-25\nmon = [\"08:30-12:30\"]",
+                "from = 2027-12-25\nmon = [\"08:30-12:30\"]",
+            ),
+        ] {
+            assert_eq!(masked(text), shown);
+        }
+    }
+
+    #[test]
+    fn places_count_lines_and_characters_from_one() {
+        let source = Source::new("x", "a\nnäme = 1\n");
+        assert_eq!(source.place(0), Place { line: 1, column: 1 });
+        assert_eq!(source.place(2), Place { line: 2, column: 1 });
+        assert_eq!(source.place(10), Place { line: 2, column: 8 });
+    }
+}

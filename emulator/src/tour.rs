@@ -1,0 +1,221 @@
+//! The tour: a day of the Harbour Bakery, played on the real logic.
+//!
+//! Chapters are drills, embedded in the program; a lock that appears in several
+//! of them lives on from one to the next. What they expect is checked while
+//! they play.
+
+use std::collections::BTreeMap;
+use std::io;
+use std::rc::Rc;
+
+use lock_core::audit::Seq;
+use lock_core::keys::Key;
+use lock_core::port::{Alarm, Bolt, Door, Inhibit};
+use lock_core::screen::Screen;
+
+use crate::audit;
+use crate::document::LoadError;
+use crate::drill::{Act, ClockChip, Drill, Failure, Hand, Play, Power, Step};
+use crate::picture::terminal::{Look, panel};
+use crate::site::Site;
+use crate::world::World;
+
+/// The demo site.
+pub const SITE: &str = include_str!("../demo/harbour-bakery.toml");
+
+const CHAPTERS: [(&str, &str); 8] = [
+    ("1-early-morning.toml", include_str!("../demo/tour/1-early-morning.toml")),
+    ("2-wrong-codes.toml", include_str!("../demo/tour/2-wrong-codes.toml")),
+    ("3-delay-and-claim.toml", include_str!("../demo/tour/3-delay-and-claim.toml")),
+    ("4-two-people.toml", include_str!("../demo/tour/4-two-people.toml")),
+    ("5-under-threat.toml", include_str!("../demo/tour/5-under-threat.toml")),
+    ("6-closing-early.toml", include_str!("../demo/tour/6-closing-early.toml")),
+    ("7-a-closed-day.toml", include_str!("../demo/tour/7-a-closed-day.toml")),
+    ("8-clock-change-nights.toml", include_str!("../demo/tour/8-clock-change-nights.toml")),
+];
+
+const CAUTION: &str = "\
+This is an emulator and a demonstration, not a certified lock. A walk-in room
+needs a mechanical release inside. For a real safe follow local codes and your
+insurer's rules, use certified locks and ask a licensed locksmith.";
+
+const NEXT: &str = "\
+What to try next
+  emulator drill emulator/demo/drills             what each rule promises, checked
+  emulator plan check emulator/demo/harbour-bakery.toml
+  emulator plan openings emulator/demo/harbour-bakery.toml --lock till \\
+           --holder 12 --from 2027-03-01 --to 2027-04-01
+  Change a window in a copy of harbour-bakery.toml, plan again, play a drill
+  against it. `emulator --help` lists the rest; from a checkout, write
+  `cargo run --release --` for `emulator`.";
+
+/// The chapters, read.
+///
+/// # Errors
+/// [`LoadError`] if one is refused; a test holds that none is.
+pub fn chapters() -> Result<Vec<Drill>, LoadError> {
+    let site = Rc::new(Site::parse("harbour-bakery.toml", SITE)?);
+    let read = |(name, text): &(&str, &str)| Drill::parse(name, text, |_| Ok(Rc::clone(&site)));
+    CHAPTERS.iter().map(read).collect()
+}
+
+/// Plays the tour; what was not as expected, by chapter.
+///
+/// # Errors
+/// Whatever writing to `out` fails with.
+pub fn play(
+    chapters: &[Drill],
+    out: &mut dyn io::Write,
+    look: Look,
+) -> io::Result<Vec<(String, Failure)>> {
+    writeln!(out, "A day with an electronic time lock, on simulated time.\n\n{CAUTION}")?;
+    let mut worlds: BTreeMap<&str, World> = BTreeMap::new();
+    let mut failures = Vec::new();
+    let total = chapters.len();
+    for (place, chapter) in chapters.iter().enumerate() {
+        let title = format!("{} of {total} — {}", place + 1, chapter.title);
+        writeln!(out, "\n\n{title}\n{}", "═".repeat(title.chars().count()))?;
+        let mut play = match worlds.remove(chapter.lock.as_str()) {
+            Some(world) => Play::go_on(chapter, world),
+            None => Play::start(chapter).map_err(|why| io::Error::other(format!("{why:?}")))?,
+        };
+        chapter_out(&mut play, out, look)?;
+        let found = play.failures().iter().cloned();
+        failures.extend(found.map(|failure| (chapter.file.clone(), failure)));
+        worlds.insert(&chapter.lock, play.into_world());
+    }
+    writeln!(out, "\n\nThe audit of each lock\n══════════════════════")?;
+    for (lock, world) in &mut worlds {
+        if let Some(chapter) = chapters.iter().find(|chapter| chapter.lock == *lock) {
+            print_audit(lock, world, &chapter.site, out)?;
+        }
+    }
+    writeln!(out, "\n\n{NEXT}")?;
+    Ok(failures)
+}
+
+fn chapter_out(play: &mut Play<'_>, out: &mut dyn io::Write, look: Look) -> io::Result<()> {
+    let mut shown: Option<Screen> = None;
+    let mut alarm = play.world().alarm();
+    while let Some(step) = play.step() {
+        let world = play.world();
+        let at = audit::local(world.utc(), &play.drill().site.zone);
+        if let Some(say) = &step.say {
+            writeln!(out, "\n{}", wrapped(say))?;
+        }
+        match act(step) {
+            Some(act) => writeln!(out, "\n  {at}   {act}")?,
+            None => writeln!(out, "\n  {at}")?,
+        }
+        if world.screen() != shown {
+            shown = world.screen();
+            if let Some(screen) = &shown {
+                write!(out, "{}", panel(screen, look))?;
+            }
+        }
+        if world.alarm() != alarm {
+            alarm = world.alarm();
+            let line = match alarm {
+                Alarm::Quiet => "quiet",
+                Alarm::Tamper => "TAMPER: open without a release",
+                Alarm::Duress => "DURESS: send help, quietly",
+            };
+            writeln!(out, "  Alarm line, far away: {line}")?;
+        }
+    }
+    Ok(())
+}
+
+/// What a step does, in words that show no code.
+fn act(step: &Step) -> Option<String> {
+    Some(match step.act.as_ref()? {
+        Act::Keys(keys, _) => format!("keys: {}", typed(keys)),
+        Act::Wait(seconds) => format!("{seconds} s pass"),
+        Act::Until(_) => "time passes".to_owned(),
+        Act::Bolt(Hand::Turn(Bolt::Drawn)) => "a hand draws the bolt".to_owned(),
+        Act::Bolt(Hand::Turn(Bolt::Thrown)) => "a hand throws the bolt".to_owned(),
+        Act::Bolt(Hand::Force) => "the bolt is drawn by force".to_owned(),
+        Act::Door(Door::Open) => "the door is opened".to_owned(),
+        Act::Door(Door::Closed) => "the door is closed".to_owned(),
+        Act::Power(Power::Cut) => "the battery is pulled".to_owned(),
+        Act::Power(Power::Restore) => "the battery is back".to_owned(),
+        Act::Supply(mv) => {
+            format!("the supply reads {}.{:02} V", mv.get() / 1_000, mv.get() % 1_000 / 10)
+        }
+        Act::Inhibit(Inhibit::Set) => "the building's intruder alarm is set".to_owned(),
+        Act::Inhibit(Inhibit::Clear) => "the building's intruder alarm is unset".to_owned(),
+        Act::Clock(ClockChip::Lost) => "the clock chip loses its time".to_owned(),
+        Act::Clock(ClockChip::Jumps(by)) => format!("the clock chip jumps by {by} s"),
+    })
+}
+
+/// Keys as they may be shown: of an entry the number, its code as dots.
+#[must_use]
+pub fn typed(keys: &[Key]) -> String {
+    let mut text = String::new();
+    let mut in_entry = 0;
+    // A single digit after OK at rest picks from the list.
+    let mut picks = false;
+    for (place, key) in keys.iter().enumerate() {
+        match key {
+            Key::Digit(digit) if picks => {
+                text += &format!("{} ", digit.get());
+                picks = false;
+            }
+            Key::Digit(digit) => {
+                in_entry += 1;
+                if in_entry <= 2 {
+                    text += &digit.get().to_string();
+                    if in_entry == 2 {
+                        text.push(' ');
+                    }
+                } else {
+                    text.push('·');
+                }
+            }
+            Key::Back => text += " back ",
+            Key::Ok => {
+                picks = in_entry == 0 && place == 0;
+                text += if in_entry == 0 { "OK " } else { " OK  " };
+            }
+        }
+        if matches!(key, Key::Back | Key::Ok) {
+            in_entry = 0;
+        }
+    }
+    text.trim_end().to_owned()
+}
+
+fn print_audit(
+    lock: &str,
+    world: &mut World,
+    site: &Site,
+    out: &mut dyn io::Write,
+) -> io::Result<()> {
+    writeln!(out, "\n{lock}")?;
+    let Some(memory) = world.memory() else { return Ok(()) };
+    for (seq, record) in memory.records(Seq(0)) {
+        writeln!(out, "{}", audit::line(seq, &record, site))?;
+    }
+    Ok(())
+}
+
+/// Columns of the tour's running text.
+const WIDTH: usize = 76;
+
+fn wrapped(text: &str) -> String {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let last = lines.last().map_or(0, |line| line.chars().count());
+        if last > 0 && last + 1 + word.chars().count() > WIDTH {
+            lines.push(String::new());
+        }
+        if let Some(line) = lines.last_mut() {
+            if !line.is_empty() {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+    }
+    lines.join("\n")
+}

@@ -1,0 +1,207 @@
+//! The pictograms, and which screen shows which.
+//!
+//! All are our own. Those of the bolt show the lock as its maker sees it, cut
+//! open: the door on the left with the bolt in it, the frame on the right, and
+//! the blocker, which the drive moves, above the bolt.
+
+mod bolt;
+mod keypad;
+mod people;
+mod supply;
+mod time;
+
+use embedded_graphics::draw_target::DrawTarget;
+use embedded_graphics::pixelcolor::BinaryColor;
+
+use super::pen::Pen;
+use crate::audit::Refusal;
+use crate::rules::supply::Level;
+use crate::screen::{ClockSeen, Late, Screen, Stamp, Typed};
+
+/// Pixels of a side: each fills a square of this size, whose left and top
+/// pixel is the origin.
+pub const SIDE: u32 = 112;
+
+/// What stands beside the words.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Pictogram {
+    /// The bolt in the frame, the blocker in the bolt.
+    Secured,
+    /// The same, with a small battery that is nearly empty.
+    SecuredLow,
+    /// The same, with a small clock that tells no time.
+    SecuredNoClock,
+    /// The bolt in the frame, a blocker from either side.
+    HeldShut,
+    /// The bolt in the frame, the blocker lifted.
+    Free,
+    /// The same, with a small battery that is nearly empty.
+    FreeLow,
+    /// A door that stands open.
+    Open,
+    /// The same, with an arrow that pushes it shut.
+    CloseNow,
+    /// A keypad.
+    Keypad,
+    /// A keypad, crossed out.
+    NoCode,
+    /// A keypad in a ring: time to type again.
+    Claim,
+    /// Three lines of a list.
+    List,
+    /// Somebody, not known yet.
+    Person,
+    /// Somebody, crossed out.
+    Barred,
+    /// Somebody, and the outline of another.
+    TwoPeople,
+    /// A cross.
+    Wrong,
+    /// A bar that ends before its mark.
+    Short,
+    /// A bar that runs past its mark.
+    Long,
+    /// A ring of twelve dots, full ones for five minutes each, and in it the
+    /// minutes left, where they are known.
+    Wait(Option<u16>),
+    /// A leaf of a calendar with the day of the month, where it is known.
+    Calendar(Option<u8>),
+    /// A clock that tells no time.
+    NoClock,
+    /// A bell: the building's intruder alarm.
+    Bell,
+    /// An empty battery.
+    Spent,
+    /// A dial: the status.
+    Dial,
+    /// A spanner.
+    Service,
+}
+
+/// What a pictogram is drawn on.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Ground {
+    /// Black on white: nothing says that the lock is open.
+    Paper,
+    /// White on black: the bolt is free or drawn.
+    Ink,
+}
+
+impl Pictogram {
+    /// The pictogram of a screen.
+    #[must_use]
+    pub fn of(screen: &Screen) -> Self {
+        match *screen {
+            Screen::Secured { supply: Level::Spent, .. } => Self::Spent,
+            Screen::Secured { supply: Level::Low, .. } => Self::SecuredLow,
+            Screen::Secured { supply: Level::Good, clock: ClockSeen::Valid } => Self::Secured,
+            Screen::Secured { supply: Level::Good, clock: ClockSeen::Invalid } => {
+                Self::SecuredNoClock
+            }
+            Screen::Entry(_) => Self::Keypad,
+            Screen::List => Self::List,
+            Screen::Who(_, Typed::Nothing) => Self::Person,
+            Screen::Who(_, Typed::Tens(_) | Typed::Number(_, _)) => Self::Keypad,
+            Screen::TooShort => Self::Short,
+            Screen::TooLong => Self::Long,
+            Screen::WrongCode { .. } => Self::Wrong,
+            Screen::Refused { why, until } => Self::of_refusal(why, until),
+            Screen::Penalty { .. } => Self::NoCode,
+            Screen::Released { supply: Level::Good } => Self::Free,
+            Screen::Released { supply: Level::Low | Level::Spent } => Self::FreeLow,
+            Screen::Open { late: Late::No } => Self::Open,
+            Screen::Open { late: Late::Yes } => Self::CloseNow,
+            Screen::SecondPerson { .. } => Self::TwoPeople,
+            Screen::Waiting { minutes } => Self::Wait(Some(minutes)),
+            Screen::Claimable { .. } => Self::Claim,
+            Screen::HeldShut { .. } | Screen::HoldSet { .. } => Self::HeldShut,
+            Screen::Status { .. } => Self::Dial,
+            Screen::Service(_) => Self::Service,
+        }
+    }
+
+    fn of_refusal(why: Refusal, until: Option<Stamp>) -> Self {
+        match why {
+            // Released or open: the least that is true is that it is free.
+            Refusal::AlreadyOpen => Self::Free,
+            Refusal::Suspended | Refusal::Barred | Refusal::Right => Self::Barred,
+            Refusal::Inhibit => Self::Bell,
+            Refusal::HeldShut => Self::HeldShut,
+            Refusal::Supply => Self::Spent,
+            Refusal::Clock => Self::NoClock,
+            Refusal::Closed => Self::Calendar(until.map(|stamp| stamp.date.ymd().2)),
+            Refusal::Late | Refusal::Hold => Self::Calendar(None),
+            Refusal::Waiting => Self::Wait(None),
+            Refusal::OtherPerson | Refusal::SamePerson => Self::TwoPeople,
+            Refusal::Penalty => Self::NoCode,
+        }
+    }
+
+    /// What it is drawn on.
+    #[must_use]
+    pub const fn ground(self) -> Ground {
+        match self {
+            Self::Free | Self::FreeLow | Self::Open | Self::CloseNow => Ground::Ink,
+            Self::Secured
+            | Self::SecuredLow
+            | Self::SecuredNoClock
+            | Self::HeldShut
+            | Self::Keypad
+            | Self::NoCode
+            | Self::Claim
+            | Self::List
+            | Self::Person
+            | Self::Barred
+            | Self::TwoPeople
+            | Self::Wrong
+            | Self::Short
+            | Self::Long
+            | Self::Wait(_)
+            | Self::Calendar(_)
+            | Self::NoClock
+            | Self::Bell
+            | Self::Spent
+            | Self::Dial
+            | Self::Service => Ground::Paper,
+        }
+    }
+
+    /// Draws it, [`SIDE`] × [`SIDE`] from the origin, on a ground that is
+    /// there already.
+    ///
+    /// # Errors
+    /// Whatever the target reports.
+    pub fn draw<D>(self, target: &mut D) -> Result<(), D::Error>
+    where
+        D: DrawTarget<Color = BinaryColor>,
+    {
+        let pen = &mut Pen::new(target, self.ground());
+        match self {
+            Self::Secured => bolt::secured(pen),
+            Self::SecuredLow => bolt::secured(pen).and_then(|()| supply::small_battery(pen)),
+            Self::SecuredNoClock => bolt::secured(pen).and_then(|()| time::small_clock(pen)),
+            Self::HeldShut => bolt::held(pen),
+            Self::Free => bolt::free(pen),
+            Self::FreeLow => bolt::free(pen).and_then(|()| supply::small_battery(pen)),
+            Self::Open => bolt::open(pen),
+            Self::CloseNow => bolt::open(pen).and_then(|()| bolt::push(pen)),
+            Self::Keypad => keypad::keypad(pen),
+            Self::NoCode => keypad::crossed_out(pen),
+            Self::Claim => keypad::in_ring(pen),
+            Self::List => keypad::list(pen),
+            Self::Wrong => keypad::cross(pen),
+            Self::Short => keypad::short(pen),
+            Self::Long => keypad::long(pen),
+            Self::Person => people::person(pen),
+            Self::Barred => people::barred(pen),
+            Self::TwoPeople => people::two(pen),
+            Self::Wait(minutes) => time::wait(pen, minutes),
+            Self::Calendar(day) => time::calendar(pen, day),
+            Self::NoClock => time::no_clock(pen),
+            Self::Bell => supply::bell(pen),
+            Self::Spent => supply::spent(pen),
+            Self::Dial => supply::dial(pen),
+            Self::Service => supply::spanner(pen),
+        }
+    }
+}

@@ -1,0 +1,279 @@
+//! A record in a slot of 32 bytes.
+//!
+//! ```text
+//!  0  kind       u8   the table below
+//!  1  who        u8   number; erased: none
+//!  2  second     u8   second of two people; erased: none
+//!  3  detail     u8   reason, level or fault, by kind; erased: none
+//!  4  outcome    u8   1 plain, 2 duress; erased: none
+//!  5  time known u8   0 no, 1 yes
+//!  6  -          2    erased
+//!  8  sequence   u32
+//! 12  time       u32  UTC seconds; erased: unknown
+//! 16  value      u32  seconds, UTC or millivolts, by kind; erased: none
+//! 20  -          8    erased
+//! 28  check      u32  CRC-32 of bytes 0..28
+//!
+//! kind              who  second  detail          outcome  value
+//!  1 powered-up
+//!  2 released        x     x                        x
+//!  3 opened
+//!  4 secured                                               seconds open
+//!  5 not-drawn
+//!  6 left-open
+//!  7 forced
+//!  8 delay-started   x     x                        x
+//!  9 lapsed
+//! 10 cancelled                    1-6 what ended it
+//! 11 first-of-two    x                              x
+//! 12 wrong-code      x
+//! 13 refused         x            0-14 reason       x
+//! 14 penalty                                               seconds
+//! 15 held-shut       x                              x      UTC of its end
+//! 16 status          x                              x
+//! 17 supply                       1-3 level                millivolts
+//! 18 clock-invalid
+//! 19 fault                        1-5 in what
+//! ```
+//!
+//! Details: a cancel's 1 window-end, 2 inhibit, 3 held-shut, 4 forced,
+//! 5 barred, 6 clock; a refusal's place in [`Refusal::ALL`]; 1 spent, 2 low,
+//! 3 good; a fault's 1 blank, 2 settings, 3 store, 4 drive, 5 bug.
+//!
+//! A duress entry's slot differs from a plain one's in bytes 4 and 28..32 only
+//! (R4).
+
+use super::bytes::{ERASED, Put, Take, is_sealed, seal};
+use super::layout::SLOT;
+use crate::audit::{CancelReason, Event, Outcome, People, Record, Refusal, Seq};
+use crate::holder::Number;
+use crate::policy::Millivolts;
+use crate::port::Fault;
+use crate::rules::supply::Level;
+use crate::time::{Seconds, Utc};
+
+const CANCELS: [CancelReason; 6] = [
+    CancelReason::WindowEnd,
+    CancelReason::Inhibit,
+    CancelReason::HeldShut,
+    CancelReason::Forced,
+    CancelReason::Barred,
+    CancelReason::Clock,
+];
+const LEVELS: [Level; 3] = [Level::Spent, Level::Low, Level::Good];
+const FAULTS: [Fault; 5] = [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug];
+
+/// The fields of a slot that depend on the event.
+struct Fields {
+    kind: u8,
+    who: u8,
+    second: u8,
+    detail: u8,
+    outcome: u8,
+    value: u32,
+}
+
+/// The slot of `record` under the number `seq`.
+pub(super) fn encode(seq: Seq, record: &Record) -> [u8; SLOT] {
+    let fields = Fields::of(&record.event);
+    let mut slot = [ERASED; SLOT];
+    let mut put = Put::into(&mut slot);
+    put.bytes(&[fields.kind, fields.who, fields.second, fields.detail, fields.outcome]);
+    put.u8(u8::from(record.at.is_some()));
+    put.bytes(&[ERASED; 2]);
+    put.u32(seq.0);
+    put.u32(record.at.map_or(u32::MAX, Utc::as_secs));
+    put.u32(fields.value);
+    seal(&mut slot);
+    slot
+}
+
+/// The record in `slot`, or `None` if it holds none.
+pub(super) fn decode(slot: &[u8; SLOT]) -> Option<(Seq, Record)> {
+    if !is_sealed(slot) {
+        return None;
+    }
+    let mut take = Take::from(slot);
+    let [kind, who, second, detail, outcome, known, _, _] = take.array();
+    let seq = Seq(take.u32());
+    let at = Utc::from_secs(take.u32());
+    let fields = Fields { kind, who, second, detail, outcome, value: take.u32() };
+    let at = match known {
+        0 => None,
+        1 => Some(at),
+        _ => return None,
+    };
+    Some((seq, Record { at, event: fields.event()? }))
+}
+
+impl Fields {
+    const fn kind(kind: u8) -> Self {
+        Self { kind, who: ERASED, second: ERASED, detail: ERASED, outcome: ERASED, value: u32::MAX }
+    }
+
+    const fn who(self, who: Number) -> Self {
+        Self { who: who.get(), ..self }
+    }
+
+    fn people(self, people: People) -> Self {
+        Self { second: people.second.map_or(ERASED, Number::get), ..self.who(people.first) }
+    }
+
+    const fn detail(self, detail: u8) -> Self {
+        Self { detail, ..self }
+    }
+
+    const fn outcome(self, outcome: Outcome) -> Self {
+        let outcome = match outcome {
+            Outcome::Plain => 1,
+            Outcome::Duress => 2,
+        };
+        Self { outcome, ..self }
+    }
+
+    const fn value(self, value: u32) -> Self {
+        Self { value, ..self }
+    }
+
+    fn of(event: &Event) -> Self {
+        match *event {
+            Event::PoweredUp => Self::kind(1),
+            Event::Released { people, outcome } => Self::kind(2).people(people).outcome(outcome),
+            Event::Opened => Self::kind(3),
+            Event::Secured { open_for } => Self::kind(4).value(open_for.get()),
+            Event::NotDrawn => Self::kind(5),
+            Event::LeftOpen => Self::kind(6),
+            Event::Forced => Self::kind(7),
+            Event::DelayStarted { people, outcome } => {
+                Self::kind(8).people(people).outcome(outcome)
+            }
+            Event::Lapsed => Self::kind(9),
+            Event::Cancelled { why } => Self::kind(10).detail(cancel_number(why)),
+            Event::FirstOfTwo { who, outcome } => Self::kind(11).who(who).outcome(outcome),
+            Event::WrongCode { who } => Self::kind(12).who(who),
+            Event::Refused { who, why, outcome } => {
+                Self::kind(13).who(who).detail(refusal_number(why)).outcome(outcome)
+            }
+            Event::Penalty { lasts } => Self::kind(14).value(lasts.get()),
+            Event::HeldShut { who, until, outcome } => {
+                Self::kind(15).who(who).value(until.as_secs()).outcome(outcome)
+            }
+            Event::Status { who, outcome } => Self::kind(16).who(who).outcome(outcome),
+            Event::Supply { level, measured } => {
+                Self::kind(17).detail(level_number(level)).value(u32::from(measured.get()))
+            }
+            Event::ClockInvalid => Self::kind(18),
+            Event::Fault { fault } => Self::kind(19).detail(fault_number(fault)),
+        }
+    }
+
+    fn event(&self) -> Option<Event> {
+        Some(match self.kind {
+            1 => Event::PoweredUp,
+            2 => Event::Released { people: self.read_people()?, outcome: self.read_outcome()? },
+            3 => Event::Opened,
+            4 => Event::Secured { open_for: Seconds::new(self.value) },
+            5 => Event::NotDrawn,
+            6 => Event::LeftOpen,
+            7 => Event::Forced,
+            8 => Event::DelayStarted { people: self.read_people()?, outcome: self.read_outcome()? },
+            9 => Event::Lapsed,
+            10 => Event::Cancelled { why: numbered_from_one(&CANCELS, self.detail)? },
+            11 => Event::FirstOfTwo { who: self.read_who()?, outcome: self.read_outcome()? },
+            12 => Event::WrongCode { who: self.read_who()? },
+            13 => Event::Refused {
+                who: self.read_who()?,
+                why: Refusal::ALL.get(usize::from(self.detail)).copied()?,
+                outcome: self.read_outcome()?,
+            },
+            14 => Event::Penalty { lasts: Seconds::new(self.value) },
+            15 => Event::HeldShut {
+                who: self.read_who()?,
+                until: Utc::from_secs(self.value),
+                outcome: self.read_outcome()?,
+            },
+            16 => Event::Status { who: self.read_who()?, outcome: self.read_outcome()? },
+            17 => Event::Supply {
+                level: numbered_from_one(&LEVELS, self.detail)?,
+                measured: Millivolts::new(u16::try_from(self.value).ok()?),
+            },
+            18 => Event::ClockInvalid,
+            19 => Event::Fault { fault: numbered_from_one(&FAULTS, self.detail)? },
+            _ => return None,
+        })
+    }
+
+    fn read_who(&self) -> Option<Number> {
+        Number::new(self.who)
+    }
+
+    fn read_people(&self) -> Option<People> {
+        let second = match self.second {
+            ERASED => None,
+            second => Some(Number::new(second)?),
+        };
+        Some(People { first: self.read_who()?, second })
+    }
+
+    fn read_outcome(&self) -> Option<Outcome> {
+        match self.outcome {
+            1 => Some(Outcome::Plain),
+            2 => Some(Outcome::Duress),
+            _ => None,
+        }
+    }
+}
+
+fn numbered_from_one<T: Copy>(all: &[T], number: u8) -> Option<T> {
+    all.get(usize::from(number).checked_sub(1)?).copied()
+}
+
+const fn cancel_number(why: CancelReason) -> u8 {
+    match why {
+        CancelReason::WindowEnd => 1,
+        CancelReason::Inhibit => 2,
+        CancelReason::HeldShut => 3,
+        CancelReason::Forced => 4,
+        CancelReason::Barred => 5,
+        CancelReason::Clock => 6,
+    }
+}
+
+const fn level_number(level: Level) -> u8 {
+    match level {
+        Level::Spent => 1,
+        Level::Low => 2,
+        Level::Good => 3,
+    }
+}
+
+const fn fault_number(fault: Fault) -> u8 {
+    match fault {
+        Fault::Blank => 1,
+        Fault::Settings => 2,
+        Fault::Store => 3,
+        Fault::Drive => 4,
+        Fault::Bug => 5,
+    }
+}
+
+/// The place in [`Refusal::ALL`], which a test holds it to.
+const fn refusal_number(why: Refusal) -> u8 {
+    match why {
+        Refusal::AlreadyOpen => 0,
+        Refusal::Suspended => 1,
+        Refusal::Barred => 2,
+        Refusal::Right => 3,
+        Refusal::Inhibit => 4,
+        Refusal::HeldShut => 5,
+        Refusal::Supply => 6,
+        Refusal::Clock => 7,
+        Refusal::Closed => 8,
+        Refusal::Late => 9,
+        Refusal::Waiting => 10,
+        Refusal::OtherPerson => 11,
+        Refusal::SamePerson => 12,
+        Refusal::Penalty => 13,
+        Refusal::Hold => 14,
+    }
+}

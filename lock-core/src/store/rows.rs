@@ -1,0 +1,359 @@
+//! The rows of a settings bank: what lies at which slot, in which bytes.
+//!
+//! ```text
+//! slot  0  header      64 bytes   written last
+//!       2  policy      64
+//!       4  zone        64
+//!       6  key         64
+//!       8  holders     64 each, 00 to 99
+//!     208  days        32 each, Monday to Sunday of A, then B, C, D
+//!     236  closures    32 each, four closures a row
+//!     252  specials    32 each
+//!     284  end
+//!
+//! every row                            holder (132), vacant (133: no fields)
+//!  0  kind        u8                    4  role       u8  1-5 in the order of the table
+//!  1  index       u8                    5  opens      u8  0 no, 1 yes
+//!  2  generation  u16  low half         6  standing   u8  0 suspended, 1 active
+//!  ... fields, the rest erased          7  follows    u8  0 always, 1-4 A-D
+//! -4  check       u32                   8  salt       16
+//!                                      24  digest     16
+//! header (128)                         day (134), index 7 × timetable + weekday
+//!  1  version     u8   1                4  count      u8  0-4
+//!  4  generation  u32                   8  windows    4 × (from u16, to u16)
+//! policy (129)                         closures (135)
+//!  4  values      11 × u32              4  closures   4 × (first u16, last u16,
+//! 48  control     u8   1, 2 people                        timetables u8, used u8)
+//! 49  duress      u8   0 off, 1 on     special (136), vacant (137: no fields)
+//! zone (130), index: bytes of the text  4  date       u16  days since 1970
+//!  4  text        48                    6  timetables u8   bit 0: A
+//! key (131)                             7  count      u8   0-4
+//!  4  key         32                    8  windows    as for a day
+//! ```
+//!
+//! Times of day are minutes since midnight. Every row is written, also where
+//! nobody is enrolled or nothing is set, so that a lost row is never taken for
+//! an empty one.
+
+use super::bytes::{ERASED, Put, Take};
+use super::layout::SLOT;
+use crate::code::{Digest, LockKey, Salt};
+use crate::holder::{HolderRow, Number, Opens, Standing};
+use crate::policy::{Control, DuressCodes, Millivolts, Policy};
+use crate::role::Role;
+use crate::settings::ZONE_TEXT;
+use crate::time::{Date, Minute, Seconds, Weekday};
+use crate::timetable::{
+    CLOSURES, Closure, Follows, Special, TimetableId, Timetables, WINDOWS_A_DAY, Window, Windows,
+};
+
+/// Bytes of a long row.
+pub(super) const LONG: usize = 64;
+/// The version of the whole layout of the flash.
+pub(super) const VERSION: u8 = 1;
+/// Slots of a bank.
+pub(super) const BANK_SLOTS: u32 = 284;
+/// Closures in one row.
+pub(super) const CLOSURES_A_ROW: usize = 4;
+/// Rows of closures.
+pub(super) const CLOSURE_ROWS: u8 = 16;
+/// Rows of special days.
+pub(super) const SPECIAL_ROWS: u8 = 32;
+
+const _: () = assert!(CLOSURES == 16 * CLOSURES_A_ROW, "every closure has a place");
+const _: () = assert!(crate::timetable::SPECIALS == 32, "every special day has a row");
+
+/// A row's kind and its index among its kind.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct RowName {
+    pub(super) kind: Kind,
+    pub(super) index: u8,
+}
+
+/// What a row is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Kind {
+    Header,
+    Policy,
+    Zone,
+    Key,
+    Holder,
+    Day,
+    Closures,
+    Special,
+}
+
+/// Whether a row of a kind that may be empty has something in it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Filled {
+    Yes,
+    Vacant,
+}
+
+impl RowName {
+    /// The row that its kind has only one of.
+    pub(super) const fn only(kind: Kind) -> Self {
+        Self { kind, index: 0 }
+    }
+
+    /// The row of the windows of `weekday` in timetable `id`.
+    pub(super) fn day(id: TimetableId, weekday: Weekday) -> Self {
+        let index = id.index().saturating_mul(7).saturating_add(weekday.index());
+        Self { kind: Kind::Day, index: u8::try_from(index).unwrap_or(u8::MAX) }
+    }
+
+    /// The slot of a bank at which the row begins.
+    pub(super) fn slot(self) -> u32 {
+        let (first, stride) = match self.kind {
+            Kind::Header => (0, 0),
+            Kind::Policy => (2, 0),
+            Kind::Zone => (4, 0),
+            Kind::Key => (6, 0),
+            Kind::Holder => (8, 2),
+            Kind::Day => (208, 1),
+            Kind::Closures => (236, 1),
+            Kind::Special => (252, 1),
+        };
+        u32::from(self.index).saturating_mul(stride).saturating_add(first)
+    }
+
+    /// Begins the row.
+    pub(super) fn put(self, filled: Filled, generation: u32, put: &mut Put<'_>) {
+        put.u8(self.kind.number(filled));
+        put.u8(self.index);
+        put.u16(low_half(generation));
+    }
+
+    /// Whether it is this row that begins so, and whether it is vacant;
+    /// `None` if it is another one.
+    pub(super) fn take(self, generation: u32, take: &mut Take<'_>) -> Option<Filled> {
+        let (kind, index) = (take.u8(), take.u8());
+        if index != self.index || take.u16() != low_half(generation) {
+            return None;
+        }
+        [Filled::Yes, Filled::Vacant].into_iter().find(|filled| kind == self.kind.number(*filled))
+    }
+}
+
+impl Kind {
+    const fn number(self, filled: Filled) -> u8 {
+        match (self, filled) {
+            (Self::Header, _) => 128,
+            (Self::Policy, _) => 129,
+            (Self::Zone, _) => 130,
+            (Self::Key, _) => 131,
+            (Self::Holder, Filled::Yes) => 132,
+            (Self::Holder, Filled::Vacant) => 133,
+            (Self::Day, _) => 134,
+            (Self::Closures, _) => 135,
+            (Self::Special, Filled::Yes) => 136,
+            (Self::Special, Filled::Vacant) => 137,
+        }
+    }
+}
+
+fn low_half(generation: u32) -> u16 {
+    let [a, b, _, _] = generation.to_le_bytes();
+    u16::from_le_bytes([a, b])
+}
+
+pub(super) fn put_policy(policy: &Policy, put: &mut Put<'_>) {
+    for value in policy.values() {
+        put.u32(value);
+    }
+    put.u8(match policy.control {
+        Control::Single => 1,
+        Control::Dual => 2,
+    });
+    put.u8(match policy.duress {
+        DuressCodes::Off => 0,
+        DuressCodes::On => 1,
+    });
+}
+
+pub(super) fn take_policy(take: &mut Take<'_>) -> Option<Policy> {
+    let policy = Policy {
+        code_digits: u8::try_from(take.u32()).ok()?,
+        wrong_codes: u8::try_from(take.u32()).ok()?,
+        penalty: Seconds::new(take.u32()),
+        penalty_cap: Seconds::new(take.u32()),
+        delay: Seconds::new(take.u32()),
+        claim: Seconds::new(take.u32()),
+        dual_limit: Seconds::new(take.u32()),
+        alarm_hold: Seconds::new(take.u32()),
+        release: Seconds::new(take.u32()),
+        supply_low: Millivolts::new(u16::try_from(take.u32()).ok()?),
+        supply_spent: Millivolts::new(u16::try_from(take.u32()).ok()?),
+        control: match take.u8() {
+            1 => Control::Single,
+            2 => Control::Dual,
+            _ => return None,
+        },
+        duress: match take.u8() {
+            0 => DuressCodes::Off,
+            1 => DuressCodes::On,
+            _ => return None,
+        },
+    };
+    policy.check().ok().map(|()| policy)
+}
+
+/// The text of the zone rule. Its length is the row's index.
+pub(super) fn take_zone(length: u8, take: &mut Take<'_>) -> Option<heapless::String<ZONE_TEXT>> {
+    let mut text = heapless::String::new();
+    for _ in 0..length {
+        text.push(char::from(take.u8())).ok()?;
+    }
+    Some(text)
+}
+
+pub(super) fn take_key(take: &mut Take<'_>) -> LockKey {
+    LockKey::from_bytes(take.array())
+}
+
+pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
+    put.u8(match row.role {
+        Role::Warden => 1,
+        Role::Deputy => 2,
+        Role::Keyholder => 3,
+        Role::Courier => 4,
+        Role::Steward => 5,
+    });
+    put.u8(match row.opens {
+        Opens::No => 0,
+        Opens::Yes => 1,
+    });
+    put.u8(match row.standing {
+        Standing::Suspended => 0,
+        Standing::Active => 1,
+    });
+    put.u8(match row.follows {
+        Follows::Always => 0,
+        Follows::Timetable(TimetableId::A) => 1,
+        Follows::Timetable(TimetableId::B) => 2,
+        Follows::Timetable(TimetableId::C) => 3,
+        Follows::Timetable(TimetableId::D) => 4,
+    });
+    put.bytes(row.salt.as_bytes());
+    put.bytes(row.digest.as_bytes());
+}
+
+pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
+    Some(HolderRow {
+        role: match take.u8() {
+            1 => Role::Warden,
+            2 => Role::Deputy,
+            3 => Role::Keyholder,
+            4 => Role::Courier,
+            5 => Role::Steward,
+            _ => return None,
+        },
+        opens: match take.u8() {
+            0 => Opens::No,
+            1 => Opens::Yes,
+            _ => return None,
+        },
+        standing: match take.u8() {
+            0 => Standing::Suspended,
+            1 => Standing::Active,
+            _ => return None,
+        },
+        follows: match take.u8() {
+            0 => Follows::Always,
+            1 => Follows::Timetable(TimetableId::A),
+            2 => Follows::Timetable(TimetableId::B),
+            3 => Follows::Timetable(TimetableId::C),
+            4 => Follows::Timetable(TimetableId::D),
+            _ => return None,
+        },
+        salt: Salt::from_bytes(take.array()),
+        digest: Digest::from_bytes(take.array()),
+    })
+}
+
+/// The number of windows: at most four, so never more than a byte holds.
+fn count(windows: &Windows) -> u8 {
+    u8::try_from(windows.len()).unwrap_or(0)
+}
+
+fn put_windows(windows: &Windows, put: &mut Put<'_>) {
+    for window in windows {
+        put.u16(window.from().get());
+        put.u16(window.to().get());
+    }
+}
+
+fn take_windows(count: u8, take: &mut Take<'_>) -> Option<Windows> {
+    if usize::from(count) > WINDOWS_A_DAY {
+        return None;
+    }
+    let mut windows = Windows::new();
+    for _ in 0..count {
+        let (from, to) = (Minute::new(take.u16())?, Minute::new(take.u16())?);
+        windows.push(Window::new(from, to)?).ok()?;
+    }
+    Some(windows)
+}
+
+pub(super) fn put_day(windows: &Windows, put: &mut Put<'_>) {
+    put.u8(count(windows));
+    put.bytes(&[ERASED; 3]);
+    put_windows(windows, put);
+}
+
+pub(super) fn take_day(take: &mut Take<'_>) -> Option<Windows> {
+    let [count, _, _, _] = take.array();
+    take_windows(count, take)
+}
+
+pub(super) fn put_closures(closures: &[Closure], put: &mut Put<'_>) {
+    for closure in closures {
+        put.u16(closure.from.days());
+        put.u16(closure.to.days());
+        put.u8(closure.timetables.bits());
+        put.u8(1);
+    }
+    for _ in closures.len()..CLOSURES_A_ROW {
+        put.bytes(&[ERASED; 5]);
+        put.u8(0);
+    }
+}
+
+/// The closures of a row; fewer than a row holds means that they end here.
+pub(super) fn take_closures(take: &mut Take<'_>) -> Option<heapless::Vec<Closure, CLOSURES_A_ROW>> {
+    let mut closures = heapless::Vec::new();
+    for _ in 0..CLOSURES_A_ROW {
+        let (from, to) = (Date::from_days(take.u16()), Date::from_days(take.u16()));
+        let [bits, used] = take.array();
+        match used {
+            0 => return Some(closures),
+            1 => {
+                let timetables = Timetables::from_bits(bits);
+                closures.push(Closure { from, to, timetables }).ok()?;
+            }
+            _ => return None,
+        }
+    }
+    Some(closures)
+}
+
+pub(super) fn put_special(special: &Special, put: &mut Put<'_>) {
+    put.u16(special.date.days());
+    put.u8(special.timetables.bits());
+    put.u8(count(&special.windows));
+    put_windows(&special.windows, put);
+}
+
+pub(super) fn take_special(take: &mut Take<'_>) -> Option<Special> {
+    let date = Date::from_days(take.u16());
+    let [bits, count] = take.array();
+    let windows = take_windows(count, take)?;
+    Some(Special { date, timetables: Timetables::from_bits(bits), windows })
+}
+
+/// The index of the row of holder `number`.
+pub(super) const fn holder_row(number: Number) -> RowName {
+    RowName { kind: Kind::Holder, index: number.get() }
+}
+
+const _: () = assert!(SLOT * 2 == LONG);

@@ -1,0 +1,175 @@
+//! The byte tables of the flash layout, version 1, spelled out byte by byte
+//! from `docs/flash-layout.md`; check values from an independent CRC-32
+//! (Python's `zlib.crc32`). They may not drift: locks in the field hold them.
+
+use std::format;
+use std::string::String;
+
+use super::super::tally_slot::{self, Generation};
+use super::super::{Layout, record_slot};
+use super::*;
+use crate::audit::Seq;
+use crate::tally::{ClockMark, PenaltyMark, TallyState};
+
+fn hex(bytes: &[u8]) -> String {
+    let words = bytes
+        .chunks(4)
+        .map(|word| word.iter().map(|byte| format!("{byte:02x}")).collect::<String>());
+    words.collect::<Vec<_>>().join(" ")
+}
+
+fn record(at: Option<u32>, event: Event) -> String {
+    let record = Record { at: at.map(Utc::from_secs), event };
+    hex(&record_slot::encode(Seq(0x0102_0304), &record))
+}
+
+#[test]
+fn records() {
+    let two = People { first: number(7), second: Some(number(42)) };
+    let released = |outcome| record(Some(0x6500_0000), Event::Released { people: two, outcome });
+    assert_eq!(
+        released(Outcome::Plain),
+        "02072aff 0101ffff 04030201 00000065 ffffffff ffffffff ffffffff 3969280a"
+    );
+    assert_eq!(
+        released(Outcome::Duress),
+        "02072aff 0201ffff 04030201 00000065 ffffffff ffffffff ffffffff 11c03652"
+    );
+    assert_eq!(
+        record(None, Event::PoweredUp),
+        "01ffffff ff00ffff 04030201 ffffffff ffffffff ffffffff ffffffff 45adbbf6"
+    );
+    let hold = Event::Refused { who: number(99), why: Refusal::Hold, outcome: Outcome::Plain };
+    assert_eq!(
+        record(Some(1), hold),
+        "0d63ff0e 0101ffff 04030201 01000000 ffffffff ffffffff ffffffff 478b406b"
+    );
+    let low = Event::Supply { level: Level::Low, measured: Millivolts::new(0x1234) };
+    assert_eq!(
+        record(Some(1), low),
+        "11ffff02 ff01ffff 04030201 01000000 34120000 ffffffff ffffffff 21702722"
+    );
+}
+
+/// The numbers of kinds and details that the table above leaves out.
+#[test]
+fn kinds_and_details() {
+    let who = number(1);
+    let people = People { first: who, second: None };
+    let outcome = Outcome::Plain;
+    let kinds = [
+        (1, Event::PoweredUp),
+        (2, Event::Released { people, outcome }),
+        (3, Event::Opened),
+        (4, Event::Secured { open_for: Seconds::new(1) }),
+        (5, Event::NotDrawn),
+        (6, Event::LeftOpen),
+        (7, Event::Forced),
+        (8, Event::DelayStarted { people, outcome }),
+        (9, Event::Lapsed),
+        (10, Event::Cancelled { why: CancelReason::Clock }),
+        (11, Event::FirstOfTwo { who, outcome }),
+        (12, Event::WrongCode { who }),
+        (13, Event::Refused { who, why: Refusal::Closed, outcome }),
+        (14, Event::Penalty { lasts: Seconds::new(1) }),
+        (15, Event::HeldShut { who, until: Utc::from_secs(1), outcome }),
+        (16, Event::Status { who, outcome }),
+        (17, Event::Supply { level: Level::Good, measured: Millivolts::new(1) }),
+        (18, Event::ClockInvalid),
+        (19, Event::Fault { fault: Fault::Bug }),
+    ];
+    let slot = |event| record_slot::encode(Seq(1), &Record { at: None, event });
+    for (kind, event) in kinds {
+        assert_eq!(slot(event)[0], kind, "{event:?}");
+    }
+    let detail = |event| slot(event)[3];
+    let refused = |why| Event::Refused { who, why, outcome };
+    let places: Vec<u8> = Refusal::ALL.into_iter().map(|why| detail(refused(why))).collect();
+    assert_eq!(places, (0..15).collect::<Vec<u8>>());
+    let cancelled = |why| detail(Event::Cancelled { why });
+    assert_eq!((cancelled(CancelReason::WindowEnd), cancelled(CancelReason::Clock)), (1, 6));
+    let fault = |fault| detail(Event::Fault { fault });
+    assert_eq!((fault(Fault::Blank), fault(Fault::Drive)), (1, 4));
+    let supply = |level| detail(Event::Supply { level, measured: Millivolts::new(1) });
+    assert_eq!((supply(Level::Spent), supply(Level::Good)), (1, 3));
+}
+
+#[test]
+fn tally_entries() {
+    let entry = |entry| hex(&tally_slot::encode(Generation(0x0A0B_0C0D), entry));
+    let rest = "0d0c0b0a ffffffff ffffffff ffffffff ffffffff ffffffff";
+    assert_eq!(entry(Tally::Counted(number(12))), format!("410cffff {rest} ee818a35"));
+    assert_eq!(entry(Tally::Cleared(number(0))), format!("4200ffff {rest} 063b9794"));
+    assert_eq!(entry(Tally::Penalty), format!("43ffffff {rest} 96507d5b"));
+    assert_eq!(
+        entry(Tally::HeldShut(Utc::from_secs(0x6500_0001))),
+        "46ffffff 0d0c0b0a 01000065 ffffffff ffffffff ffffffff ffffffff 49bd194e"
+    );
+    let kind = |entry| tally_slot::encode(Generation(1), entry)[0];
+    assert_eq!([kind(Tally::Served), kind(Tally::Faded), kind(Tally::ClockDoubt)], [68, 69, 71]);
+}
+
+#[test]
+fn checkpoints() {
+    let mut state = TallyState::NEW;
+    state.totals[0] = 100;
+    state.totals[99] = 3;
+    state.shares[98] = 15;
+    state.shares[99] = 2;
+    state.step = 5;
+    state.penalty = PenaltyMark::Running;
+    state.clock = ClockMark::Doubted;
+    state.held_until = Some(Utc::from_secs(0x6500_0001));
+    let block = tally_slot::encode_checkpoint(Generation(0x0A0B_0C0D), &state);
+    assert_eq!(hex(&block[..14]), "40010101 0d0c0b0a 01000065 0564");
+    assert_eq!(block[14..112], [0; 98]);
+    assert_eq!(block[112], 3);
+    assert_eq!(block[113..162], [0; 49]);
+    assert_eq!(block[162], 0x2F);
+    assert_eq!(block[163..188], [0xFF; 25]);
+    assert_eq!(hex(&block[188..]), "5fc152b9");
+}
+
+/// The bank of [`plain_settings`] with one window, one closure and one special
+/// day, at the addresses of the document.
+#[test]
+fn a_bank() {
+    let window = Window::new(Minute::from_hm(8, 30).unwrap(), Minute::END).unwrap();
+    let mut settings = plain_settings();
+    settings.calendar.weeks[1][6] = [window].into_iter().collect();
+    let date = Date::from_days(0x5051);
+    let only_d = Timetables::default().with(TimetableId::D);
+    let closure = Closure { from: date, to: date.next().unwrap(), timetables: only_d };
+    settings.calendar.closures.push(closure).unwrap();
+    let special =
+        Special { date, timetables: Timetables::ALL, windows: [window; 2].into_iter().collect() };
+    settings.calendar.specials.push(special).unwrap();
+    let layout = Layout::for_pages_of(2_048).unwrap();
+    let store = FlashStore::format(erased::<8, 2_048>(layout), layout, &settings).ok().unwrap();
+    let flash = store.into_flash();
+    let row = |slot: usize, length: usize| hex(&flash.content()[slot * 32..slot * 32 + length]);
+
+    assert_eq!(row(0, 12), "80010100 01000000 ffffffff");
+    assert_eq!(row(2, 12), "81000100 06000000 04000000");
+    assert_eq!(
+        row(2, 60),
+        "81000100 06000000 04000000 2c010000 60090000 00000000 b4000000 3c000000 \
+         3c000000 06000000 c0120000 68100000 0101ffff ffffffff ffffffff"
+    );
+    assert_eq!(row(4, 12), "82180100 474d5430 4953542c");
+    assert_eq!(row(6, 8), "83000100 33333333");
+    assert_eq!(row(6, 40).len(), 89);
+    assert_eq!(row(8, 8), "85000100 ffffffff");
+    assert_eq!(
+        row(10, 44),
+        "84010100 01010101 11111111 11111111 11111111 11111111 \
+         22222222 22222222 22222222 22222222 ffffffff"
+    );
+    // Sunday of B: 7 + 6.
+    assert_eq!(row(208 + 13, 16), "860d0100 01ffffff fe01a005 ffffffff");
+    assert_eq!(row(236, 20), "87000100 51505250 0801ffff ffffff00 ffffffff");
+    assert_eq!(row(252, 20), "88000100 51500f02 fe01a005 fe01a005 ffffffff");
+    assert_eq!(row(253, 8), "89010100 ffffffff");
+    let first_page_of_tally = 2 * 5 * 2_048 / 32;
+    assert_eq!(row(first_page_of_tally, 8), "40000000 01000000");
+}

@@ -1,0 +1,323 @@
+//! Tests of the store, from outside and in its byte tables.
+//!
+//! The judge of what a store must hold is [`model`], which keeps plain lists
+//! and shares no code with the store.
+
+mod cuts;
+mod durable;
+mod golden;
+mod images;
+mod model;
+mod round_trip;
+
+use std::vec;
+use std::vec::Vec;
+
+use emulated_board::RamFlash;
+use proptest::collection::vec as list;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+use super::{FlashStore, Layout};
+use crate::audit::{CancelReason, Event, Outcome, People, Record, Refusal};
+use crate::code::{Digest, LockKey, Salt};
+use crate::holder::{HolderRow, Number, Opens, Standing};
+use crate::policy::{Control, DuressCodes, Millivolts, Policy};
+use crate::port::{Fault, Tally, Write};
+use crate::role::Role;
+use crate::rules::supply::Level;
+use crate::settings::Settings;
+use crate::time::{Date, Minute, Seconds, Utc};
+use crate::timetable::{
+    Calendar, Closure, Follows, Special, TimetableId, Timetables, Week, Window, Windows,
+};
+
+type Flash<const WORD: usize, const PAGE: usize> = RamFlash<WORD, PAGE, Vec<u8>>;
+
+/// A flash that the layout fills exactly.
+fn erased<const WORD: usize, const PAGE: usize>(layout: Layout) -> Flash<WORD, PAGE> {
+    let bytes = usize::try_from(layout.bytes(PAGE).unwrap()).unwrap();
+    RamFlash::erased(vec![0; bytes])
+}
+
+fn formatted<const WORD: usize, const PAGE: usize>(
+    layout: Layout,
+) -> FlashStore<Flash<WORD, PAGE>> {
+    FlashStore::format(erased(layout), layout, &plain_settings()).ok().unwrap()
+}
+
+fn number(n: u8) -> Number {
+    Number::new(n).unwrap()
+}
+
+/// Settings with one holder and everything else as it comes.
+fn plain_settings() -> Settings {
+    let mut holders = [const { None }; Number::COUNT];
+    holders[1] = Some(HolderRow {
+        role: Role::Warden,
+        opens: Opens::Yes,
+        standing: Standing::Active,
+        follows: Follows::Timetable(TimetableId::A),
+        salt: Salt::from_bytes([0x11; Salt::LEN]),
+        digest: Digest::from_bytes([0x22; Digest::LEN]),
+    });
+    Settings {
+        policy: Policy::DEFAULT,
+        zone: heapless::String::try_from("GMT0IST,M3.5.0/1,M10.5.0").unwrap(),
+        key: LockKey::from_bytes([0x33; LockKey::LEN]),
+        holders,
+        calendar: Calendar::default(),
+    }
+}
+
+fn any_number() -> impl Strategy<Value = Number> {
+    (0..100u8).prop_map(number)
+}
+
+fn any_outcome() -> impl Strategy<Value = Outcome> {
+    select(&[Outcome::Plain, Outcome::Duress][..])
+}
+
+fn any_people() -> impl Strategy<Value = People> {
+    (any_number(), proptest::option::of(any_number()))
+        .prop_map(|(first, second)| People { first, second })
+}
+
+fn any_utc() -> impl Strategy<Value = Utc> {
+    prop_oneof![9 => any::<u32>(), 1 => Just(u32::MAX)].prop_map(Utc::from_secs)
+}
+
+fn any_seconds() -> impl Strategy<Value = Seconds> {
+    any::<u32>().prop_map(Seconds::new)
+}
+
+/// Every variant of [`Event`]; the match below fails to compile when one is
+/// added.
+fn any_event() -> impl Strategy<Value = Event> {
+    const fn every_variant_is_listed(event: &Event) {
+        match event {
+            Event::PoweredUp
+            | Event::Released { .. }
+            | Event::Opened
+            | Event::Secured { .. }
+            | Event::NotDrawn
+            | Event::LeftOpen
+            | Event::Forced
+            | Event::DelayStarted { .. }
+            | Event::Lapsed
+            | Event::Cancelled { .. }
+            | Event::FirstOfTwo { .. }
+            | Event::WrongCode { .. }
+            | Event::Refused { .. }
+            | Event::Penalty { .. }
+            | Event::HeldShut { .. }
+            | Event::Status { .. }
+            | Event::Supply { .. }
+            | Event::ClockInvalid
+            | Event::Fault { .. } => {}
+        }
+    }
+    every_variant_is_listed(&Event::PoweredUp);
+    let cancels = [
+        CancelReason::WindowEnd,
+        CancelReason::Inhibit,
+        CancelReason::HeldShut,
+        CancelReason::Forced,
+        CancelReason::Barred,
+        CancelReason::Clock,
+    ];
+    let faults = [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug];
+    let bare = [
+        Event::PoweredUp,
+        Event::Opened,
+        Event::NotDrawn,
+        Event::LeftOpen,
+        Event::Forced,
+        Event::Lapsed,
+        Event::ClockInvalid,
+    ];
+    let levels = [Level::Spent, Level::Low, Level::Good];
+    prop_oneof![
+        4 => select(bare.to_vec()),
+        2 => (any_people(), any_outcome())
+            .prop_map(|(people, outcome)| Event::Released { people, outcome }),
+        1 => any_seconds().prop_map(|open_for| Event::Secured { open_for }),
+        1 => (any_people(), any_outcome())
+            .prop_map(|(people, outcome)| Event::DelayStarted { people, outcome }),
+        1 => select(cancels.to_vec()).prop_map(|why| Event::Cancelled { why }),
+        1 => (any_number(), any_outcome())
+            .prop_map(|(who, outcome)| Event::FirstOfTwo { who, outcome }),
+        2 => any_number().prop_map(|who| Event::WrongCode { who }),
+        2 => (any_number(), select(&Refusal::ALL[..]), any_outcome())
+            .prop_map(|(who, why, outcome)| Event::Refused { who, why, outcome }),
+        1 => any_seconds().prop_map(|lasts| Event::Penalty { lasts }),
+        1 => (any_number(), any_utc(), any_outcome())
+            .prop_map(|(who, until, outcome)| Event::HeldShut { who, until, outcome }),
+        1 => (any_number(), any_outcome()).prop_map(|(who, outcome)| Event::Status { who, outcome }),
+        1 => (select(levels.to_vec()), any::<u16>()).prop_map(|(level, mv)| {
+            Event::Supply { level, measured: Millivolts::new(mv) }
+        }),
+        1 => select(faults.to_vec()).prop_map(|fault| Event::Fault { fault }),
+    ]
+}
+
+/// The same record under that outcome, if it has one.
+fn under(mut record: Record, outcome: Outcome) -> Record {
+    if let Event::Released { outcome: o, .. }
+    | Event::DelayStarted { outcome: o, .. }
+    | Event::FirstOfTwo { outcome: o, .. }
+    | Event::Refused { outcome: o, .. }
+    | Event::HeldShut { outcome: o, .. }
+    | Event::Status { outcome: o, .. } = &mut record.event
+    {
+        *o = outcome;
+    }
+    record
+}
+
+fn any_record() -> impl Strategy<Value = Record> {
+    (proptest::option::of(any_utc()), any_event()).prop_map(|(at, event)| Record { at, event })
+}
+
+/// Few numbers, so that counts add up.
+fn any_tally() -> impl Strategy<Value = Tally> {
+    let few = || (0..4u8).prop_map(|n| number(n.saturating_mul(33)));
+    prop_oneof![
+        6 => few().prop_map(Tally::Counted),
+        2 => few().prop_map(Tally::Cleared),
+        1 => Just(Tally::Penalty),
+        1 => Just(Tally::Served),
+        1 => Just(Tally::Faded),
+        1 => any_utc().prop_map(Tally::HeldShut),
+        1 => Just(Tally::ClockDoubt),
+    ]
+}
+
+fn any_write() -> impl Strategy<Value = Write> {
+    prop_oneof![any_tally().prop_map(Write::Tally), any_record().prop_map(Write::Record)]
+}
+
+fn any_window() -> impl Strategy<Value = Window> {
+    (0..1_440u16, 0..=1_440u16).prop_filter_map("a window has a length", |(from, to)| {
+        Window::new(Minute::new(from)?, Minute::new(to)?)
+    })
+}
+
+fn any_windows() -> impl Strategy<Value = Windows> {
+    list(any_window(), 0..=4).prop_map(|windows| windows.into_iter().collect())
+}
+
+fn any_date() -> impl Strategy<Value = Date> {
+    // Close together, so that closures and special days are met.
+    (20_000..20_100u16).prop_map(Date::from_days)
+}
+
+fn any_timetables() -> impl Strategy<Value = Timetables> {
+    (0..16u8).prop_map(Timetables::from_bits)
+}
+
+fn any_calendar() -> impl Strategy<Value = Calendar> {
+    let closure = || {
+        (any_date(), 0..4u16, any_timetables()).prop_map(|(from, more, timetables)| Closure {
+            from,
+            to: from.checked_add(more).unwrap(),
+            timetables,
+        })
+    };
+    let special = || {
+        (any_date(), any_timetables(), any_windows())
+            .prop_map(|(date, timetables, windows)| Special { date, timetables, windows })
+    };
+    let weeks = list(any_windows(), 28).prop_map(|days| {
+        let mut days = days.into_iter();
+        let mut week = || -> Week { core::array::from_fn(|_| days.next().unwrap()) };
+        [week(), week(), week(), week()]
+    });
+    // Often as many as fit, or a whole row of four.
+    let closures = prop_oneof![list(closure(), 0..=8), list(closure(), 64)];
+    let specials = prop_oneof![list(special(), 0..=8), list(special(), 32)];
+    (weeks, closures, specials).prop_map(|(weeks, closures, specials)| Calendar {
+        weeks,
+        closures: closures.into_iter().collect(),
+        specials: specials.into_iter().collect(),
+    })
+}
+
+/// What a holder's row is made of: neither rows nor settings have `Debug`.
+type HolderParts = (Role, [bool; 2], Follows, [u8; 16], [u8; 16]);
+
+fn any_holder() -> impl Strategy<Value = HolderParts> {
+    let follows = [
+        Follows::Always,
+        Follows::Timetable(TimetableId::A),
+        Follows::Timetable(TimetableId::B),
+        Follows::Timetable(TimetableId::C),
+        Follows::Timetable(TimetableId::D),
+    ];
+    let follows = select(follows.to_vec());
+    (select(&Role::ALL[..]), any::<[bool; 2]>(), follows, any::<[u8; 16]>(), any::<[u8; 16]>())
+}
+
+fn holder_of((role, [opens, active], follows, salt, digest): HolderParts) -> HolderRow {
+    HolderRow {
+        role,
+        opens: if opens { Opens::Yes } else { Opens::No },
+        standing: if active { Standing::Active } else { Standing::Suspended },
+        follows,
+        salt: Salt::from_bytes(salt),
+        digest: Digest::from_bytes(digest),
+    }
+}
+
+fn any_policy() -> impl Strategy<Value = Policy> {
+    (
+        (6..=8u8, 3..=10u8, 60..=3_600u32, 0..=82_800u32, 0..=5_940u32, 60..=900u32),
+        (10..=300u32, 10..=600u32, 3..=20u32, 3_000..=9_000u16, 200..=500u16),
+        any::<[bool; 2]>(),
+    )
+        .prop_map(|((digits, wrong, penalty, more, delay, claim), rest, [dual, duress])| {
+            let (dual_limit, alarm_hold, release, low, below) = rest;
+            Policy {
+                code_digits: digits,
+                wrong_codes: wrong,
+                penalty: Seconds::new(penalty),
+                penalty_cap: Seconds::new(penalty + more),
+                delay: Seconds::new(delay),
+                claim: Seconds::new(claim),
+                control: if dual { Control::Dual } else { Control::Single },
+                dual_limit: Seconds::new(dual_limit),
+                duress: if duress { DuressCodes::On } else { DuressCodes::Off },
+                alarm_hold: Seconds::new(alarm_hold),
+                release: Seconds::new(release),
+                supply_low: Millivolts::new(low),
+                supply_spent: Millivolts::new(low - below),
+            }
+        })
+}
+
+/// Zone rules by hand, in the forms that POSIX and RFC 9636 allow.
+const ZONES: [&str; 6] = [
+    "UTC0",
+    "GMT0IST,M3.5.0/1,M10.5.0",
+    "CET-1CEST,M3.5.0,M10.5.0/3",
+    "<+0545>-5:45",
+    "<-02>2<-01>,M3.5.0/-1,M10.5.0/0",
+    "<+1030>-10:30<+11>-11,M10.1.0,M4.1.0",
+];
+
+/// What settings are made of.
+type Parts = (Policy, &'static str, [u8; 32], Vec<Option<HolderParts>>, Calendar);
+
+fn any_settings() -> impl Strategy<Value = Parts> {
+    let rows = list(proptest::option::of(any_holder()), 99);
+    (any_policy(), select(&ZONES[..]), any::<[u8; 32]>(), rows, any_calendar())
+}
+
+fn settings_of((policy, zone, key, rows, calendar): Parts) -> Settings {
+    let mut holders = [const { None }; Number::COUNT];
+    for (to, row) in holders[1..].iter_mut().zip(rows) {
+        *to = row.map(holder_of);
+    }
+    let zone = heapless::String::try_from(zone).unwrap();
+    Settings { policy, zone, key: LockKey::from_bytes(key), holders, calendar }
+}

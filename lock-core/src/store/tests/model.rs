@@ -1,0 +1,128 @@
+//! What a store must hold, from plain lists of everything that was written.
+//!
+//! Written from the behaviour document and the promises of the store.
+
+use std::vec::Vec;
+
+use super::super::FlashStore;
+use crate::audit::{Event, Outcome, Record, Ring, Seq};
+use crate::port::{Tally, Write};
+use crate::recovered::{LastWord, Recovered};
+use crate::time::Utc;
+
+/// Everything that was ever written, in order.
+#[derive(Clone, Default)]
+pub(super) struct Model {
+    pub(super) records: Vec<Record>,
+    pub(super) tallies: Vec<Tally>,
+}
+
+/// Records that the rings promise to keep, less those that cuts may have cost.
+#[derive(Clone, Copy)]
+pub(super) struct Kept {
+    pub(super) openings: usize,
+    pub(super) refusals: usize,
+}
+
+impl Model {
+    pub(super) fn write(&mut self, write: &Write) {
+        match write {
+            Write::Record(record) => self.records.push(*record),
+            Write::Tally(tally) => self.tallies.push(*tally),
+        }
+    }
+
+    /// Whether `listed` is what the rings may have left of the records: from
+    /// each ring an unbroken run up to the newest, of the promised length at
+    /// least.
+    pub(super) fn lists(&self, listed: &[(Seq, Record)], kept: Kept) -> Result<(), &'static str> {
+        for (ring, kept) in [(Ring::Openings, kept.openings), (Ring::Refusals, kept.refusals)] {
+            let all: Vec<(Seq, Record)> = (1u32..)
+                .map(Seq)
+                .zip(self.records.iter().copied())
+                .filter(|(_, record)| record.event.ring() == ring)
+                .collect();
+            let seen: Vec<(Seq, Record)> =
+                listed.iter().copied().filter(|(_, r)| r.event.ring() == ring).collect();
+            if !all.ends_with(&seen) {
+                return Err("a record is wrong, out of place or missing in between");
+            }
+            if seen.len() < kept.min(all.len()) {
+                return Err("fewer records than promised");
+            }
+        }
+        let rising = listed.windows(2).all(|pair| pair[0].0 < pair[1].0);
+        if rising { Ok(()) } else { Err("numbers do not rise") }
+    }
+
+    fn total_and_share(&self, n: u8) -> (u8, u8) {
+        let of = |tally: &Tally| matches!(tally, Tally::Counted(m) if m.get() == n);
+        let cleared = |tally: &Tally| matches!(tally, Tally::Cleared(m) if m.get() == n);
+        let ends_share = |tally: &Tally| matches!(tally, Tally::Penalty | Tally::Faded);
+        let since_cleared = self.tallies.iter().rev().take_while(|t| !cleared(t));
+        let total = since_cleared.clone().filter(|t| of(t)).count();
+        let share = since_cleared.take_while(|t| !ends_share(t)).filter(|t| of(t)).count();
+        (u8::try_from(total.min(100)).unwrap(), u8::try_from(share.min(15)).unwrap())
+    }
+
+    /// Whether the tally of `found` is what the entries add up to.
+    pub(super) fn adds_up_to(&self, found: &Recovered) -> Result<(), &'static str> {
+        let tally = &found.tally;
+        for n in 0..100u8 {
+            let at = usize::from(n);
+            if (tally.totals[at], tally.shares[at]) != self.total_and_share(n) {
+                return Err("a count is wrong");
+            }
+        }
+        let newest = |any: fn(&Tally) -> bool| self.tallies.iter().rev().find(|t| any(t));
+        let steps = self.tallies.iter().rev().take_while(|t| !matches!(t, Tally::Faded));
+        let steps = steps.filter(|t| matches!(t, Tally::Penalty)).count();
+        if usize::from(tally.step) != steps.min(255) {
+            return Err("the step is wrong");
+        }
+        let running = newest(|t| matches!(t, Tally::Penalty | Tally::Served));
+        if (running == Some(&Tally::Penalty))
+            != (tally.penalty == crate::tally::PenaltyMark::Running)
+        {
+            return Err("the penalty's mark is wrong");
+        }
+        let held = match newest(|t| matches!(t, Tally::HeldShut(_))) {
+            Some(Tally::HeldShut(until)) => Some(*until),
+            _ => None,
+        };
+        if tally.held_until != held {
+            return Err("the hold-shut is wrong");
+        }
+        let doubted = newest(|t| matches!(t, Tally::ClockDoubt)).is_some();
+        if doubted != (tally.clock == crate::tally::ClockMark::Doubted) {
+            return Err("the clock's mark is wrong");
+        }
+        Ok(())
+    }
+}
+
+/// What a boot must conclude from the records that are listed.
+pub(super) fn conclusions(listed: &[(Seq, Record)]) -> (Option<Utc>, Option<Outcome>, LastWord) {
+    let floor = listed.iter().filter_map(|(_, record)| record.at).max();
+    let outcome = listed.iter().rev().find_map(|(_, record)| record.event.outcome());
+    let word = listed.iter().rev().find_map(|(_, record)| match record.event.kind() {
+        "released" | "opened" => Some(LastWord::Open),
+        "secured" | "not-drawn" | "forced" => Some(LastWord::Shut),
+        _ => None,
+    });
+    (floor, outcome, word.unwrap_or(LastWord::Shut))
+}
+
+/// Everything that a store lists.
+pub(super) fn listed<F: embedded_storage::nor_flash::NorFlash>(
+    store: &mut FlashStore<F>,
+) -> Vec<(Seq, Record)> {
+    store.records(Seq(0)).collect()
+}
+
+/// The last word is spelled with the kinds of the behaviour document.
+#[test]
+fn the_model_knows_the_kinds_by_name() {
+    let kinds = [Event::Opened.kind(), Event::NotDrawn.kind(), Event::Forced.kind()];
+    assert_eq!(kinds, ["opened", "not-drawn", "forced"]);
+}

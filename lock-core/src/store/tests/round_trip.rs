@@ -1,0 +1,200 @@
+//! What is written is what is read. Source: the store's own promise; the
+//! calendar is judged by `timetable::Calendar`, which does not know the store.
+
+use super::super::bytes::{Put, Take};
+use super::super::tally_slot::{self, CHECKPOINT, Generation};
+use super::super::{SLOT, record_slot, rows};
+use super::*;
+use crate::audit::Seq;
+use crate::port::Reads;
+use crate::rules::{Days, Unreadable};
+use crate::tally::{ClockMark, PenaltyMark, TallyState};
+
+fn any_state() -> impl Strategy<Value = TallyState> {
+    (
+        list(0..=100u8, 100),
+        list(0..=TallyState::SHARE_MOST, 100),
+        any::<u8>(),
+        any::<[bool; 2]>(),
+        proptest::option::of(any_utc()),
+    )
+        .prop_map(|(totals, shares, step, [running, doubted], held_until)| TallyState {
+            totals: totals.try_into().unwrap(),
+            shares: shares.try_into().unwrap(),
+            step,
+            penalty: if running { PenaltyMark::Running } else { PenaltyMark::Served },
+            held_until,
+            clock: if doubted { ClockMark::Doubted } else { ClockMark::Believed },
+        })
+}
+
+fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
+    match (a, b) {
+        (None, None) => true,
+        (Some(a), Some(b)) => {
+            a.role == b.role
+                && a.opens == b.opens
+                && a.standing == b.standing
+                && a.follows == b.follows
+                && a.salt == b.salt
+                && a.digest == b.digest
+        }
+        (None, Some(_)) | (Some(_), None) => false,
+    }
+}
+
+proptest! {
+    #[test]
+    fn every_record_reads_back(seq: u32, record in any_record()) {
+        let slot = record_slot::encode(Seq(seq), &record);
+        prop_assert_eq!(record_slot::decode(&slot), Some((Seq(seq), record)));
+    }
+
+    #[test]
+    fn every_tally_entry_reads_back_in_its_own_generation_only(
+        generation: u32,
+        other: u32,
+        entry in any_tally(),
+    ) {
+        let slot = tally_slot::encode(Generation(generation), entry);
+        prop_assert_eq!(tally_slot::decode(Generation(generation), &slot), Some(entry));
+        prop_assume!(generation != other);
+        prop_assert_eq!(tally_slot::decode(Generation(other), &slot), None);
+    }
+
+    #[test]
+    fn every_checkpoint_reads_back(generation: u32, state in any_state()) {
+        let block: [u8; CHECKPOINT] = tally_slot::encode_checkpoint(Generation(generation), &state);
+        let expected = Some((Generation(generation), state));
+        prop_assert_eq!(tally_slot::decode_checkpoint(&block), expected);
+    }
+
+    /// R4: whatever an entry was for, its record differs in the outcome and
+    /// the check value only.
+    #[test]
+    fn duress_shows_in_the_outcome_and_the_check_value_only(seq: u32, record in any_record()) {
+        let with = |outcome| record_slot::encode(Seq(seq), &under(record, outcome));
+        let (plain, duress) = (with(Outcome::Plain), with(Outcome::Duress));
+        for at in (0..SLOT).filter(|at| *at != 4 && *at < 28) {
+            prop_assert_eq!(plain[at], duress[at], "byte {}", at);
+        }
+        prop_assert_eq!(plain != duress, record.event.outcome().is_some());
+    }
+
+    #[test]
+    fn any_bytes_are_a_row_or_none(bytes: [u8; 60]) {
+        // No panic, and whatever is read as windows or policy is in bounds.
+        let mut take = Take::from(&bytes);
+        if let Some(policy) = rows::take_policy(&mut take) {
+            prop_assert!(policy.check().is_ok());
+        }
+        let _ = rows::take_holder(&mut Take::from(&bytes)).is_some();
+        let _ = rows::take_zone(bytes[0], &mut Take::from(&bytes));
+        let _ = rows::take_closures(&mut Take::from(&bytes));
+        for windows in [
+            rows::take_day(&mut Take::from(&bytes)),
+            rows::take_special(&mut Take::from(&bytes)).map(|special| special.windows),
+        ] {
+            for window in windows.iter().flatten() {
+                prop_assert!(window.from() < Minute::END && window.from() != window.to());
+            }
+        }
+    }
+
+    /// The check on the policy in flash is the policy's own.
+    #[test]
+    fn a_policy_out_of_bounds_is_not_read(mut policy in any_policy(), wrong_codes in 11..=255u8) {
+        policy.wrong_codes = wrong_codes;
+        let mut bytes = [0xFF; 60];
+        rows::put_policy(&policy, &mut Put::into(&mut bytes));
+        prop_assert_eq!(rows::take_policy(&mut Take::from(&bytes)), None);
+    }
+}
+
+/// Formats with `settings`, mounts anew and compares all of them.
+fn settings_read_back<const WORD: usize, const PAGE: usize>(settings: &Settings) {
+    let layout = Layout::smallest(PAGE).unwrap();
+    let store = FlashStore::format(erased::<WORD, PAGE>(layout), layout, settings).ok().unwrap();
+    let (mut store, found) = FlashStore::mount(store.into_flash(), layout);
+    let known = found.known.ok().unwrap();
+    assert_eq!(known.policy, settings.policy);
+    assert_eq!(known.key.as_bytes(), settings.key.as_bytes());
+    let zone = crate::time::Zone::parse(&settings.zone).ok().unwrap();
+    assert_eq!(known.zone, zone);
+    for (n, row) in (0..100u8).zip(&settings.holders) {
+        let read = store.holder(number(n)).ok().unwrap();
+        assert!(same_holder(read.as_ref(), row.as_ref()), "{n:02}");
+    }
+    for days in (0..u16::MAX).step_by(997).chain(19_998..20_110) {
+        let date = Date::from_days(days);
+        for id in TimetableId::ALL {
+            assert_eq!(store.day(id, date), Ok(settings.calendar.day(id, date)), "{days}");
+        }
+    }
+    assert_eq!(store.newest(), None);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn settings_read_back_whole(parts in any_settings(), geometry in 0..6usize) {
+        let settings = settings_of(parts);
+        match geometry {
+            0 => settings_read_back::<4, 256>(&settings),
+            1 => settings_read_back::<8, 512>(&settings),
+            2 => settings_read_back::<16, 1_024>(&settings),
+            3 => settings_read_back::<32, 2_048>(&settings),
+            4 => settings_read_back::<8, 2_048>(&settings),
+            _ => settings_read_back::<32, 4_096>(&settings),
+        }
+    }
+}
+
+/// R7: a row that cannot be read is said to be so, never taken for an empty
+/// one; every row of the bank, every byte of it.
+#[test]
+fn a_spoiled_row_is_unreadable_and_spoils_no_other() {
+    let layout = Layout::smallest(256).unwrap();
+    let flash = formatted::<4, 256>(layout).into_flash();
+    for n in 0..100u8 {
+        for byte in 0..64 {
+            let mut flash = flash.clone();
+            flash.content_mut()[(8 + 2 * usize::from(n)) * 32 + byte] ^= 1;
+            let (mut store, found) = FlashStore::mount(flash, layout);
+            assert!(found.known.is_ok());
+            assert!(matches!(store.holder(number(n)), Err(Unreadable)), "{n:02} {byte}");
+            let other = number(if n == 1 { 2 } else { 1 });
+            assert!(store.holder(other).is_ok_and(|row| row.is_some() == (n != 1)));
+        }
+    }
+    let monday = Date::from_ymd(2027, 3, 1).unwrap();
+    for slot in [208, 236, 252] {
+        for byte in 0..32 {
+            let mut flash = flash.clone();
+            flash.content_mut()[slot * 32 + byte] ^= 0x10;
+            let (mut store, found) = FlashStore::mount(flash, layout);
+            assert!(found.known.is_ok());
+            assert_eq!(store.day(TimetableId::A, monday), Err(Unreadable), "{slot} {byte}");
+        }
+    }
+    for slot in [0, 2, 4, 6] {
+        for byte in 0..64 {
+            let mut flash = flash.clone();
+            flash.content_mut()[slot * 32 + byte] ^= 0x80;
+            let (_, found) = FlashStore::mount(flash, layout);
+            assert_eq!(found.known.err(), Some(Fault::Settings), "{slot} {byte}");
+        }
+    }
+}
+
+/// R7: erasing a row is not the same as nobody being enrolled.
+#[test]
+fn a_row_that_reads_erased_is_unreadable() {
+    let layout = Layout::smallest(256).unwrap();
+    let mut flash = formatted::<4, 256>(layout).into_flash();
+    flash.content_mut()[10 * 32..12 * 32].fill(0xFF);
+    let (mut store, _) = FlashStore::mount(flash, layout);
+    assert!(matches!(store.holder(number(1)), Err(Unreadable)));
+    assert!(matches!(store.holder(number(2)), Ok(None)));
+}

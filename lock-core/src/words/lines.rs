@@ -1,0 +1,298 @@
+//! Lines that fit the screen, and the writer that breaks sentences into them.
+
+use core::mem;
+
+use super::language::{Language, Says};
+use super::two_digits;
+use crate::holder::Number;
+use crate::policy::Millivolts;
+use crate::screen::{Stamp, Typed};
+
+/// Letters that a title can have.
+pub const TITLE_COLUMNS: usize = 16;
+/// Letters that a line of a body can have: ten pixels each, beside the
+/// pictogram.
+pub const COLUMNS: usize = 17;
+/// Lines that a body can have.
+pub const BODY_LINES: usize = 4;
+
+/// Bytes that a letter of ISO 8859-1 takes in UTF-8, at most.
+const LETTER_BYTES: usize = 2;
+const TITLE_BYTES: usize = TITLE_COLUMNS * LETTER_BYTES;
+const LINE_BYTES: usize = COLUMNS * LETTER_BYTES;
+const JOINED_BYTES: usize = TITLE_BYTES + BODY_LINES * (1 + LINE_BYTES);
+
+/// A title, in UTF-8.
+pub type Title = heapless::String<TITLE_BYTES>;
+/// A line of a body, in UTF-8.
+pub type Line = heapless::String<LINE_BYTES>;
+/// The lines of a body.
+pub type Body = heapless::Vec<Line, BODY_LINES>;
+/// Title and body in one line.
+pub type Joined = heapless::String<JOINED_BYTES>;
+
+/// The words of a screen, broken into lines that fit it.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Lines {
+    title: Title,
+    body: Body,
+}
+
+impl Lines {
+    /// The title.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// The lines below it.
+    pub fn body(&self) -> impl Iterator<Item = &str> {
+        self.body.iter().map(heapless::String::as_str)
+    }
+
+    /// Title and body with one blank where a line ends: what drills look into.
+    #[must_use]
+    pub fn joined(&self) -> Joined {
+        let mut joined = Joined::new();
+        // The capacity is that of a title and all lines.
+        joined.push_str(&self.title).ok();
+        for line in &self.body {
+            joined.push(' ').ok();
+            joined.push_str(line).ok();
+        }
+        joined
+    }
+}
+
+/// Whether all that was written fits.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Fit {
+    /// It does.
+    Whole,
+    /// Some of it was cut off: a sentence of the table is too long.
+    Cut,
+}
+
+/// Breaks sentences into lines. A sentence starts on a line of its own; words
+/// stay whole.
+///
+/// What does not fit is left out. Which sentences fit does not depend on luck:
+/// the tests write every screen with its longest numbers.
+pub(super) struct Writer<'a> {
+    language: &'a Language,
+    lines: Lines,
+    line: Counted,
+    word: Counted,
+    fit: Fit,
+}
+
+/// A line or word in the making, and the letters in it.
+#[derive(Default)]
+struct Counted {
+    text: Line,
+    letters: usize,
+}
+
+impl<'a> Writer<'a> {
+    pub(super) fn new(language: &'a Language) -> Self {
+        Self {
+            language,
+            lines: Lines::default(),
+            line: Counted::default(),
+            word: Counted::default(),
+            fit: Fit::Whole,
+        }
+    }
+
+    pub(super) fn finish(self) -> Lines {
+        self.lines
+    }
+
+    #[cfg(test)]
+    pub(super) fn fit(&self) -> Fit {
+        self.fit
+    }
+
+    pub(super) fn title(&mut self, title: &str) {
+        if title.chars().count() > TITLE_COLUMNS || self.lines.title.push_str(title).is_err() {
+            self.fit = Fit::Cut;
+        }
+    }
+
+    /// Title and body, without signs to fill in.
+    pub(super) fn says(&mut self, says: &Says) {
+        self.title(says.title);
+        self.sentence(says.body);
+    }
+
+    /// Title and body with a number.
+    pub(super) fn says_number(&mut self, says: &Says, number: u16) {
+        self.title(says.title);
+        self.number(says.body, number);
+    }
+
+    pub(super) fn sentence(&mut self, sentence: &str) {
+        self.fill(sentence, |_, _| {});
+    }
+
+    /// A sentence in which `#` is `number`.
+    pub(super) fn number(&mut self, sentence: &str, number: u16) {
+        self.fill(sentence, |writer, _| writer.decimal(number));
+    }
+
+    /// A sentence in which `#` is a holder's number.
+    pub(super) fn holder(&mut self, sentence: &str, holder: Number) {
+        self.fill(sentence, |writer, _| writer.digits(&two_digits(holder)));
+    }
+
+    /// A sentence in which `#` is a voltage, to the hundredth.
+    pub(super) fn volts(&mut self, sentence: &str, measured: Millivolts) {
+        let hundredths = measured.get() / 10;
+        self.fill(sentence, |writer, _| {
+            writer.decimal(hundredths / 100);
+            writer.letter(writer.language.decimal);
+            writer.two(hundredths % 100);
+        });
+    }
+
+    /// A sentence in which `@` is a date and time.
+    pub(super) fn until(&mut self, sentence: &str, stamp: Stamp) {
+        self.fill(sentence, |writer, sign| {
+            if sign == '@' {
+                writer.stamp(stamp);
+            }
+        });
+    }
+
+    /// What stands in an entry: the number in clear, the code as dots (R5).
+    pub(super) fn typed(&mut self, typed: Typed) {
+        match typed {
+            Typed::Nothing => return,
+            Typed::Tens(digit) => {
+                self.digits(&[digit]);
+                self.letter('_');
+            }
+            Typed::Number(number, code) => {
+                self.digits(&two_digits(number));
+                self.space();
+                for _ in 0..code {
+                    self.letter('·');
+                }
+            }
+        }
+        self.end_line();
+    }
+
+    /// Writes `sentence` on lines of its own; `sign` writes what `#` and `@`
+    /// stand for.
+    fn fill(&mut self, sentence: &str, sign: impl Fn(&mut Self, char)) {
+        for letter in sentence.chars() {
+            match letter {
+                '#' | '@' => sign(self, letter),
+                ' ' => self.space(),
+                '|' => self.end_line(),
+                _ => self.letter(letter),
+            }
+        }
+        self.end_line();
+    }
+
+    fn stamp(&mut self, stamp: Stamp) {
+        let language = self.language;
+        let (_, month, day) = stamp.date.ymd();
+        let (hour, minute) = stamp.minute.hm();
+        for letter in language.stamp.chars() {
+            match letter {
+                'w' => self.name(language.weekdays.get(stamp.date.weekday().index())),
+                'd' => self.decimal(u16::from(day)),
+                'm' => self.name(language.months.get(usize::from(month).wrapping_sub(1))),
+                't' => {
+                    self.two(u16::from(hour));
+                    self.letter(':');
+                    self.two(u16::from(minute));
+                }
+                ' ' => self.space(),
+                _ => self.letter(letter),
+            }
+        }
+    }
+
+    fn name(&mut self, name: Option<&&str>) {
+        for letter in name.copied().unwrap_or_default().chars() {
+            self.letter(letter);
+        }
+    }
+
+    /// A number without leading zeros.
+    fn decimal(&mut self, number: u16) {
+        let mut leading = true;
+        for power in [10_000, 1_000, 100, 10] {
+            // The divisor is a constant after unrolling, but not to the
+            // linker: `checked_div` has no panic path.
+            let upper = number.checked_div(power).unwrap_or(0);
+            leading = leading && upper == 0;
+            if !leading {
+                self.digit(upper % 10);
+            }
+        }
+        self.digit(number % 10);
+    }
+
+    /// A number below 100 as two digits.
+    fn two(&mut self, number: u16) {
+        self.digit(number / 10 % 10);
+        self.digit(number % 10);
+    }
+
+    fn digits(&mut self, digits: &[u8]) {
+        for digit in digits {
+            self.digit(u16::from(*digit % 10));
+        }
+    }
+
+    fn digit(&mut self, digit: u16) {
+        let digit = u8::try_from(digit).unwrap_or(0);
+        self.letter(char::from(b'0'.wrapping_add(digit)));
+    }
+
+    fn letter(&mut self, letter: char) {
+        if self.word.letters >= COLUMNS || self.word.text.push(letter).is_err() {
+            self.fit = Fit::Cut;
+        } else {
+            self.word.letters = self.word.letters.saturating_add(1);
+        }
+    }
+
+    /// Ends a word: it goes to this line, or to the next if this one is full.
+    fn space(&mut self) {
+        if self.word.letters == 0 {
+            return;
+        }
+        if self.line.letters > 0 {
+            let with_blank = self.line.letters.saturating_add(1).saturating_add(self.word.letters);
+            if with_blank > COLUMNS {
+                self.push_line();
+            } else {
+                self.line.text.push(' ').ok();
+                self.line.letters = self.line.letters.saturating_add(1);
+            }
+        }
+        let word = mem::take(&mut self.word);
+        self.line.text.push_str(&word.text).ok();
+        self.line.letters = self.line.letters.saturating_add(word.letters);
+    }
+
+    fn end_line(&mut self) {
+        self.space();
+        if self.line.letters > 0 {
+            self.push_line();
+        }
+    }
+
+    fn push_line(&mut self) {
+        let line = mem::take(&mut self.line);
+        if self.lines.body.push(line.text).is_err() {
+            self.fit = Fit::Cut;
+        }
+    }
+}
