@@ -1,4 +1,107 @@
-//! Decisions of an electronic time lock.
+//! Decisions of an electronic time lock for a safe: no_std, no allocator, no
+//! panic path, no clock of its own.
+//!
+//! The lock is one pure state machine, [`lock::Machine`]. A step takes the
+//! moment, one input and read access to the settings, and returns what is to
+//! happen as data: at most four effects, then either a time to wake up or one
+//! durable write. [`device::Device`] carries that out on a [`board::Board`] and
+//! a [`port::Store`]; the emulator and a lock's firmware run the same one.
+//!
+//! # What is where
+//!
+//! From the ground up; each module uses only what stands below it.
+//!
+//! | floor | modules |
+//! | --- | --- |
+//! | what a board runs | [`device`], [`drivers`] |
+//! | the machine, its flash, its board | [`lock`], [`store`], [`board`] |
+//! | what a boot finds | [`recovered`], over [`tally`] and whole [`settings`] |
+//! | words and pixels of a screen | [`draw`] over [`words`] |
+//! | what lock, store and board share | [`port`] |
+//! | what is shown and written down, as data | [`screen`] over [`audit`] |
+//! | pure judges: may this holder open now? | [`rules`] |
+//! | who may: holders and what is kept of their codes | [`holder`] over [`code`] |
+//! | what a lock is set to | [`policy`], [`timetable`] |
+//! | what everything counts in | [`time`], [`keys`], [`role`] |
+//!
+//! A few plain types are borrowed from a floor above; a test lists them, with
+//! the reason, and fails at any other arrow that points up.
+//!
+//! # The rules
+//!
+//! What the lock promises. Comments and tests name them by number.
+//!
+//! - **R1 Nothing opens unrecorded.** The record of an opening is durable before
+//!   the drive moves; if it can't be written, the lock stays secured and says
+//!   so. Refusals have a ring of their own, so that they never push openings out.
+//! - **R2 A guess is counted before it is judged.** Durably, on its number and
+//!   for the lock as a whole. A right code clears its own number only. At the
+//!   limit codes are not taken for a while, twice as long each time; a cut of the
+//!   power shortens no penalty, no wait and no hold-shut.
+//! - **R3 Closed is closed.** Outside the windows of a timetable none of its codes
+//!   opens: no role, no file, no clock and no cut of the power gets round that.
+//! - **R4 Duress is invisible.** Screens, sounds, drive, timing, wake-ups and
+//!   writes are those of the plain code; only the outcome field of a record and
+//!   the alarm line tell.
+//! - **R5 No code is stored, shown or logged.** Only keyed and salted digests are
+//!   kept; right, wrong, duress and unknown cost equal work; codes of different
+//!   holders are never compared; what is easy to guess is refused.
+//! - **R6 All or nothing.** A change of settings applies whole or not at all,
+//!   wherever the power is cut.
+//! - **R7 Every image of flash boots.** Whatever lies there, the lock comes up
+//!   secured; what was lost is said, never guessed.
+//! - **R8 A spent supply starts nothing that it can't finish.** A low one warns at
+//!   each opening. A release is never resumed after a boot.
+//! - **R9 No trap.** The drive moves a blocker, never the bolt; an open lock stays
+//!   open until a hand shuts it. A bolt found drawn without a release raises the
+//!   alarm.
+//! - **R10 Same inputs, same outputs,** on a laptop and on a microcontroller.
+//!
+//! # An example
+//!
+//! A lock without holders, on a store that takes every write: it boots, somebody
+//! presses a key, the screen shows it.
+//!
+//! ```
+//! use lock_core::{code, holder, keys, lock, policy, rules, screen, tally, time, timetable};
+//! use lock_core::port::*;
+//! use lock_core::recovered::{Known, LastWord, Recovered};
+//! use rules::Unreadable;
+//!
+//! struct Nobody;
+//! impl rules::Days for Nobody {
+//!     fn day(
+//!         &mut self, _: timetable::TimetableId, _: time::Date,
+//!     ) -> Result<timetable::Day, Unreadable> { Ok(timetable::Day::Closed) }
+//! }
+//! impl Reads for Nobody {
+//!     fn holder(
+//!         &mut self, _: holder::Number,
+//!     ) -> Result<Option<holder::HolderRow>, Unreadable> { Ok(None) }
+//! }
+//!
+//! let key = code::LockKey::from_bytes([7; code::LockKey::LEN]);
+//! let found = Recovered {
+//!     known: Ok(Known { policy: policy::Policy::DEFAULT, zone: time::Zone::UTC, key }),
+//!     tally: tally::TallyState::NEW,
+//!     floor: None,
+//!     newest_outcome: None,
+//!     last_word: LastWord::Shut,
+//! };
+//! let clock = Chip::At(time::Utc::from_secs(1_803_890_700));
+//! let now = Now { uptime: time::Uptime::ZERO, chip: clock };
+//! let contacts = Contacts { bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear };
+//!
+//! let (mut lock, turn) = lock::Machine::boot(found, now, contacts);
+//! // The boot is put on record before the screen says anything.
+//! assert!(matches!(turn.then, Then::Write(Write::Record(_))));
+//! lock.step(now, Input::Stored(Ok(())), &mut Nobody);
+//!
+//! let one = keys::Key::Digit(keys::Digit::new(1).unwrap());
+//! let turn = lock.step(now, Input::Key(one), &mut Nobody);
+//! let typed = screen::Screen::Entry(screen::Typed::Tens(1));
+//! assert!(turn.effects.contains(&Effect::Show(typed)));
+//! ```
 #![no_std]
 #![cfg_attr(
     test,

@@ -2,6 +2,7 @@
 //! and its sources.
 
 mod diagram;
+mod promises;
 mod source;
 mod state_table;
 mod tidy;
