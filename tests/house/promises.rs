@@ -167,24 +167,26 @@ fn masked(turns: &[Turn]) -> Vec<Turn> {
     let mut turns = turns.to_vec();
     for turn in &mut turns {
         turn.effects.retain(|effect| !matches!(effect, Effect::Alarm(_)));
-        if let Then::Write(Write::Record(Record { event, .. })) = &mut turn.then {
-            match event {
-                Event::Released { outcome, .. }
-                | Event::DelayStarted { outcome, .. }
-                | Event::FirstOfTwo { outcome, .. }
-                | Event::Refused { outcome, .. }
-                | Event::HeldShut { outcome, .. }
-                | Event::Status { outcome, .. } => *outcome = Outcome::Plain,
-                _ => {}
-            }
+        let Then::Write(Write::Record(Record { event, .. })) = &mut turn.then else { continue };
+        if let Event::Released { outcome, .. }
+        | Event::DelayStarted { outcome, .. }
+        | Event::FirstOfTwo { outcome, .. }
+        | Event::Refused { outcome, .. }
+        | Event::HeldShut { outcome, .. }
+        | Event::Status { outcome, .. } = event
+        {
+            *outcome = Outcome::Plain;
         }
     }
     turns
 }
 
-/// What is done with a code: opening with and without a delay, and drawing the
+/// What somebody does with a code.
+type Story = fn(&mut Lock, &str);
+
+/// A delay in seconds, and what is done: opening with and without a delay, drawing the
 /// bolt; the list; a refusal; in a penalty.
-fn stories() -> Vec<(u32, fn(&mut Lock, &str))> {
+fn stories() -> Vec<(u32, Story)> {
     vec![
         (0, |lock, code| {
             lock.type_keys(&format!("12{code}k"));

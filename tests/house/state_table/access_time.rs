@@ -69,6 +69,9 @@ open-beyond@90000000             .       .
 open-forced@90000000             .       .
 ";
 
+// The rows rely on this order.
+const _: () = assert!(READY < PERMIT && PERMIT < CLAIMED);
+
 fn expected(word: &str, from: Access, at: Moment) -> (Access, Consequences) {
     let record = |event| Consequences { record: Some(event), ..NOTHING };
     match word {
@@ -157,5 +160,4 @@ fn a_second_look_does_nothing_more() {
             assert_eq!(twice, (once, NOTHING), "{row}, clock {clock}");
         }
     }
-    assert!(READY < PERMIT && PERMIT < CLAIMED, "the rows rely on this order");
 }
