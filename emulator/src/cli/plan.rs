@@ -12,8 +12,9 @@ use serde_json::json;
 use super::moment::{date_text, day_text, parse_date, rfc3339, time_text, today};
 use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
+use crate::document::LoadError;
 use crate::plan::{Finding, Range, Severity, Stretch, check, everybody, first_instant, openings};
-use crate::site::{LoadError, Person, Site};
+use crate::site::{Person, Site};
 
 #[derive(Subcommand)]
 pub(super) enum Command {

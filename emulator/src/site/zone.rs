@@ -11,8 +11,8 @@ use std::ops::Range;
 use lock_core::settings::ZONE_TEXT;
 use lock_core::time::{Date, Utc, Zone};
 
-use super::field::{Field, LAST_YEAR, nearest};
-use super::refusal::{Read, Wrong};
+use crate::document::{Field, LAST_YEAR, nearest};
+use crate::document::{Read, Wrong};
 
 /// Bytes of a TZif header (RFC 9636 section 3.1).
 const HEADER: usize = 44;

@@ -122,10 +122,7 @@ impl Model {
         self.record(Record::of("powered-up"));
         if self.ajar() {
             if matches!(last_word.as_deref(), Some("released" | "opened")) {
-                self.access = Access::Open {
-                    since_ms: 0,
-                    left: None,
-                };
+                self.access = Access::Open { since_ms: 0, left: None };
             } else {
                 self.force();
             }
@@ -134,10 +131,7 @@ impl Model {
             self.duress_until_ms = Some(self.setup.policy.alarm_hold_s * 1_000);
         }
         if let Some(length_s) = self.kept.penalty_s {
-            self.penalty = Some(Penalty {
-                until_ms: length_s * 1_000,
-                judged: 0,
-            });
+            self.penalty = Some(Penalty { until_ms: length_s * 1_000, judged: 0 });
         } else {
             self.punish_at_limit();
         }
@@ -202,9 +196,9 @@ impl Model {
 
     /// The seconds a penalty still has to run; nought without one.
     pub(crate) fn penalty_left_s(&self) -> u64 {
-        self.penalty.as_ref().map_or(0, |penalty| {
-            (penalty.until_ms - self.now.uptime_ms).div_ceil(1_000)
-        })
+        self.penalty
+            .as_ref()
+            .map_or(0, |penalty| (penalty.until_ms - self.now.uptime_ms).div_ceil(1_000))
     }
 
     fn step(&mut self, now: Now, act: impl FnOnce(&mut Self)) -> Seen {
@@ -235,11 +229,7 @@ impl Model {
         if let (Some(until), Some(utc)) = (self.held_until, self.utc()) {
             self.held_until = Some(until).filter(|until| utc < *until);
         }
-        if self
-            .penalty
-            .as_ref()
-            .is_some_and(|penalty| penalty.until_ms <= now_ms)
-        {
+        if self.penalty.as_ref().is_some_and(|penalty| penalty.until_ms <= now_ms) {
             self.penalty = None;
             self.kept.penalty_s = None;
             self.tally("served");
@@ -259,11 +249,7 @@ impl Model {
         if self.desk.times_out_ms().is_some_and(|at| at <= now_ms) {
             self.desk = Desk::Rest;
         }
-        if self
-            .notice
-            .as_ref()
-            .is_some_and(|notice| notice.until_ms <= now_ms)
-        {
+        if self.notice.as_ref().is_some_and(|notice| notice.until_ms <= now_ms) {
             self.notice = None;
         }
     }
@@ -273,11 +259,7 @@ impl Model {
         let now_ms = self.now.uptime_ms;
         let mut moments: Vec<u64> = self.quiet_wakes_ms.clone();
         moments.extend(self.penalty.as_ref().map(|penalty| penalty.until_ms));
-        moments.extend(
-            self.penalty
-                .as_ref()
-                .map(|it| minute_turns(now_ms, it.until_ms)),
-        );
+        moments.extend(self.penalty.as_ref().map(|it| minute_turns(now_ms, it.until_ms)));
         moments.extend(self.fades_ms);
         moments.extend(self.duress_until_ms);
         moments.extend(self.tamper_until_ms);
@@ -286,17 +268,10 @@ impl Model {
         moments.extend(self.first.as_ref().map(|first| first.until_ms));
         moments.extend(self.access.until_ms());
         if self.access.is_wait() {
-            moments.extend(
-                self.access
-                    .until_ms()
-                    .map(|until| minute_turns(now_ms, until)),
-            );
+            moments.extend(self.access.until_ms().map(|until| minute_turns(now_ms, until)));
         }
         moments.extend(self.compared.map(|(at, _)| at + DAY_MS));
-        for utc in [self.held_until, self.access.permit_end()]
-            .into_iter()
-            .flatten()
-        {
+        for utc in [self.held_until, self.access.permit_end()].into_iter().flatten() {
             moments.extend(self.uptime_of(utc));
         }
         moments.into_iter().filter(|at| *at > now_ms).min()
@@ -370,10 +345,7 @@ impl Model {
 
     /// Writes a record; false, and service, if the store fails.
     pub(crate) fn record(&mut self, record: Record) -> bool {
-        let record = Record {
-            utc: self.utc(),
-            ..record
-        };
+        let record = Record { utc: self.utc(), ..record };
         if !self.store_takes_one() {
             return false;
         }
@@ -423,10 +395,7 @@ impl Model {
     }
 
     pub(crate) fn hours(&self) -> Hours<'_> {
-        Hours {
-            setup: &self.setup,
-            zone: &self.zone,
-        }
+        Hours { setup: &self.setup, zone: &self.zone }
     }
 }
 

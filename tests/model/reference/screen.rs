@@ -36,9 +36,7 @@ impl Model {
         match &self.access {
             Access::Released { .. } if self.level == Level::Low => "released supply=low".to_owned(),
             Access::Released { .. } => "released".to_owned(),
-            Access::Open {
-                left: Some(left), ..
-            } if left.told => "open left".to_owned(),
+            Access::Open { left: Some(left), .. } if left.told => "open left".to_owned(),
             Access::Open { .. } => "open".to_owned(),
             Access::Waiting { until_ms, .. } => format!("waiting {}", self.minutes_to(*until_ms)),
             Access::Claimable { until_ms, .. } => {
@@ -57,11 +55,7 @@ impl Model {
             Level::Low => " supply=low",
             Level::Spent => " supply=spent",
         };
-        let clock = if self.kept.clock_doubt {
-            " clock=invalid"
-        } else {
-            ""
-        };
+        let clock = if self.kept.clock_doubt { " clock=invalid" } else { "" };
         format!("secured{supply}{clock}")
     }
 

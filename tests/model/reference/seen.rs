@@ -77,10 +77,7 @@ pub(crate) struct Record {
 
 impl Record {
     pub(crate) fn of(kind: &str) -> Self {
-        Self {
-            kind: kind.to_owned(),
-            ..Self::default()
-        }
+        Self { kind: kind.to_owned(), ..Self::default() }
     }
 
     pub(crate) fn numbers(mut self, numbers: &[u8]) -> Self {
@@ -117,11 +114,7 @@ impl fmt::Display for Record {
         if let Some(value) = self.value {
             write!(out, " ={value}")?;
         }
-        if self.why.is_empty() {
-            Ok(())
-        } else {
-            write!(out, " ({})", self.why)
-        }
+        if self.why.is_empty() { Ok(()) } else { write!(out, " ({})", self.why) }
     }
 }
 

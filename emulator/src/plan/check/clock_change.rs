@@ -7,8 +7,9 @@ use lock_core::time::{DAY_SECONDS, Date, Utc};
 use lock_core::timetable::{Day, TimetableId, Window, Windows};
 
 use super::{CHANGES_DAYS, Outlook, date_text, start_of};
+use crate::document::Place;
 use crate::plan::{Finding, Severity};
-use crate::site::{Place, WindowDay, window_text};
+use crate::site::{WindowDay, window_text};
 
 /// A clock change as the wall shows it, in seconds since 1970-01-01 on the wall.
 #[derive(Clone, Copy)]
