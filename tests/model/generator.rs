@@ -37,12 +37,7 @@ pub(crate) struct Story {
 }
 
 pub(crate) fn stories() -> BoxedStrategy<Story> {
-    (
-        select(&ZONES[..]),
-        any::<Index>(),
-        -3_i64 * 86_400..3 * 86_400,
-        any::<bool>(),
-    )
+    (select(&ZONES[..]), any::<Index>(), -3_i64 * 86_400..3 * 86_400, any::<bool>())
         .prop_map(|(zone, which, offset, near_change)| {
             let new_year = 1_798_761_600; // 2027-01-01T00:00Z
             let changes = Zone::new(zone).changes(new_year, new_year + 360 * 86_400);
@@ -60,11 +55,7 @@ pub(crate) fn stories() -> BoxedStrategy<Story> {
             let steps = pieces.prop_map(|pieces| pieces.concat().into_iter().take(STEPS).collect());
             (Just(setup), Just(start_utc), steps)
         })
-        .prop_map(|(setup, start_utc, steps)| Story {
-            setup,
-            start_utc,
-            steps,
-        })
+        .prop_map(|(setup, start_utc, steps)| Story { setup, start_utc, steps })
         .boxed()
 }
 
@@ -79,14 +70,7 @@ fn setups(zone: String, start_utc: i64) -> BoxedStrategy<Setup> {
     )
         .prop_map(move |(policy, holders, timetables, closures, specials)| {
             let zone = zone.clone();
-            tidy(Setup {
-                policy,
-                zone,
-                holders,
-                timetables,
-                closures,
-                specials,
-            })
+            tidy(Setup { policy, zone, holders, timetables, closures, specials })
         })
         .boxed()
 }
@@ -104,38 +88,29 @@ fn policies() -> BoxedStrategy<Policy> {
         prop_oneof![Just(6_u64), 3..=20_u64],
     );
     let supply = (3_000..=9_000_u32, any::<Index>(), any::<bool>());
-    (
-        3..=10_u32,
-        lengths,
-        seconds,
-        supply,
-        prop::bool::weighted(0.4),
-        prop::bool::weighted(0.8),
-    )
-        .prop_map(
-            |(wrong_codes, lengths, seconds, supply, dual_control, duress)| {
-                let (penalty, more, delay, claim) = lengths;
-                let (low, which, usual) = supply;
-                let span = usize::try_from(low - 200 - 2_500).expect("at least 300") + 1;
-                let spent = 2_500 + u32::try_from(which.index(span)).expect("small");
-                let (supply_low_mv, supply_spent_mv) =
-                    if usual { (4_800, 4_200) } else { (low, spent) };
-                Policy {
-                    wrong_codes,
-                    penalty_s: penalty * 60,
-                    penalty_cap_s: (penalty + more).min(1_440) * 60,
-                    delay_s: delay * 60,
-                    claim_s: claim * 60,
-                    dual_control,
-                    dual_limit_s: seconds.0,
-                    duress,
-                    alarm_hold_s: seconds.1,
-                    release_s: seconds.2,
-                    supply_low_mv,
-                    supply_spent_mv,
-                }
-            },
-        )
+    (3..=10_u32, lengths, seconds, supply, prop::bool::weighted(0.4), prop::bool::weighted(0.8))
+        .prop_map(|(wrong_codes, lengths, seconds, supply, dual_control, duress)| {
+            let (penalty, more, delay, claim) = lengths;
+            let (low, which, usual) = supply;
+            let span = usize::try_from(low - 200 - 2_500).expect("at least 300") + 1;
+            let spent = 2_500 + u32::try_from(which.index(span)).expect("small");
+            let (supply_low_mv, supply_spent_mv) =
+                if usual { (4_800, 4_200) } else { (low, spent) };
+            Policy {
+                wrong_codes,
+                penalty_s: penalty * 60,
+                penalty_cap_s: (penalty + more).min(1_440) * 60,
+                delay_s: delay * 60,
+                claim_s: claim * 60,
+                dual_control,
+                dual_limit_s: seconds.0,
+                duress,
+                alarm_hold_s: seconds.1,
+                release_s: seconds.2,
+                supply_low_mv,
+                supply_spent_mv,
+            }
+        })
         .boxed()
 }
 
@@ -152,13 +127,7 @@ fn holders() -> BoxedStrategy<Vec<Holder>> {
         3 => Just(Follows::Timetable(0)),
         3 => (0..4_usize).prop_map(Follows::Timetable),
     ];
-    let one = (
-        role,
-        codes(),
-        follows,
-        prop::bool::weighted(0.7),
-        prop::bool::weighted(0.1),
-    );
+    let one = (role, codes(), follows, prop::bool::weighted(0.7), prop::bool::weighted(0.1));
     (btree_set(1..=99_u8, 3..=8), vec(one, 8))
         .prop_map(|(numbers, rows)| {
             let mut holders: Vec<Holder> = numbers
@@ -191,14 +160,9 @@ fn codes() -> impl Strategy<Value = String> {
         for (at, digit) in digits.bytes().enumerate() {
             let mut digit = (digit - b'0' + salt) % 10;
             let is_odd = |candidate: u8| {
-                code.iter()
-                    .take(at)
-                    .filter(|earlier| **earlier == candidate)
-                    .count()
+                code.iter().take(at).filter(|earlier| **earlier == candidate).count()
                     > usize::from(at > 4)
-                    || code
-                        .last()
-                        .is_some_and(|last| last.abs_diff(candidate) <= 1)
+                    || code.last().is_some_and(|last| last.abs_diff(candidate) <= 1)
             };
             for _ in 0..10 {
                 if is_odd(digit) {
@@ -231,34 +195,19 @@ fn days() -> BoxedStrategy<Vec<Window>> {
     let odd = vec(0..=1_440_u32, 2..=8).prop_map(|mut minutes| {
         minutes.sort_unstable();
         minutes.dedup();
-        windows(
-            &minutes
-                .chunks_exact(2)
-                .map(|pair| (pair[0], pair[1]))
-                .collect::<Vec<_>>(),
-        )
+        windows(&minutes.chunks_exact(2).map(|pair| (pair[0], pair[1])).collect::<Vec<_>>())
     });
     prop_oneof![4 => usual, 1 => odd].boxed()
 }
 
 fn windows(spans: &[(u32, u32)]) -> Vec<Window> {
-    spans
-        .iter()
-        .map(|(from, to)| Window {
-            from: *from,
-            to: *to,
-        })
-        .collect()
+    spans.iter().map(|(from, to)| Window { from: *from, to: *to }).collect()
 }
 
 fn closures(today: Date) -> impl Strategy<Value = Closure> {
     (-1..=6_i64, 0..=2_i64, any::<[bool; 4]>()).prop_map(move |(ahead, days, timetables)| {
         let from = today + ahead.days();
-        Closure {
-            from,
-            to: from + days.days(),
-            timetables,
-        }
+        Closure { from, to: from + days.days(), timetables }
     })
 }
 
@@ -273,9 +222,7 @@ fn specials(today: Date) -> impl Strategy<Value = Special> {
 /// Takes out what a site file may not hold: exceptions for no timetable, two
 /// for one date, and windows that overlap.
 fn tidy(mut setup: Setup) -> Setup {
-    setup
-        .closures
-        .retain(|closure| closure.timetables.contains(&true));
+    setup.closures.retain(|closure| closure.timetables.contains(&true));
     let mut specials: Vec<Special> = Vec::new();
     for mut special in std::mem::take(&mut setup.specials) {
         for timetable in 0..4 {
@@ -309,35 +256,22 @@ fn tidy(mut setup: Setup) -> Setup {
 
 fn neighbours_overlap(setup: &Setup, special: &Special) -> bool {
     // A closure may be lifted without the special day: its weekday counts.
-    let open = Setup {
-        closures: Vec::new(),
-        ..setup.clone()
-    };
-    (0..4)
-        .filter(|timetable| special.timetables[*timetable])
-        .any(|timetable| {
-            let before = open.windows_starting_on(timetable, special.date - 1.day());
-            let after = open.windows_starting_on(timetable, special.date + 1.day());
-            overlap(before, &special.windows) || overlap(&special.windows, after)
-        })
+    let open = Setup { closures: Vec::new(), ..setup.clone() };
+    (0..4).filter(|timetable| special.timetables[*timetable]).any(|timetable| {
+        let before = open.windows_starting_on(timetable, special.date - 1.day());
+        let after = open.windows_starting_on(timetable, special.date + 1.day());
+        overlap(before, &special.windows) || overlap(&special.windows, after)
+    })
 }
 
 /// Whether windows of a day overlap each other or the next day's.
 fn overlap(day: &[Window], next: &[Window]) -> bool {
     let end = |window: &Window| {
-        if window.to < window.from {
-            window.to + 1_440
-        } else {
-            window.to
-        }
+        if window.to < window.from { window.to + 1_440 } else { window.to }
     };
     let mut spans: Vec<(u32, u32)> = day.iter().map(|it| (it.from, end(it))).collect();
     spans.sort_unstable();
-    spans.extend(
-        next.iter()
-            .map(|it| (it.from + 1_440, end(it) + 1_440))
-            .min(),
-    );
+    spans.extend(next.iter().map(|it| (it.from + 1_440, end(it) + 1_440)).min());
     spans.windows(2).any(|pair| pair[0].1 > pair[1].0)
 }
 
@@ -357,13 +291,7 @@ fn opening(setup: &Setup) -> impl Strategy<Value = Vec<Step>> + use<> {
     let (dual, delay_s) = (setup.policy.dual_control, setup.policy.delay_s);
     let people: Vec<Holder> = setup.holders.iter().take(2).cloned().collect();
     let often_none = prop_oneof![4 => Just(0_i64), 1 => -1..=1_i64];
-    let shapes = (
-        any::<[bool; 6]>(),
-        0..600_i64,
-        often_none,
-        any::<Index>(),
-        waits(setup),
-    );
+    let shapes = (any::<[bool; 6]>(), 0..600_i64, often_none, any::<Index>(), waits(setup));
     shapes.prop_map(move |(choices, into, nudge, who, wait)| {
         let [shut, to_window, pressed, swapped, draws, closes] = choices;
         let mut order = people.clone();
@@ -375,10 +303,7 @@ fn opening(setup: &Setup) -> impl Strategy<Value = Vec<Step>> + use<> {
             steps.push(Step::Contact(Input::Door(false)));
         }
         if let (true, Follows::Timetable(timetable)) = (to_window, order[0].follows) {
-            steps.push(Step::WaitForEdge {
-                timetable,
-                offset: into,
-            });
+            steps.push(Step::WaitForEdge { timetable, offset: into });
         }
         let rounds = if delay_s == 0 { 1 } else { 2 };
         for round in 0..rounds {
@@ -389,11 +314,7 @@ fn opening(setup: &Setup) -> impl Strategy<Value = Vec<Step>> + use<> {
                 order.reverse();
             }
             for holder in order.iter().take(usize::from(dual) + 1) {
-                let code = if pressed {
-                    duress_variant(&holder.code)
-                } else {
-                    holder.code.clone()
-                };
+                let code = if pressed { duress_variant(&holder.code) } else { holder.code.clone() };
                 steps.push(Step::Keys(typed(holder.number, &code)));
             }
         }
@@ -426,11 +347,8 @@ fn steps(setup: &Setup) -> BoxedStrategy<Step> {
 
 /// A right code, or now and then its duress variant.
 fn knowing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
-    let rows: Vec<(u8, String)> = setup
-        .holders
-        .iter()
-        .map(|holder| (holder.number, holder.code.clone()))
-        .collect();
+    let rows: Vec<(u8, String)> =
+        setup.holders.iter().map(|holder| (holder.number, holder.code.clone())).collect();
     // The first two, who can get in, half of the time.
     let someone = prop_oneof![select(rows[..2].to_vec()), select(rows)];
     (someone, prop::bool::weighted(0.2)).prop_map(|((number, code), pressed)| {
@@ -454,30 +372,18 @@ fn loose_keys() -> impl Strategy<Value = Vec<Key>> {
         2 => Just(Key::Ok),
     ];
     let partial = "[0-9]{1,11}".prop_map(|text| digits(&text));
-    prop_oneof![
-        vec(key, 1..=4),
-        partial,
-        Just(vec![Key::Back]),
-        Just(vec![Key::Ok])
-    ]
+    prop_oneof![vec(key, 1..=4), partial, Just(vec![Key::Back]), Just(vec![Key::Ok])]
 }
 
 fn listing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
-    (
-        prop_oneof![Just(1_u8), Just(2), Just(2)],
-        knowing(setup),
-        any::<bool>(),
-    )
-        .prop_map(|(item, code, back_first)| {
-            let mut keys = if back_first {
-                vec![Key::Back]
-            } else {
-                Vec::new()
-            };
+    (prop_oneof![Just(1_u8), Just(2), Just(2)], knowing(setup), any::<bool>()).prop_map(
+        |(item, code, back_first)| {
+            let mut keys = if back_first { vec![Key::Back] } else { Vec::new() };
             keys.extend([Key::Ok, Key::Digit(item)]);
             keys.extend(code);
             keys
-        })
+        },
+    )
 }
 
 fn waits(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
@@ -516,10 +422,7 @@ fn supplies(setup: &Setup) -> impl Strategy<Value = u32> + use<> {
 
 fn rare(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
     let numbers: Vec<u8> = setup.holders.iter().map(|holder| holder.number).collect();
-    let cut = (
-        prop_oneof![0..60_u64, 0..100_000_u64],
-        prop::bool::weighted(0.02),
-    )
+    let cut = (prop_oneof![0..60_u64, 0..100_000_u64], prop::bool::weighted(0.02))
         .prop_map(|(off_s, chip_lost)| Step::PowerCut { off_s, chip_lost });
     let jump = prop_oneof![
         8 => -2..=2_i64,

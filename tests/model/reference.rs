@@ -19,8 +19,6 @@
 //! 5. Number `00` is tried and counted like any unenrolled number.
 //! 6. "The fifth try on *n* within the day" counts every judged try on *n*,
 //!    right or wrong, the present one included; entries in a penalty are none.
-//! 7. A refusal before `barred` in section 3's order (`already-open`,
-//!    `suspended`) clears the total even when it stood at 100, as it is written.
 //! 8. `first-of-two` has no sound of its own: *key*.
 //! 9. The outcome on a record of two people is that of the code entered last.
 //! 10. `same-person`, `waiting` and `other-person` are judged after section 5;
@@ -59,7 +57,6 @@
 //!     record); from good, one below `supply_spent` is spent at once.
 //! 26. The seconds of `secured`, minutes and all lengths: whole, `secured`
 //!     rounded down.
-//! 27. *Released* warns while the supply is low; not when it is spent by then.
 
 mod access;
 mod attempt;

@@ -35,18 +35,9 @@ fn shop() -> Setup {
     };
     let mut timetables: [Week; 4] = Default::default();
     for day in timetables[0].iter_mut().take(5) {
-        *day = vec![
-            Window { from: 510, to: 750 },
-            Window {
-                from: 810,
-                to: 1_020,
-            },
-        ];
+        *day = vec![Window { from: 510, to: 750 }, Window { from: 810, to: 1_020 }];
     }
-    timetables[1][6] = vec![Window {
-        from: 1_320,
-        to: 120,
-    }];
+    timetables[1][6] = vec![Window { from: 1_320, to: 120 }];
     Setup {
         policy: Policy::default(),
         zone: "UTC0".to_owned(),
@@ -71,10 +62,7 @@ fn shop_with(change: impl FnOnce(&mut Setup)) -> Setup {
 }
 
 fn utc(wall: DateTime) -> i64 {
-    jiff::tz::Offset::UTC
-        .to_timestamp(wall)
-        .expect("in range")
-        .as_second()
+    jiff::tz::Offset::UTC.to_timestamp(wall).expect("in range").as_second()
 }
 
 /// Monday at that time.
@@ -100,25 +88,11 @@ impl Bench {
 
     fn booted(walk: Walk, kept: Option<Durable>) -> Self {
         let (model, seen) = walk.boot(kept);
-        Self {
-            walk,
-            model,
-            writes: Vec::new(),
-            sounds: Vec::new(),
-            drive: Vec::new(),
-            seen,
-        }
+        Self { walk, model, writes: Vec::new(), sounds: Vec::new(), drive: Vec::new(), seen }
     }
 
     fn step(&mut self, step: &Step) -> &mut Self {
-        let Self {
-            walk,
-            model,
-            writes,
-            sounds,
-            drive,
-            seen,
-        } = self;
+        let Self { walk, model, writes, sounds, drive, seen } = self;
         walk.play(model, step, &mut |_: &Event, moments| {
             for (_, each) in moments {
                 writes.extend(each.writes.iter().cloned());
@@ -153,11 +127,7 @@ impl Bench {
     /// Writes, sounds and drive since the last look.
     fn look(&mut self) -> (Vec<String>, Vec<&'static str>, Vec<&'static str>) {
         let taken = (&mut self.writes, &mut self.sounds, &mut self.drive);
-        (
-            std::mem::take(taken.0),
-            std::mem::take(taken.1),
-            std::mem::take(taken.2),
-        )
+        (std::mem::take(taken.0), std::mem::take(taken.1), std::mem::take(taken.2))
     }
 
     fn look_at_writes(&mut self) -> Vec<String> {

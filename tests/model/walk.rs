@@ -62,10 +62,7 @@ impl Walk {
         Self {
             setup: setup.clone(),
             zone: Zone::new(&setup.zone),
-            now: Now {
-                uptime_ms: 0,
-                chip: Chip::Reads(start_utc),
-            },
+            now: Now { uptime_ms: 0, chip: Chip::Reads(start_utc) },
             sensors: Sensors::default(),
         }
     }
@@ -76,11 +73,7 @@ impl Walk {
 
     /// Plays one step on the model.
     pub(crate) fn play(&mut self, model: &mut Model, step: &Step, happened: &mut Witness<'_>) {
-        let mut walker = Walker {
-            walk: self,
-            model,
-            happened,
-        };
+        let mut walker = Walker { walk: self, model, happened };
         walker.step(step);
     }
 }
@@ -124,10 +117,7 @@ impl Walker<'_> {
             }
             Step::WaitForEdge { timetable, offset } => {
                 if let Chip::Reads(utc) = self.walk.now.chip {
-                    let hours = Hours {
-                        setup: &self.walk.setup,
-                        zone: &self.walk.zone,
-                    };
+                    let hours = Hours { setup: &self.walk.setup, zone: &self.walk.zone };
                     let edge = hours.next_change(*timetable, utc);
                     let ahead = edge.map_or(0, |edge| edge - utc) + offset;
                     self.wait(u64::try_from(ahead).unwrap_or_default());
@@ -143,11 +133,7 @@ impl Walker<'_> {
                 self.input(*input);
             }
             Step::PowerCut { off_s, chip_lost } => {
-                let chip = if *chip_lost {
-                    Chip::Lost
-                } else {
-                    self.chip_in(off_s.cast_signed())
-                };
+                let chip = if *chip_lost { Chip::Lost } else { self.chip_in(off_s.cast_signed()) };
                 self.walk.now = Now { uptime_ms: 0, chip };
                 self.happen(Event::Reboot(self.walk.now, self.walk.sensors));
             }
@@ -171,10 +157,7 @@ impl Walker<'_> {
     }
 
     fn wait(&mut self, seconds: u64) {
-        self.walk.now = self
-            .walk
-            .now
-            .later(self.walk.now.uptime_ms + seconds * 1_000);
+        self.walk.now = self.walk.now.later(self.walk.now.uptime_ms + seconds * 1_000);
         self.happen(Event::Advance(self.walk.now));
     }
 

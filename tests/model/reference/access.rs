@@ -98,9 +98,7 @@ impl Access {
     pub(crate) fn permit_end(&self) -> Option<i64> {
         match self {
             Access::Waiting { permit, .. } | Access::Claimable { permit, .. } => permit.end(),
-            Access::Open {
-                left: Some(left), ..
-            } if !left.told => left.permit.end(),
+            Access::Open { left: Some(left), .. } if !left.told => left.permit.end(),
             Access::Secured | Access::Released { .. } | Access::Open { .. } => None,
         }
     }
@@ -114,10 +112,7 @@ impl Model {
             return Err(because("inhibit"));
         }
         if self.held_until.is_some() {
-            return Err(Refusal {
-                why: "held-shut",
-                until: self.held_until,
-            });
+            return Err(Refusal { why: "held-shut", until: self.held_until });
         }
         if self.level == Level::Spent {
             return Err(because("supply"));
@@ -130,10 +125,7 @@ impl Model {
         };
         if !self.hours().is_open(timetable, utc) {
             let until = self.hours().next_open(timetable, utc);
-            return Err(Refusal {
-                why: "closed",
-                until,
-            });
+            return Err(Refusal { why: "closed", until });
         }
         let end = self.hours().open_until(timetable, utc);
         Ok(end.map_or(Permit::Endless, Permit::Until))
@@ -156,11 +148,7 @@ impl Model {
                     let delay_ms = self.setup.policy.delay_s * 1_000;
                     let until_ms = self.now.uptime_ms + delay_ms;
                     self.seen.sounds.push("accepted");
-                    self.go(Access::Waiting {
-                        people,
-                        permit,
-                        until_ms,
-                    });
+                    self.go(Access::Waiting { people, permit, until_ms });
                     self.clear(number);
                 }
             }
@@ -168,9 +156,7 @@ impl Model {
                 if self.record_code("released", &people, outcome, None) {
                     self.seen.drive.push("free");
                     let low = self.level == Level::Low;
-                    self.seen
-                        .sounds
-                        .push(if low { "warning" } else { "accepted" });
+                    self.seen.sounds.push(if low { "warning" } else { "accepted" });
                     let release_ms = self.setup.policy.release_s * 1_000;
                     let until_ms = self.now.uptime_ms + release_ms;
                     self.go(Access::Released { permit, until_ms });
@@ -215,10 +201,10 @@ impl Model {
     /// The first person, when the second has been permitted.
     fn judge_again(&self, number: u8) -> Result<Permit, Refusal> {
         let holder = self.setup.holder(number).expect("was admitted");
-        if holder.suspended {
-            Err(because("suspended"))
-        } else if self.is_barred(number) {
+        if self.is_barred(number) {
             Err(because("barred"))
+        } else if holder.suspended {
+            Err(because("suspended"))
         } else if !may_open(holder) {
             Err(because("right"))
         } else {
@@ -234,17 +220,9 @@ impl Model {
             self.record(Record::of("cancelled").why(why));
         }
         match self.access.clone() {
-            Access::Waiting {
-                people,
-                permit,
-                until_ms,
-            } if until_ms <= now_ms => {
+            Access::Waiting { people, permit, until_ms } if until_ms <= now_ms => {
                 let until_ms = until_ms + self.setup.policy.claim_s * 1_000;
-                self.go(Access::Claimable {
-                    people,
-                    permit,
-                    until_ms,
-                });
+                self.go(Access::Claimable { people, permit, until_ms });
             }
             Access::Claimable { until_ms, .. } if until_ms <= now_ms => {
                 self.go(Access::Secured);
@@ -260,11 +238,7 @@ impl Model {
         if self.ajar() {
             self.first = None;
         }
-        if self
-            .first
-            .as_ref()
-            .is_some_and(|first| first.until_ms <= now_ms)
-        {
+        if self.first.as_ref().is_some_and(|first| first.until_ms <= now_ms) {
             self.first = None;
             self.record(Record::of("lapsed"));
         }
@@ -281,10 +255,7 @@ impl Model {
         let reached = |end| self.utc().is_some_and(|utc| utc >= end);
         let gone = |number: &u8| {
             self.is_barred(*number)
-                || self
-                    .setup
-                    .holder(*number)
-                    .is_none_or(|holder| holder.suspended)
+                || self.setup.holder(*number).is_none_or(|holder| holder.suspended)
         };
         let follows_timetable = |number: &u8| {
             let holder = self.setup.holder(*number);
@@ -310,14 +281,8 @@ impl Model {
     fn follow_bolt_and_door(&mut self) {
         match self.access {
             Access::Released { permit, .. } if self.ajar() => {
-                let left = Some(Left {
-                    permit,
-                    told: false,
-                });
-                self.go(Access::Open {
-                    since_ms: self.now.uptime_ms,
-                    left,
-                });
+                let left = Some(Left { permit, told: false });
+                self.go(Access::Open { since_ms: self.now.uptime_ms, left });
                 self.record(Record::of("opened"));
             }
             Access::Secured if self.ajar() => self.force(),
@@ -333,10 +298,7 @@ impl Model {
 
     /// Ajar without a release.
     pub(crate) fn force(&mut self) {
-        self.go(Access::Open {
-            since_ms: self.now.uptime_ms,
-            left: None,
-        });
+        self.go(Access::Open { since_ms: self.now.uptime_ms, left: None });
         let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
         self.tamper_until_ms = Some(self.now.uptime_ms + hold_ms);
         self.record(Record::of("forced"));
@@ -344,16 +306,10 @@ impl Model {
 
     fn tell_left_open(&mut self) {
         let utc = self.utc();
-        let Access::Open {
-            left: Some(left), ..
-        } = &mut self.access
-        else {
+        let Access::Open { left: Some(left), .. } = &mut self.access else {
             return;
         };
-        let ended = left
-            .permit
-            .end()
-            .is_some_and(|end| utc.is_some_and(|utc| utc >= end));
+        let ended = left.permit.end().is_some_and(|end| utc.is_some_and(|utc| utc >= end));
         if ended && !left.told {
             left.told = true;
             self.record(Record::of("left-open"));

@@ -105,14 +105,14 @@ impl Model {
             Asked::HoldShut => may_hold_shut(holder),
             Asked::Status => true,
         };
-        if asked == Asked::Open && self.access.is_released_or_open() {
-            Err(because("already-open"))
+        if barred {
+            Err(because("barred"))
         } else if holder.suspended {
             Err(because("suspended"))
-        } else if barred {
-            Err(because("barred"))
         } else if !allowed {
             Err(because("right"))
+        } else if asked == Asked::Open && self.access.is_released_or_open() {
+            Err(because("already-open"))
         } else {
             Ok(())
         }
@@ -121,10 +121,7 @@ impl Model {
     /// For a try that is not counted yet.
     pub(crate) fn is_barred(&self, number: u8) -> bool {
         let total = self.total(number);
-        let warden = self
-            .setup
-            .holder(number)
-            .is_some_and(|holder| holder.role == Role::Warden);
+        let warden = self.setup.holder(number).is_some_and(|holder| holder.role == Role::Warden);
         let tries = self.tries_today.get(&number).copied().unwrap_or_default();
         total == MOST_FAILURES && (!warden || self.day == 0 || tries >= WARDEN_TRIES_A_DAY)
     }
@@ -143,14 +140,7 @@ impl Model {
         } else {
             self.clear(number);
         }
-        let until = refusal
-            .until
-            .map(|utc| format!(" until={}", self.zone.text(utc)));
-        self.notify(format!(
-            "refused {}{}",
-            refusal.why,
-            until.unwrap_or_default()
-        ));
+        self.notify(format!("refused {}{}", refusal.why, self.until(refusal.until)));
     }
 
     /// The record of a right or duress code; the alarm follows it, written or
@@ -162,16 +152,17 @@ impl Model {
         outcome: &'static str,
         value: Option<i64>,
     ) -> bool {
-        let record = Record {
-            value,
-            ..Record::of(kind).numbers(numbers).outcome(outcome)
-        };
+        let record = Record { value, ..Record::of(kind).numbers(numbers).outcome(outcome) };
         let written = self.record(record);
         if outcome == "duress" {
-            let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
-            self.duress_until_ms = Some(self.now.uptime_ms + hold_ms);
+            self.raise();
         }
         written
+    }
+
+    fn raise(&mut self) {
+        let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
+        self.duress_until_ms = Some(self.now.uptime_ms + hold_ms);
     }
 
     pub(crate) fn clear(&mut self, number: u8) {
@@ -187,15 +178,16 @@ impl Model {
             Follows::Timetable(timetable) => timetable..timetable + 1,
         };
         let start = self.utc().and_then(|utc| {
-            timetables
-                .filter_map(|timetable| self.hours().next_start(timetable, utc))
-                .min()
+            timetables.filter_map(|timetable| self.hours().next_start(timetable, utc)).min()
         });
         let Some(start) = start else {
             return self.refuse(number, outcome, because("hold"));
         };
         let end = self.held_until.map_or(start, |running| running.max(start));
-        if !self.tally("held-shut") {
+        if !self.tally(&format!("held-shut ={end}")) {
+            if outcome == "duress" {
+                self.raise();
+            }
             return;
         }
         self.kept.held_until = Some(end);
@@ -203,7 +195,7 @@ impl Model {
         if self.record_code("held-shut", &[number], outcome, Some(end)) {
             self.seen.sounds.push("accepted");
             self.clear(number);
-            self.notify(format!("held until={}", self.zone.text(end)));
+            self.notify(format!("hold set{}", self.until(Some(end))));
         }
     }
 
@@ -211,14 +203,9 @@ impl Model {
         if self.record_code("status", &[number], outcome, None) {
             self.seen.sounds.push("accepted");
             self.clear(number);
-            let supply = self
-                .supply_mv
-                .map_or_else(|| "unknown".to_owned(), |mv| format!("{mv}mV"));
-            let clock = if self.kept.clock_doubt {
-                "invalid"
-            } else {
-                "valid"
-            };
+            let supply =
+                self.supply_mv.map_or_else(|| "unknown".to_owned(), |mv| format!("{mv}mV"));
+            let clock = self.utc().map_or_else(|| "invalid".to_owned(), |utc| self.zone.text(utc));
             self.notify(format!("status supply={supply} clock={clock}"));
         }
     }
@@ -229,9 +216,8 @@ impl Model {
         if self.kept.lock_count() < policy.wrong_codes {
             return false;
         }
-        let doubled = (0..self.kept.step).fold(policy.penalty_s, |length, _| {
-            (length * 2).min(policy.penalty_cap_s)
-        });
+        let doubled = (0..self.kept.step)
+            .fold(policy.penalty_s, |length, _| (length * 2).min(policy.penalty_cap_s));
         let length_s = doubled.min(policy.penalty_cap_s);
         self.kept.shares.clear();
         self.kept.step += 1;
@@ -239,10 +225,7 @@ impl Model {
         self.notice = None;
         self.desk = Desk::Rest;
         let until_ms = self.now.uptime_ms + length_s * 1_000;
-        self.penalty = Some(Penalty {
-            until_ms,
-            judged: 0,
-        });
+        self.penalty = Some(Penalty { until_ms, judged: 0 });
         if self.tally("penalty") {
             self.record(Record::of("penalty").value(length_s));
         }

@@ -42,10 +42,7 @@ impl Zone {
 
     /// The offsets in force a day either side of the wall time.
     fn offsets_near(&self, wall: DateTime) -> Vec<Offset> {
-        let middle = Offset::UTC
-            .to_timestamp(wall)
-            .expect("in range")
-            .as_second();
+        let middle = Offset::UTC.to_timestamp(wall).expect("in range").as_second();
         [middle - 86_400, middle + 86_400]
             .into_iter()
             .map(|utc| self.0.to_offset(moment(utc)))

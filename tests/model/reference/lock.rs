@@ -35,7 +35,10 @@ pub(crate) struct Notice {
 pub(crate) struct Model {
     pub(crate) setup: Setup,
     pub(crate) zone: Zone,
+    /// The counts and records as the lock knows them.
     pub(crate) kept: Durable,
+    /// The same as a power cut would leave them: what was written.
+    pub(crate) written: Durable,
     pub(crate) now: Now,
     pub(crate) sensors: Sensors,
     pub(crate) level: Level,
@@ -60,6 +63,8 @@ pub(crate) struct Model {
     pub(crate) fault: Option<&'static str>,
     /// How many more writes succeed; `None`: all.
     pub(crate) writes_left: Option<u32>,
+    /// The drive moves no more, and reports it each time.
+    pub(crate) drive_sticks: bool,
     pub(crate) seen: Seen,
     pub(crate) before: Seen,
 }
@@ -77,6 +82,7 @@ impl Model {
         let mut model = Self {
             zone: Zone::new(&setup.zone),
             setup: setup.clone(),
+            written: kept.clone().unwrap_or_default(),
             kept: kept.unwrap_or_default(),
             now,
             sensors,
@@ -97,6 +103,7 @@ impl Model {
             compared: None,
             fault: None,
             writes_left: None,
+            drive_sticks: false,
             seen: Seen::default(),
             before: Seen::default(),
         };
@@ -122,10 +129,7 @@ impl Model {
         self.record(Record::of("powered-up"));
         if self.ajar() {
             if matches!(last_word.as_deref(), Some("released" | "opened")) {
-                self.access = Access::Open {
-                    since_ms: 0,
-                    left: None,
-                };
+                self.access = Access::Open { since_ms: 0, left: None };
             } else {
                 self.force();
             }
@@ -134,10 +138,7 @@ impl Model {
             self.duress_until_ms = Some(self.setup.policy.alarm_hold_s * 1_000);
         }
         if let Some(length_s) = self.kept.penalty_s {
-            self.penalty = Some(Penalty {
-                until_ms: length_s * 1_000,
-                judged: 0,
-            });
+            self.penalty = Some(Penalty { until_ms: length_s * 1_000, judged: 0 });
         } else {
             self.punish_at_limit();
         }
@@ -177,7 +178,7 @@ impl Model {
             Input::Inhibit(set) => model.sensors.inhibit = set,
             Input::SupplyMv(mv) => model.measure(mv),
             Input::Woken => (),
-            Input::DriveFault => model.fail("drive"),
+            Input::DriveFault => model.drive_fault(),
         })
     }
 
@@ -188,12 +189,16 @@ impl Model {
     }
 
     pub(crate) fn power_cut(&self) -> Durable {
-        self.kept.clone()
+        self.written.clone()
     }
 
     /// The store takes `more` writes and fails then.
     pub(crate) fn store_fails_after(&mut self, more: u32) {
         self.writes_left = Some(more);
+    }
+
+    pub(crate) fn drive_sticks(&mut self) {
+        self.drive_sticks = true;
     }
 
     pub(crate) fn total(&self, number: u8) -> u32 {
@@ -202,9 +207,9 @@ impl Model {
 
     /// The seconds a penalty still has to run; nought without one.
     pub(crate) fn penalty_left_s(&self) -> u64 {
-        self.penalty.as_ref().map_or(0, |penalty| {
-            (penalty.until_ms - self.now.uptime_ms).div_ceil(1_000)
-        })
+        self.penalty
+            .as_ref()
+            .map_or(0, |penalty| (penalty.until_ms - self.now.uptime_ms).div_ceil(1_000))
     }
 
     fn step(&mut self, now: Now, act: impl FnOnce(&mut Self)) -> Seen {
@@ -216,6 +221,9 @@ impl Model {
     }
 
     fn seal(&mut self) -> Seen {
+        if self.drive_sticks && !self.seen.drive.is_empty() {
+            self.drive_fault();
+        }
         let mut seen = std::mem::take(&mut self.seen);
         seen.screen = self.screen();
         seen.alarm = self.alarm();
@@ -235,11 +243,7 @@ impl Model {
         if let (Some(until), Some(utc)) = (self.held_until, self.utc()) {
             self.held_until = Some(until).filter(|until| utc < *until);
         }
-        if self
-            .penalty
-            .as_ref()
-            .is_some_and(|penalty| penalty.until_ms <= now_ms)
-        {
+        if self.penalty.as_ref().is_some_and(|penalty| penalty.until_ms <= now_ms) {
             self.penalty = None;
             self.kept.penalty_s = None;
             self.tally("served");
@@ -259,11 +263,7 @@ impl Model {
         if self.desk.times_out_ms().is_some_and(|at| at <= now_ms) {
             self.desk = Desk::Rest;
         }
-        if self
-            .notice
-            .as_ref()
-            .is_some_and(|notice| notice.until_ms <= now_ms)
-        {
+        if self.notice.as_ref().is_some_and(|notice| notice.until_ms <= now_ms) {
             self.notice = None;
         }
     }
@@ -273,11 +273,7 @@ impl Model {
         let now_ms = self.now.uptime_ms;
         let mut moments: Vec<u64> = self.quiet_wakes_ms.clone();
         moments.extend(self.penalty.as_ref().map(|penalty| penalty.until_ms));
-        moments.extend(
-            self.penalty
-                .as_ref()
-                .map(|it| minute_turns(now_ms, it.until_ms)),
-        );
+        moments.extend(self.penalty.as_ref().map(|it| minute_turns(now_ms, it.until_ms)));
         moments.extend(self.fades_ms);
         moments.extend(self.duress_until_ms);
         moments.extend(self.tamper_until_ms);
@@ -286,17 +282,10 @@ impl Model {
         moments.extend(self.first.as_ref().map(|first| first.until_ms));
         moments.extend(self.access.until_ms());
         if self.access.is_wait() {
-            moments.extend(
-                self.access
-                    .until_ms()
-                    .map(|until| minute_turns(now_ms, until)),
-            );
+            moments.extend(self.access.until_ms().map(|until| minute_turns(now_ms, until)));
         }
         moments.extend(self.compared.map(|(at, _)| at + DAY_MS));
-        for utc in [self.held_until, self.access.permit_end()]
-            .into_iter()
-            .flatten()
-        {
+        for utc in [self.held_until, self.access.permit_end()].into_iter().flatten() {
             moments.extend(self.uptime_of(utc));
         }
         moments.into_iter().filter(|at| *at > now_ms).min()
@@ -370,15 +359,13 @@ impl Model {
 
     /// Writes a record; false, and service, if the store fails.
     pub(crate) fn record(&mut self, record: Record) -> bool {
-        let record = Record {
-            utc: self.utc(),
-            ..record
-        };
+        let record = Record { utc: self.utc(), ..record };
         if !self.store_takes_one() {
             return false;
         }
         self.seen.writes.push(format!("record {record}"));
         self.seen.records.push(record.clone());
+        self.written.records.push(record.clone());
         self.kept.records.push(record);
         true
     }
@@ -388,6 +375,7 @@ impl Model {
         if !self.store_takes_one() {
             return false;
         }
+        self.written.add(entry, self.kept.penalty_s);
         self.seen.writes.push(format!("tally {entry}"));
         self.seen.tallies.push(entry.to_owned());
         true
@@ -407,6 +395,11 @@ impl Model {
         }
     }
 
+    fn drive_fault(&mut self) {
+        self.record(Record::of("fault").why("drive"));
+        self.fail("drive");
+    }
+
     /// Service until the next boot; what was under way is dropped.
     fn fail(&mut self, fault: &'static str) {
         self.fault.get_or_insert(fault);
@@ -423,10 +416,7 @@ impl Model {
     }
 
     pub(crate) fn hours(&self) -> Hours<'_> {
-        Hours {
-            setup: &self.setup,
-            zone: &self.zone,
-        }
+        Hours { setup: &self.setup, zone: &self.zone }
     }
 }
 

@@ -58,19 +58,13 @@ impl Model {
             }
             (Desk::Rest, Key::Back) => did_something = false,
             (Desk::Rest, Key::Ok) if dark => did_something = false,
-            (Desk::Rest, Key::Ok) => {
-                self.desk = Desk::List {
-                    last_key_ms: now_ms,
-                }
-            }
+            (Desk::Rest, Key::Ok) => self.desk = Desk::List { last_key_ms: now_ms },
             (Desk::List { .. }, Key::Digit(1)) => self.ask_who(Asked::HoldShut),
             (Desk::List { .. }, Key::Digit(2)) => self.ask_who(Asked::Status),
             (Desk::List { .. }, Key::Back) => (),
             (Desk::List { .. }, Key::Digit(_) | Key::Ok) => {
                 did_something = false;
-                self.desk = Desk::List {
-                    last_key_ms: now_ms,
-                };
+                self.desk = Desk::List { last_key_ms: now_ms };
             }
             (Desk::Entry { asked, digits, .. }, Key::Digit(digit)) => {
                 self.type_digit(asked, digits, digit);
@@ -85,11 +79,7 @@ impl Model {
 
     fn ask_who(&mut self, asked: Asked) {
         let last_key_ms = self.now.uptime_ms;
-        self.desk = Desk::Entry {
-            asked,
-            digits: String::new(),
-            last_key_ms,
-        };
+        self.desk = Desk::Entry { asked, digits: String::new(), last_key_ms };
     }
 
     fn type_digit(&mut self, asked: Asked, mut digits: String, digit: u8) {
@@ -97,11 +87,7 @@ impl Model {
         if digits.len() > MOST_DIGITS {
             self.notify("too long".to_owned());
         } else {
-            self.desk = Desk::Entry {
-                asked,
-                digits,
-                last_key_ms: self.now.uptime_ms,
-            };
+            self.desk = Desk::Entry { asked, digits, last_key_ms: self.now.uptime_ms };
         }
     }
 

@@ -112,11 +112,7 @@ impl Hours<'_> {
             let mut minutes = vec![(date, 0)];
             for window in self.setup.windows_starting_on(timetable, date) {
                 minutes.push((date, window.from));
-                let ends_on = if window.to < window.from {
-                    date + 1.day()
-                } else {
-                    date
-                };
+                let ends_on = if window.to < window.from { date + 1.day() } else { date };
                 minutes.push((ends_on, window.to));
             }
             for (date, minute) in minutes {

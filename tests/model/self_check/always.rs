@@ -18,9 +18,7 @@ fn in_every_story_nothing_opens_unrecorded_or_closed() {
     runner(150)
         .run(&stories(), |story| {
             let records = live_through(&story);
-            kinds
-                .borrow_mut()
-                .extend(records.into_iter().map(|record| record.kind));
+            kinds.borrow_mut().extend(records.into_iter().map(|record| record.kind));
             Ok(())
         })
         .expect("the rules hold");
@@ -72,10 +70,7 @@ fn a_sweep_of_every_minute_finds_the_same_edges() {
     runner(12)
         .run(&stories(), |story| {
             let zone = Zone::new(&story.setup.zone);
-            let hours = Hours {
-                setup: &story.setup,
-                zone: &zone,
-            };
+            let hours = Hours { setup: &story.setup, zone: &zone };
             let start = story.start_utc / 60 * 60;
             for timetable in 0..4 {
                 let (mut next, mut was) = (start, hours.is_open(timetable, start));
@@ -102,11 +97,7 @@ fn a_sweep_of_every_minute_finds_the_same_edges() {
 }
 
 fn runner(cases: u32) -> TestRunner {
-    let config = Config {
-        cases,
-        failure_persistence: None,
-        ..Config::default()
-    };
+    let config = Config { cases, failure_persistence: None, ..Config::default() };
     TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha))
 }
 
@@ -114,10 +105,7 @@ fn live_through(story: &Story) -> Vec<Record> {
     let mut walk = Walk::new(&story.setup, story.start_utc);
     let (mut model, booted) = walk.boot(None);
     let zone = Zone::new(&story.setup.zone);
-    let judge = Judge {
-        setup: &story.setup,
-        zone: &zone,
-    };
+    let judge = Judge { setup: &story.setup, zone: &zone };
     let mut records = booted.records;
     for step in &story.steps {
         walk.play(&mut model, step, &mut |event: &Event, moments| {
@@ -140,11 +128,7 @@ impl Judge<'_> {
     fn look(&self, event: &Event, at_ms: u64, seen: &Seen) {
         let told = |kind: &str| seen.records.iter().find(|record| record.kind == kind);
         let frees = seen.drive.iter().filter(|order| **order == "free").count();
-        assert_eq!(
-            frees,
-            usize::from(told("released").is_some()),
-            "R1 {event:?} {seen:?}"
-        );
+        assert_eq!(frees, usize::from(told("released").is_some()), "R1 {event:?} {seen:?}");
         assert!(!seen.screen.is_empty() && !seen.alarm.is_empty());
         assert!(told("opened").is_none() || told("forced").is_none());
         if let Event::Input(now, _) = event {
@@ -164,10 +148,7 @@ impl Judge<'_> {
             assert!(!holder.suspended);
             if let Follows::Timetable(timetable) = holder.follows {
                 let utc = released.utc.expect("a valid clock");
-                let hours = Hours {
-                    setup: self.setup,
-                    zone: self.zone,
-                };
+                let hours = Hours { setup: self.setup, zone: self.zone };
                 assert!(hours.is_open(timetable, utc), "R3");
             }
         }

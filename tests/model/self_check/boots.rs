@@ -3,10 +3,7 @@
 use super::*;
 
 fn cut(off_s: u64) -> Step {
-    Step::PowerCut {
-        off_s,
-        chip_lost: false,
-    }
+    Step::PowerCut { off_s, chip_lost: false }
 }
 
 /// "Boot: record `powered-up` … Bolt thrown and door closed: drive *block*
@@ -28,10 +25,7 @@ fn a_boot_with_the_bolt_drawn_asks_the_audit() {
     bench.enter(COUNTER).contact(Input::Bolt(true)).look();
     bench.step(&cut(60));
     let (writes, _, drive) = bench.look();
-    assert_eq!(
-        (writes, drive.len()),
-        (vec!["record powered-up".to_owned()], 0)
-    );
+    assert_eq!((writes, drive.len()), (vec!["record powered-up".to_owned()], 0));
     bench.wait(30).contact(Input::Bolt(false));
     assert_eq!(bench.look_at_writes(), ["record secured =30"]);
 
@@ -39,10 +33,7 @@ fn a_boot_with_the_bolt_drawn_asks_the_audit() {
     walk.sensors.bolt_drawn = true;
     let bench = Bench::booted(walk, Some(bench.model.power_cut()));
     assert_eq!(bench.seen.alarm, "tamper");
-    assert_eq!(
-        bench.seen.writes[..2],
-        ["record powered-up", "record forced"]
-    );
+    assert_eq!(bench.seen.writes[..2], ["record powered-up", "record forced"]);
 }
 
 /// "A boot during a penalty restarts it at full length (same step as it had)."
@@ -67,14 +58,8 @@ fn a_boot_at_the_limit_starts_the_penalty() {
     let mut kept = Durable::default();
     kept.shares.insert(12, 4);
     let mut bench = Bench::booted(Walk::new(&shop(), monday(9, 0)), Some(kept));
-    assert_eq!(
-        bench.seen.writes,
-        ["record powered-up", "tally penalty", "record penalty =300"]
-    );
-    assert_eq!(
-        bench.wait(300).enter((12, "111222")).shows(),
-        "wrong code left=3"
-    );
+    assert_eq!(bench.seen.writes, ["record powered-up", "tally penalty", "record penalty =300"]);
+    assert_eq!(bench.wait(300).enter((12, "111222")).shows(), "wrong code left=3");
 }
 
 /// "A power cut cancels without a record of its own"; a first of two does not
@@ -110,19 +95,9 @@ fn a_clock_below_the_floor_is_in_doubt_for_good() {
     let earlier = Bench::booted(Walk::new(&shop(), monday(9, 0)), Some(kept));
     assert_eq!(
         earlier.seen.writes,
-        [
-            "record powered-up",
-            "tally clock-doubt",
-            "record clock-invalid"
-        ]
+        ["record powered-up", "tally clock-doubt", "record clock-invalid"]
     );
-    assert!(
-        earlier
-            .seen
-            .records
-            .iter()
-            .all(|record| record.utc.is_none())
-    );
+    assert!(earlier.seen.records.iter().all(|record| record.utc.is_none()));
     let kept = earlier.model.power_cut();
     let later = Bench::booted(Walk::new(&shop(), monday(11, 0)), Some(kept));
     assert_eq!(later.seen.writes, ["record powered-up"]);
@@ -134,10 +109,7 @@ fn a_clock_below_the_floor_is_in_doubt_for_good() {
 fn a_hold_shut_outlives_a_power_cut() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.key(Key::Ok).digits("1").enter(COUNTER);
-    assert_eq!(
-        bench.step(&cut(3_600)).shows(),
-        "held until=2027-03-01T13:30"
-    );
+    assert_eq!(bench.step(&cut(3_600)).shows(), "held until=2027-03-01T13:30");
     assert_eq!(bench.step(&cut(3 * 3_600 + 1_800)).shows(), "secured");
 }
 
@@ -152,15 +124,8 @@ fn a_store_that_fails_opens_nothing() {
         bench.model.store_fails_after(writes_that_work);
         assert_eq!(bench.enter((12, "739205")).shows(), "call service store");
         assert!(bench.look().2.is_empty());
-        let alarm = if writes_that_work == 0 {
-            "quiet"
-        } else {
-            "duress"
-        };
-        assert_eq!(
-            bench.seen.alarm, alarm,
-            "the alarm follows the result, well or not"
-        );
+        let alarm = if writes_that_work == 0 { "quiet" } else { "duress" };
+        assert_eq!(bench.seen.alarm, alarm, "the alarm follows the result, well or not");
         bench.enter(COUNTER);
         assert!(bench.look().1.is_empty());
         assert_eq!(bench.step(&cut(1)).enter(COUNTER).shows(), "released");
@@ -172,29 +137,18 @@ fn a_store_that_fails_opens_nothing() {
 #[test]
 fn service_still_blocks_a_lock_that_is_closed() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
-    bench
-        .enter(COUNTER)
-        .contact(Input::Bolt(true))
-        .contact(Input::DriveFault)
-        .look();
+    bench.enter(COUNTER).contact(Input::Bolt(true)).contact(Input::DriveFault).look();
     assert_eq!(bench.shows(), "call service drive");
     bench.contact(Input::Bolt(false));
     let (writes, _, drive) = bench.look();
-    assert_eq!(
-        (writes, drive),
-        (vec!["record secured =0".to_owned()], vec!["block"])
-    );
+    assert_eq!((writes, drive), (vec!["record secured =0".to_owned()], vec!["block"]));
 }
 
 /// "After 24 h the shares … fall to 0"; "a boot restarts the 24 h".
 #[test]
 fn a_boot_restarts_the_fading() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
-    bench
-        .enter((12, "111222"))
-        .wait(80_000)
-        .step(&cut(60))
-        .look();
+    bench.enter((12, "111222")).wait(80_000).step(&cut(60)).look();
     bench.wait(86_399);
     assert!(bench.look_at_writes().is_empty());
     bench.wait(1);

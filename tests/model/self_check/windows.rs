@@ -23,18 +23,9 @@ fn a_night_window_runs_into_monday() {
     hours_of(&shop(), |hours| {
         assert!(hours.is_open(1, at(2027, 3, 7, 22, 0)));
         assert!(hours.is_open(1, at(2027, 3, 8, 1, 59)));
-        assert!(
-            !hours.is_open(1, at(2027, 3, 8, 2, 0)),
-            "the end is exclusive"
-        );
-        assert!(
-            !hours.is_open(1, at(2027, 3, 9, 1, 0)),
-            "nothing started on Monday"
-        );
-        assert_eq!(
-            hours.open_until(1, at(2027, 3, 7, 23, 0)),
-            Some(at(2027, 3, 8, 2, 0))
-        );
+        assert!(!hours.is_open(1, at(2027, 3, 8, 2, 0)), "the end is exclusive");
+        assert!(!hours.is_open(1, at(2027, 3, 9, 1, 0)), "nothing started on Monday");
+        assert_eq!(hours.open_until(1, at(2027, 3, 7, 23, 0)), Some(at(2027, 3, 8, 2, 0)));
     });
 }
 
@@ -44,11 +35,7 @@ fn a_night_window_runs_into_monday() {
 fn a_closure_takes_what_runs_in_and_what_runs_out() {
     for (day, open_on_sunday, open_on_monday) in [(7, false, false), (8, true, false)] {
         let closed = date(2027, 3, day);
-        let closure = Closure {
-            from: closed,
-            to: closed,
-            timetables: [true; 4],
-        };
+        let closure = Closure { from: closed, to: closed, timetables: [true; 4] };
         let setup = shop_with(|setup| setup.closures.push(closure));
         hours_of(&setup, |hours| {
             assert_eq!(hours.is_open(1, at(2027, 3, 7, 23, 0)), open_on_sunday);
@@ -71,10 +58,7 @@ fn a_special_day_replaces_what_starts_on_it() {
         assert!(!hours.is_open(0, monday(9, 0)));
         assert!(hours.is_open(0, monday(10, 30)));
         assert!(hours.is_open(1, monday(1, 0)), "Sunday's night runs in");
-        assert_eq!(
-            hours.next_start(0, monday(10, 30)),
-            Some(at(2027, 3, 2, 8, 30))
-        );
+        assert_eq!(hours.next_start(0, monday(10, 30)), Some(at(2027, 3, 2, 8, 30)));
     });
 }
 
@@ -86,10 +70,7 @@ fn touching_windows_are_one_permit() {
         setup.timetables[2][1] = vec![Window { from: 0, to: 60 }];
     });
     hours_of(&setup, |hours| {
-        assert_eq!(
-            hours.open_until(2, monday(10, 0)),
-            Some(at(2027, 3, 2, 1, 0))
-        );
+        assert_eq!(hours.open_until(2, monday(10, 0)), Some(at(2027, 3, 2, 1, 0)));
         assert_eq!(hours.next_start(2, monday(10, 0)), Some(monday(12, 0)));
     });
 }
@@ -106,15 +87,8 @@ fn the_skipped_hour_is_lost() {
     hours_of(&setup, |hours| {
         let sunday = at(2027, 3, 28, 0, 0);
         assert_eq!(hours.next_open(2, sunday), Some(at(2027, 3, 28, 1, 0)));
-        assert_eq!(
-            hours.open_until(2, at(2027, 3, 28, 1, 0)),
-            Some(at(2027, 3, 28, 1, 30))
-        );
-        assert_eq!(
-            hours.next_open(3, sunday),
-            Some(at(2027, 4, 4, 0, 15)),
-            "a week later"
-        );
+        assert_eq!(hours.open_until(2, at(2027, 3, 28, 1, 0)), Some(at(2027, 3, 28, 1, 30)));
+        assert_eq!(hours.next_open(3, sunday), Some(at(2027, 4, 4, 0, 15)), "a week later");
     });
 }
 
@@ -141,11 +115,7 @@ fn the_next_opening_is_looked_for_over_62_dates() {
     for (days_closed, found) in [(61, true), (62, false)] {
         let from = date(2027, 3, 1);
         let to = from + jiff::ToSpan::days(days_closed - 1);
-        let closure = Closure {
-            from,
-            to,
-            timetables: [true; 4],
-        };
+        let closure = Closure { from, to, timetables: [true; 4] };
         let setup = shop_with(|setup| {
             setup.closures.push(closure);
             for day in 0..7 {
