@@ -43,7 +43,8 @@ fn agree_in_part(part: u32) {
             let (steps, found) = shorten(&story, breaks, found);
             panic!(
                 "the lock and the model differ in story {name}; {breaks:?} breaks\n\
-                 {found}\nsteps: {steps:#?}\nset-up: {:?}\nstart: {}\n{}",
+                 {found}\nsteps:\n{}\nset-up: {:?}\nstart: {}\n{}",
+                steps.iter().map(|step| format!("    {step:?}\n")).collect::<String>(),
                 story.setup,
                 story.start_utc,
                 seeds::repeat(name, "agree"),

@@ -41,8 +41,7 @@
 //! 17. A lock drawn after its permit's end is `left-open` at once.
 //! 18. The start of a window is any instant at which its wall time is entered:
 //!     twice if a clock change repeats it, the end of the gap if it is skipped.
-//!     A window that touches an earlier one has a start too. "Within 120 h"
-//!     includes the 120th.
+//!     "Within 120 h" includes the 120th.
 //! 19. A permit that no edge of the next 62 dates ends is endless.
 //! 20. Once a valid clock has passed a hold-shut's end it is over. At a boot
 //!     with an invalid clock it stands unless a record is as late as its end.
