@@ -113,7 +113,12 @@ impl Model {
     }
 
     fn start(&mut self) {
-        let newly_in_doubt = !self.kept.clock_doubt && self.chip_is_wrong();
+        let below_floor = match (self.now.chip, self.kept.floor()) {
+            (Chip::Reads(utc), Some(floor)) => utc < floor,
+            (Chip::Reads(_), None) => false,
+            (Chip::Lost, _) => true,
+        };
+        let newly_in_doubt = !self.kept.clock_doubt && below_floor;
         // No record may carry the time of a clock that is found wrong now.
         self.kept.clock_doubt |= newly_in_doubt;
         self.held_until = self.kept.held_until;
@@ -309,14 +314,12 @@ impl Model {
         let Chip::Reads(utc) = self.now.chip else {
             return true;
         };
-        let below_floor = self.kept.floor().is_some_and(|floor| utc < floor);
-        let out_of_step = self.compared.is_some_and(|(then_ms, then_utc)| {
+        self.compared.is_some_and(|(then_ms, then_utc)| {
             let elapsed = i64::try_from(self.now.uptime_ms - then_ms).expect("sensible");
             let apart = ((utc - then_utc) * 1_000 - elapsed).abs();
             // More than 2 s + 1/4096, without a fraction.
             apart * 4_096 > 2_000 * 4_096 + elapsed
-        });
-        below_floor || out_of_step
+        })
     }
 
     fn compare_clock(&mut self) {

@@ -162,9 +162,9 @@ pub(crate) struct Durable {
 }
 
 impl Durable {
-    /// The newest time a record carries: no true clock reads less.
+    /// The newest time in any record: no true clock reads less.
     pub(crate) fn floor(&self) -> Option<i64> {
-        self.records.iter().rev().find_map(|record| record.utc)
+        self.records.iter().filter_map(|record| record.utc).max()
     }
 
     /// Adds up one entry of the tally; `penalty_s` is the length of the
