@@ -10,6 +10,7 @@ mod calendar;
 mod code;
 mod holder;
 mod keys;
+mod lock;
 mod policy;
 mod rules;
 mod time;
@@ -28,6 +29,9 @@ pub fn everything() {
     rules::clocks();
     rules::limits();
     audit::records();
+    lock::access();
+    lock::machine();
+    lock::device();
     time::lengths();
     time::dates();
     time::minutes();

@@ -140,12 +140,7 @@ impl Model {
         } else {
             self.clear(number);
         }
-<<<<<<< HEAD
-        let until = refusal.until.map(|utc| format!(" until={}", self.zone.text(utc)));
-        self.notify(format!("refused {}{}", refusal.why, until.unwrap_or_default()));
-=======
         self.notify(format!("refused {}{}", refusal.why, self.until(refusal.until)));
->>>>>>> adapter
     }
 
     /// The record of a right or duress code; the alarm follows it, written or
@@ -210,11 +205,7 @@ impl Model {
             self.clear(number);
             let supply =
                 self.supply_mv.map_or_else(|| "unknown".to_owned(), |mv| format!("{mv}mV"));
-<<<<<<< HEAD
-            let clock = if self.kept.clock_doubt { "invalid" } else { "valid" };
-=======
             let clock = self.utc().map_or_else(|| "invalid".to_owned(), |utc| self.zone.text(utc));
->>>>>>> adapter
             self.notify(format!("status supply={supply} clock={clock}"));
         }
     }

@@ -34,12 +34,7 @@ impl Model {
             return format!("second person after {:02}", first.number);
         }
         match &self.access {
-<<<<<<< HEAD
-            Access::Released { .. } if self.level == Level::Low => "released supply=low".to_owned(),
-            Access::Released { .. } => "released".to_owned(),
-=======
             Access::Released { .. } => format!("released{}", self.supply_warning()),
->>>>>>> adapter
             Access::Open { left: Some(left), .. } if left.told => "open left".to_owned(),
             Access::Open { .. } => "open".to_owned(),
             Access::Waiting { until_ms, .. } => format!("waiting {}", self.minutes_to(*until_ms)),
@@ -64,11 +59,6 @@ impl Model {
             Level::Good => "",
             Level::Low => " supply=low",
             Level::Spent => " supply=spent",
-<<<<<<< HEAD
-        };
-        let clock = if self.kept.clock_doubt { " clock=invalid" } else { "" };
-        format!("secured{supply}{clock}")
-=======
         }
     }
 
@@ -78,7 +68,6 @@ impl Model {
             (Some(end), Some(_)) => format!(" until={}", self.zone.text(end)),
             (Some(_) | None, _) => String::new(),
         }
->>>>>>> adapter
     }
 
     fn minutes_to(&self, until_ms: u64) -> u64 {

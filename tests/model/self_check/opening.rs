@@ -305,23 +305,15 @@ fn hold_shut_lasts_until_the_next_start() {
 fn hold_shut_looks_120_hours_ahead() {
     let of_b = shop_with(|setup| setup.holders[1].follows = Follows::Timetable(1));
     let tuesday = monday(22, 0) + 86_400;
-<<<<<<< HEAD
-    for (start, shows) in [(tuesday - 1, "refused hold"), (tuesday, "held until=2027-03-07T22:00")]
-=======
     for (start, shows) in
         [(tuesday - 1, "refused hold"), (tuesday, "hold set until=2027-03-07T22:00")]
->>>>>>> adapter
     {
         let mut bench = Bench::new(&of_b, start);
         assert_eq!(bench.key(Key::Ok).digits("1").enter(COUNTER).shows(), shows);
     }
     let mut bench = Bench::new(&of_b, tuesday - 1);
     bench.key(Key::Ok).digits("1").enter(OPEN_ALWAYS);
-<<<<<<< HEAD
-    assert_eq!(bench.shows(), "held until=2027-03-03T08:30");
-=======
     assert_eq!(bench.shows(), "hold set until=2027-03-03T08:30");
->>>>>>> adapter
     assert_eq!(bench.key(Key::Ok).digits("1").enter(COURIER).shows(), "refused right");
 }
 

@@ -9,7 +9,8 @@ use lock_core::timetable::{
 
 use crate::outside;
 
-fn windows() -> Windows {
+/// Any windows of one day.
+pub fn windows() -> Windows {
     let mut windows = Windows::new();
     for _ in 0..outside::byte() {
         let window = outside::any().and_then(|(from, to)| Window::new(from, to));

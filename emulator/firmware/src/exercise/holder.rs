@@ -20,17 +20,22 @@ pub fn numbers() {
     }
 }
 
-#[inline(never)]
-pub fn rights() {
-    let Some((role, opens, standing, follows)) = outside::any() else { return };
-    let row = HolderRow {
+/// Any row, or none.
+pub fn row() -> Option<HolderRow> {
+    let (role, opens, standing, follows) = outside::any()?;
+    Some(HolderRow {
         role,
         opens,
         standing,
         follows,
         salt: Salt::from_bytes(outside::bytes()),
         digest: Digest::from_bytes(outside::bytes()),
-    };
+    })
+}
+
+#[inline(never)]
+pub fn rights() {
+    let Some(row) = row() else { return };
     for right in Right::ALL {
         outside::put(row.may(right));
     }

@@ -43,7 +43,8 @@ fn put_ends(ends: Ends) {
     outside::put(delay::fits(policy::any().delay, now, ends));
 }
 
-fn now() -> Now {
+/// Any moment.
+pub fn now() -> Now {
     let uptime = Uptime::from_millis(u64::from_le_bytes(outside::bytes()));
     Now { uptime, chip: outside::any().unwrap_or(Chip::Lost) }
 }

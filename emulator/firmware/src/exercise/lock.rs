@@ -1,0 +1,251 @@
+//! `lock_core::lock`, `lock_core::device`, `lock_core::board` and
+//! `lock_core::drivers`: whole locks on a board and a store that may answer
+//! anything.
+
+use core::convert::Infallible;
+use core::hint::black_box;
+
+use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
+use lock_core::board::{Board, DriveFault, Noticed};
+use lock_core::code::LockKey;
+use lock_core::device::{Device, Progress};
+use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
+use lock_core::holder::{HolderRow, Number};
+use lock_core::lock::Machine;
+use lock_core::lock::access::{Access, Event, Moment};
+use lock_core::port::{
+    Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Reads, Sound, Store, StoreFault, Write,
+};
+use lock_core::recovered::{Known, LastWord, Recovered};
+use lock_core::rules::{Days, Unreadable};
+use lock_core::screen::Screen;
+use lock_core::tally::TallyState;
+use lock_core::time::{Date, Zone};
+use lock_core::timetable::{Day, TimetableId};
+
+use crate::exercise::{calendar, holder, keys, policy, rules};
+use crate::outside;
+
+/// A store that reads and writes the outside.
+struct Elsewhere;
+
+impl Days for Elsewhere {
+    fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        outside::put(id.letter());
+        outside::put(date.year());
+        match outside::byte() {
+            0 => Err(Unreadable),
+            1 => Ok(Day::Closed),
+            _ => Ok(Day::Windows(calendar::windows())),
+        }
+    }
+}
+
+impl Reads for Elsewhere {
+    fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
+        outside::put(n.get());
+        if outside::byte() == 0 { Err(Unreadable) } else { Ok(holder::row()) }
+    }
+}
+
+impl Store for Elsewhere {
+    fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
+        outside::keep(write);
+        if outside::byte() == 0 { Err(StoreFault) } else { Ok(()) }
+    }
+}
+
+/// A pin that is the outside.
+struct Pin;
+
+impl ErrorType for Pin {
+    type Error = Infallible;
+}
+
+impl InputPin for Pin {
+    fn is_high(&mut self) -> Result<bool, Infallible> {
+        Ok(outside::byte() == 0)
+    }
+
+    fn is_low(&mut self) -> Result<bool, Infallible> {
+        self.is_high().map(|high| !high)
+    }
+}
+
+impl OutputPin for Pin {
+    fn set_low(&mut self) -> Result<(), Infallible> {
+        outside::put(b'l');
+        Ok(())
+    }
+
+    fn set_high(&mut self) -> Result<(), Infallible> {
+        outside::put(b'h');
+        Ok(())
+    }
+}
+
+/// A board with the drivers of the core on such pins.
+struct Desk {
+    bolt: Contact<Pin>,
+    inhibit: Contact<Pin>,
+    drive: DrivePin<Pin>,
+    alarm: AlarmPins<Pin, Pin>,
+}
+
+impl Board for Desk {
+    fn now(&mut self) -> Now {
+        rules::now()
+    }
+
+    fn contacts(&mut self) -> Contacts {
+        Contacts {
+            bolt: bolt(self.bolt.read()),
+            door: outside::any().unwrap_or(Door::Closed),
+            inhibit: inhibit(self.inhibit.read()),
+        }
+    }
+
+    fn notice(&mut self) -> Option<Noticed> {
+        let contact = self.bolt.changed().map(|drawn| Noticed::Bolt(bolt(drawn)));
+        contact
+            .or_else(|| self.inhibit.changed().map(|set| Noticed::Inhibit(inhibit(set))))
+            .or_else(|| outside::any().map(Noticed::Door))
+            .or_else(|| outside::any().map(Noticed::Supply))
+            .or_else(|| keys::any().map(Noticed::Key))
+    }
+
+    fn drive(&mut self, to: Drive) -> Result<(), DriveFault> {
+        self.drive.drive(to)
+    }
+
+    fn signal(&mut self, level: Alarm) {
+        self.alarm.signal(level);
+    }
+
+    fn sound(&mut self, sound: Sound) {
+        outside::keep(&sound);
+    }
+
+    fn show(&mut self, screen: &Screen) {
+        outside::keep(screen);
+    }
+}
+
+fn bolt(drawn: bool) -> Bolt {
+    if drawn { Bolt::Drawn } else { Bolt::Thrown }
+}
+
+fn inhibit(set: bool) -> Inhibit {
+    if set { Inhibit::Set } else { Inhibit::Clear }
+}
+
+/// Anything that a mount may find.
+fn recovered() -> Recovered {
+    let known = match (outside::any(), Zone::from_bytes(&outside::bytes())) {
+        (Some(fault), _) => Err(fault),
+        (None, zone) => Ok(Known {
+            policy: policy::any(),
+            zone: zone.unwrap_or(Zone::UTC),
+            key: LockKey::from_bytes(outside::bytes()),
+        }),
+    };
+    let mut tally = black_box(TallyState::default());
+    while let Some(entry) = outside::any() {
+        tally.apply(entry);
+    }
+    let last_word = if outside::byte() == 0 { LastWord::Open } else { LastWord::Shut };
+    Recovered { known, tally, floor: outside::any(), newest_outcome: outside::any(), last_word }
+}
+
+fn contacts() -> Option<Contacts> {
+    outside::any()
+}
+
+fn input() -> Input {
+    match outside::byte() {
+        0 => Input::Woken,
+        1 => Input::DriveFault,
+        2 => Input::Stored(Ok(())),
+        3 => Input::Stored(Err(StoreFault)),
+        4 => outside::any().map_or(Input::Woken, Input::Bolt),
+        5 => outside::any().map_or(Input::Woken, Input::Door),
+        6 => outside::any().map_or(Input::Woken, Input::Inhibit),
+        7 => Input::Supply(policy::millivolts()),
+        _ => keys::any().map_or(Input::Woken, Input::Key),
+    }
+}
+
+/// The machine by itself: inputs in any order, also such as no board sends.
+#[inline(never)]
+pub fn machine() {
+    let Some(contacts) = contacts() else { return };
+    let now = rules::now();
+    let (mut machine, turn) = Machine::boot(recovered(), now, contacts);
+    outside::keep(&turn);
+    for _ in 0..outside::byte() {
+        let (now, input) = (rules::now(), input());
+        outside::put_all(input.kind().as_bytes());
+        outside::keep(&machine.step(now, input, &mut Elsewhere));
+        outside::put_all(machine.session_name().as_bytes());
+        outside::put_all(machine.access().name().as_bytes());
+        outside::keep(&machine.penalty_until());
+        outside::keep(&machine.believed_utc(now));
+    }
+}
+
+/// The region of the bolt by itself, which a planner may use without a machine.
+#[inline(never)]
+pub fn access() {
+    let policy = policy::any();
+    let mut access = black_box(Access::Secured);
+    for _ in 0..outside::byte() {
+        let event = match outside::byte() {
+            0 => Event::Ajar,
+            1 => Event::Shut,
+            2 => outside::any().map_or(Event::Time, Event::Cancel),
+            3 => {
+                outside::any().map_or(Event::Time, |(people, ends)| Event::BeginWait(people, ends))
+            }
+            4 => outside::any().map_or(Event::Time, |(people, ends)| Event::Release(people, ends)),
+            _ => Event::Time,
+        };
+        let at = Moment { uptime: rules::now().uptime, utc: outside::any() };
+        let (next, consequences) = access.on(event, at, &policy);
+        access = next;
+        outside::keep(&(consequences.record, consequences.drive, consequences.sound));
+    }
+}
+
+/// The executor, as a main loop has it.
+#[inline(never)]
+pub fn device() {
+    let desk = Desk {
+        bolt: Contact::new(Pin, Active::High),
+        inhibit: Contact::new(Pin, Active::Low),
+        drive: DrivePin::new(Pin),
+        alarm: AlarmPins::new(Pin, Pin),
+    };
+    let mut device = Device::power_up(desk, Elsewhere, recovered());
+    for _ in 0..outside::byte() {
+        match device.advance() {
+            Progress::Did(effect) => outside::keep(&effect),
+            Progress::Wrote(write, result) => {
+                outside::keep(&write);
+                outside::put(result.is_ok());
+            }
+            Progress::Took(input) => outside::put_all(input.kind().as_bytes()),
+            Progress::Asleep(wake) => {
+                outside::keep(&wake);
+                device.nudge();
+            }
+        }
+        outside::put_all(device.machine().session_name().as_bytes());
+        outside::put(device.board_mut().contacts().ajar());
+        if let Some(number) = outside::any() {
+            outside::put(device.store_mut().holder(number).is_ok());
+        }
+    }
+    let (mut desk, mut store) = device.power_down();
+    outside::put(desk.drive(Drive::Block).is_ok());
+    outside::put(store.day(TimetableId::A, Date::from_days(0)).is_ok());
+}
