@@ -229,7 +229,10 @@ impl List<'_> {
     }
 
     fn json(&self, zone: &Zone) -> serde_json::Value {
-        let stretch = |stretch: &Stretch| json!({ "from": rfc3339(zone, stretch.from), "to": rfc3339(zone, stretch.to) });
+        let stretch = |stretch: &Stretch| {
+            let (from, to) = (rfc3339(zone, stretch.from), rfc3339(zone, stretch.to));
+            json!({ "from": from, "to": to })
+        };
         self.stretches.iter().map(stretch).collect()
     }
 

@@ -182,11 +182,19 @@ impl<'t> Field<'t> {
     }
 }
 
-/// The known word nearest to `word`, if it could be a slip of the keyboard.
+/// The known word nearest to `word`, if it could be a slip of the keyboard, or
+/// the word written out.
 pub(crate) fn nearest<'k>(word: &str, known: impl Iterator<Item = &'k str>) -> Option<&'k str> {
     let word = word.to_lowercase();
+    let distance = |known: &str| {
+        let known = known.to_lowercase();
+        if known.len() >= SLIP && word.starts_with(&known) {
+            return 0;
+        }
+        strsim::damerau_levenshtein(&word, &known)
+    };
     known
-        .map(|known| (strsim::damerau_levenshtein(&word, &known.to_lowercase()), known))
+        .map(|known| (distance(known), known))
         .min()
         .filter(|(distance, known)| *distance <= SLIP && *distance < known.len())
         .map(|(_, known)| known)

@@ -51,9 +51,6 @@ use zone::PlacedZone;
 
 /// Most characters of a site's name.
 const NAME_MOST: usize = 40;
-/// The first year planned where no closure or special day names one. Nothing
-/// that this software plans is older.
-const FIRST_YEAR: u16 = 2_027;
 
 /// A site file that was read whole.
 ///
@@ -190,20 +187,20 @@ fn read(name: &str, text: &str, source: &Source<'_>) -> Read<Site> {
     let zone = zone::read(&file.need("zone", "zone = \"Europe/Dublin\"")?)?;
     let locks = locks::read(&file, source)?;
     let calendar = PlacedCalendar::read(&file)?;
-    let first = Date::from_ymd(FIRST_YEAR, 1, 1).unwrap_or(Date::MIN);
-    zone.refuse_table_after(calendar.first_date().map_or(first, |date| date.min(first)))?;
+    zone.refuse_table_in_planned_years(calendar.first_date())?;
     let holders = people::read(&file, &calendar, source)?;
     let demo_codes = codes::read(&file, &holders)?;
     let demo = file.get("demo").and_then(|field| field.table("").ok()?.get("codes"));
     let demo = demo.map(|field| source.place(field.at().start));
     let places = places(name, &zone, &calendar, demo, source);
-    let PlacedZone { name: zone_name, rule, zone, since, .. } = zone;
+    let zone_since = zone.since();
+    let PlacedZone { name: zone_name, rule, zone, .. } = zone;
     Ok(Site {
         name: site.to_owned(),
         zone_name,
         zone_rule: rule,
         zone,
-        zone_since: since,
+        zone_since,
         locks,
         holders,
         calendar: calendar.bare(),

@@ -64,7 +64,8 @@ fn finding(timetable: &str, place: Place, kind: Kind, group: &[Touched]) -> Find
             Severity::Warning,
             place,
             format!(
-                "{timetable}: the window {window} does not happen on {dates}, when the clock goes forward over it."
+                "{timetable}: the window {window} does not happen on {dates}, when the \
+                 clock goes forward over it."
             ),
             "If somebody must open on these dates, add a special day with another window.",
         ),
@@ -72,7 +73,8 @@ fn finding(timetable: &str, place: Place, kind: Kind, group: &[Touched]) -> Find
             Severity::Note,
             place,
             format!(
-                "{timetable}: the window {window} of {dates} is shorter, because the clock goes forward during it."
+                "{timetable}: the window {window} of {dates} is shorter, because the clock goes \
+                 forward during it."
             ),
             "Nothing, unless somebody needs the time that is lost.",
         ),
@@ -80,7 +82,8 @@ fn finding(timetable: &str, place: Place, kind: Kind, group: &[Touched]) -> Find
             Severity::Note,
             place,
             format!(
-                "{timetable}: the window {window} of {dates} lies in the time that the clock repeats, and is open both times."
+                "{timetable}: the window {window} of {dates} lies in the time that the clock \
+                 repeats, and is open both times."
             ),
             "Nothing, unless the longer opening must not be; then add a special day.",
         ),
