@@ -16,7 +16,7 @@ use lock_core::screen::Screen;
 use crate::audit;
 use crate::document::LoadError;
 use crate::drill::{Act, ClockChip, Drill, Failure, Hand, Play, Power, Step};
-use crate::picture::terminal::{Look, panel};
+use crate::picture::{Look, panel};
 use crate::site::Site;
 use crate::world::World;
 

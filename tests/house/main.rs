@@ -1,8 +1,11 @@
 //! The house rules: what the code promises about itself, held against the code
-//! and its sources.
+//! and its sources; and what people meet when they make mistakes.
 
+mod bad_input;
 mod diagram;
+mod plan_check;
 mod promises;
+mod site_text;
 mod source;
 mod state_table;
 mod tidy;

@@ -19,8 +19,6 @@
 //! 5. Number `00` is tried and counted like any unenrolled number.
 //! 6. "The fifth try on *n* within the day" counts every judged try on *n*,
 //!    right or wrong, the present one included; entries in a penalty are none.
-//! 7. A refusal before `barred` in section 3's order (`already-open`,
-//!    `suspended`) clears the total even when it stood at 100, as it is written.
 //! 8. `first-of-two` has no sound of its own: *key*.
 //! 9. The outcome on a record of two people is that of the code entered last.
 //! 10. `same-person`, `waiting` and `other-person` are judged after section 5;
@@ -43,8 +41,7 @@
 //! 17. A lock drawn after its permit's end is `left-open` at once.
 //! 18. The start of a window is any instant at which its wall time is entered:
 //!     twice if a clock change repeats it, the end of the gap if it is skipped.
-//!     A window that touches an earlier one has a start too. "Within 120 h"
-//!     includes the 120th.
+//!     "Within 120 h" includes the 120th.
 //! 19. A permit that no edge of the next 62 dates ends is endless.
 //! 20. Once a valid clock has passed a hold-shut's end it is over. At a boot
 //!     with an invalid clock it stands unless a record is as late as its end.
@@ -59,7 +56,6 @@
 //!     record); from good, one below `supply_spent` is spent at once.
 //! 26. The seconds of `secured`, minutes and all lengths: whole, `secured`
 //!     rounded down.
-//! 27. *Released* warns while the supply is low; not when it is spent by then.
 
 mod access;
 mod attempt;

@@ -5,10 +5,15 @@
 //! lock. What a source cannot say is not asserted here.
 
 mod calendar;
+mod civil_membership;
 mod guess_limits;
 mod guessable;
 mod hmac_vectors;
 mod keypad_layout;
 mod legibility;
+mod openings;
+mod planner;
 mod unix_time;
+mod weekly_windows;
 mod zone_rules;
+mod zone_tables;

@@ -36,8 +36,9 @@ pub(super) struct Command {
 
 impl Command {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
-        let drills = drill::files(&self.paths)
-            .and_then(|files| files.iter().map(|file| Drill::load(file)).collect::<Result<Vec<_>, _>>());
+        let drills = drill::files(&self.paths).and_then(|files| {
+            files.iter().map(|file| Drill::load(file)).collect::<Result<Vec<_>, _>>()
+        });
         let drills = match drills {
             Ok(drills) => drills,
             Err(why) => return refuse(streams, &why),
@@ -56,7 +57,11 @@ impl Command {
                 frames(&played.trace, file)?;
             }
             let fine = played.failures.is_empty();
-            if fine { passed += 1 } else { failed += 1 }
+            if fine {
+                passed += 1
+            } else {
+                failed += 1
+            }
             match self.format {
                 Format::Text => text(drill, &played, streams)?,
                 Format::Json => objects(drill, &played, streams)?,
@@ -77,7 +82,8 @@ impl Command {
 
 /// Plays a drill twice. A second run that differs is a failure of its own (R10).
 fn play(drill: &Drill) -> io::Result<Played> {
-    let run = || Play::start(drill).map(Play::finish).map_err(|why| io::Error::other(format!("{why:?}")));
+    let run =
+        || Play::start(drill).map(Play::finish).map_err(|why| io::Error::other(format!("{why:?}")));
     let (mut first, second) = (run()?, run()?);
     if first.trace != second.trace {
         first.failures.push(drill::Failure {
@@ -124,7 +130,7 @@ fn objects(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Res
 
 fn object(drill: &Drill, line: &Line) -> Value {
     let local = match line.chip {
-        Chip::At(utc) => Value::from(super::moment::rfc3339(utc, &drill.site.zone)),
+        Chip::At(utc) => Value::from(super::moment::rfc3339(&drill.site.zone, utc)),
         Chip::Lost => Value::Null,
     };
     json!({
@@ -138,7 +144,8 @@ fn object(drill: &Drill, line: &Line) -> Value {
 fn frames(lines: &[Line], file: &mut impl io::Write) -> io::Result<()> {
     let mut room = [0; trace::LINE];
     for line in lines {
-        let frame = trace::encode(line, &mut room).map_err(|_| io::Error::other("a line too long"))?;
+        let frame =
+            trace::encode(line, &mut room).map_err(|_| io::Error::other("a line too long"))?;
         file.write_all(frame)?;
     }
     Ok(())

@@ -9,6 +9,7 @@
 //! Results go to `out`, everything else to `err`. [`run`] touches neither the
 //! process nor its streams, so that tests call it as they are.
 
+mod drill;
 mod moment;
 mod plan;
 mod report;
@@ -18,6 +19,8 @@ use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand, ValueEnum};
+
+use crate::{picture, tour};
 
 /// How a command ended.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -64,10 +67,15 @@ enum Format {
 struct Streams<'w> {
     out: &'w mut dyn Write,
     err: &'w mut dyn Write,
+    /// How `out` looks.
+    out_look: Look,
+    /// How `err` looks.
     look: Look,
 }
 
-/// A time lock on the desk: plan opening times and try them out.
+/// A time lock on the desk: watch it live, prove its rules, plan its times.
+///
+/// Without a command it plays a tour: a day of a bakery's safes.
 #[derive(Parser)]
 #[command(
     name = "emulator",
@@ -77,7 +85,7 @@ struct Streams<'w> {
 )]
 struct Arguments {
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 }
 
 #[derive(Subcommand)]
@@ -88,6 +96,7 @@ enum Command {
         after_help = "Example:\n  emulator plan check harbour-bakery.toml --from 2027-03-01"
     )]
     Plan(plan::Command),
+    Drill(drill::Command),
 }
 
 /// Runs the command line `arguments`, the program's name first. The exit code.
@@ -101,7 +110,7 @@ pub fn run<A>(
 where
     A: Into<OsString> + Clone,
 {
-    run_with(arguments, Streams { out, err, look: Look::Plain }).code()
+    run_with(arguments, Streams { out, err, out_look: Look::Plain, look: Look::Plain }).code()
 }
 
 /// Runs the process's own command line on its own streams.
@@ -109,9 +118,11 @@ where
 pub fn main() -> ExitCode {
     let (mut out, mut err) = (io::stdout().lock(), io::stderr().lock());
     let no_colour = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-    let coloured = err.is_terminal() && !no_colour;
-    let look = if coloured { Look::Coloured } else { Look::Plain };
-    let streams = Streams { out: &mut out, err: &mut err, look };
+    let look = |terminal: bool| {
+        if terminal && !no_colour { Look::Coloured } else { Look::Plain }
+    };
+    let (out_look, look) = (look(out.is_terminal()), look(err.is_terminal()));
+    let streams = Streams { out: &mut out, err: &mut err, out_look, look };
     ExitCode::from(run_with(std::env::args_os(), streams).code())
 }
 
@@ -120,11 +131,34 @@ where
     A: Into<OsString> + Clone,
 {
     let done = match Arguments::try_parse_from(arguments) {
-        Ok(Arguments { command: Command::Plan(command) }) => command.run(&mut streams),
+        Ok(Arguments { command: Some(Command::Plan(command)) }) => command.run(&mut streams),
+        Ok(Arguments { command: Some(Command::Drill(command)) }) => command.run(&mut streams),
+        Ok(Arguments { command: None }) => tour(&mut streams),
         Err(error) => explain(&error, &mut streams),
     };
     // A reader that went away (a pager, say) has seen what it wanted.
     done.unwrap_or(Outcome::Fine)
+}
+
+/// Plays the tour, which is a check as well: what its drills expect must come.
+fn tour(streams: &mut Streams<'_>) -> io::Result<Outcome> {
+    let chapters = match tour::chapters() {
+        Ok(chapters) => chapters,
+        Err(why) => return report::refuse(streams, &why),
+    };
+    let look = match streams.out_look {
+        Look::Plain => picture::Look::Plain,
+        Look::Coloured => picture::Look::Paper,
+    };
+    let failures = tour::play(&chapters, streams.out, look)?;
+    for (file, failure) in &failures {
+        writeln!(
+            streams.err,
+            "{file}:{}: {}: expected {}, seen {}",
+            failure.line, failure.key, failure.expected, failure.seen
+        )?;
+    }
+    Ok(if failures.is_empty() { Outcome::Fine } else { Outcome::Found })
 }
 
 /// Help and version are results; the rest is unusable input.

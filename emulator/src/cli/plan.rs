@@ -12,8 +12,9 @@ use serde_json::json;
 use super::moment::{date_text, day_text, parse_date, rfc3339, time_text, today};
 use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
+use crate::document::LoadError;
 use crate::plan::{Finding, Range, Severity, Stretch, check, everybody, first_instant, openings};
-use crate::site::{LoadError, Person, Site};
+use crate::site::{Person, Site};
 
 #[derive(Subcommand)]
 pub(super) enum Command {
@@ -228,7 +229,10 @@ impl List<'_> {
     }
 
     fn json(&self, zone: &Zone) -> serde_json::Value {
-        let stretch = |stretch: &Stretch| json!({ "from": rfc3339(zone, stretch.from), "to": rfc3339(zone, stretch.to) });
+        let stretch = |stretch: &Stretch| {
+            let (from, to) = (rfc3339(zone, stretch.from), rfc3339(zone, stretch.to));
+            json!({ "from": from, "to": to })
+        };
         self.stretches.iter().map(stretch).collect()
     }
 

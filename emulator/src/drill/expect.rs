@@ -92,7 +92,11 @@ pub struct Failure {
 impl Expect {
     /// What in `world` is not as expected; `audit` is what was recorded since
     /// the last look.
-    pub(super) fn misses(&self, world: &World, audit: &[String]) -> Vec<(&'static str, String, String)> {
+    pub(super) fn misses(
+        &self,
+        world: &World,
+        audit: &[String],
+    ) -> Vec<(&'static str, String, String)> {
         let mut misses = Vec::new();
         let mut compare = |key, expected: Option<String>, seen: String| {
             if let Some(expected) = expected

@@ -30,7 +30,7 @@ use lock_core::time::Utc;
 use crate::document::{LoadError, Place};
 use crate::site::Site;
 
-pub use expect::{Expect, Failure};
+pub use expect::{Expect, Failure, Line, words_on};
 pub use play::{Play, Played};
 
 /// A drill that was read whole. No `Debug`: its keys may be codes.

@@ -4,8 +4,8 @@ use emulated_board::trace::{Line, What};
 use lock_core::port::Write;
 
 use super::{Act, ClockChip, Drill, Failure, Hand, Power, Step};
-use lock_core::store::FormatError;
 use crate::world::World;
+use lock_core::store::FormatError;
 
 /// A drill under way.
 pub struct Play<'d> {

@@ -160,9 +160,7 @@ fn act(field: &Field<'_>, pace: u32, site: &Site, now: Utc) -> Read<Act> {
             ],
         )?),
         "door" => Act::Door(choice(field, &[("open", Door::Open), ("close", Door::Closed)])?),
-        "power" => {
-            Act::Power(choice(field, &[("cut", Power::Cut), ("restore", Power::Restore)])?)
-        }
+        "power" => Act::Power(choice(field, &[("cut", Power::Cut), ("restore", Power::Restore)])?),
         "supply" => Act::Supply(voltage(field)?),
         "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
         _ => Act::Clock(clock_chip(field)?),

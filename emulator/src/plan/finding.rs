@@ -1,6 +1,6 @@
 //! What `plan check` finds.
 
-use crate::site::Place;
+use crate::document::Place;
 
 /// How much a finding matters.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]

@@ -9,9 +9,9 @@ use lock_core::timetable::{
 use toml::de::DeValue;
 
 use super::TimetableName;
-use super::field::{Field, Table};
-use super::refusal::{Read, Wrong};
 use super::windows::{PlacedWindow, read_day, refuse_run_over};
+use crate::document::{Field, Table};
+use crate::document::{Read, Wrong};
 
 /// The days of a week as the file spells them.
 const DAYS: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];

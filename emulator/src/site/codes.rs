@@ -6,9 +6,9 @@
 use lock_core::code::{Code, MAX_DIGITS, MIN_DIGITS, refused};
 use lock_core::holder::Number;
 
-use super::field::{Field, Table};
 use super::people::Person;
-use super::refusal::{Read, Wrong};
+use crate::document::{Field, Table};
+use crate::document::{Read, Wrong};
 
 /// A holder's code for drills. No `Debug`: it is a code.
 pub struct DemoCode {

@@ -2,10 +2,10 @@
 
 use lock_core::policy::Policy;
 
-use super::field::Table;
 use super::policy::{KEYS, PlacedPolicy};
-use super::refusal::{Read, Wrong};
-use super::source::{Place, Source};
+use crate::document::Table;
+use crate::document::{Place, Source};
+use crate::document::{Read, Wrong};
 
 /// Most characters of a lock's id.
 const ID_MOST: usize = 20;

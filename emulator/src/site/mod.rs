@@ -3,10 +3,6 @@
 //! | file | concept |
 //! | --- | --- |
 //! | this one | [`Site`]: a whole file, read or refused |
-//! | `source.rs` | the text, places in it, and the copy without codes that errors show |
-//! | `refusal.rs` | [`Refusal`]: what is wrong, where, and what to do |
-//! | `field.rs` | one key: its type, its neighbours |
-//! | `quantity.rs` | durations and voltages |
 //! | `policy.rs`, `locks.rs` | the policy, and what each lock overrides |
 //! | `windows.rs`, `calendar.rs` | windows, timetables, closures, special days |
 //! | `zone.rs` | from an IANA name to a rule that a lock can keep |
@@ -28,14 +24,10 @@
 
 mod calendar;
 mod codes;
-mod field;
 mod locks;
 mod people;
 mod policy;
-mod quantity;
-mod refusal;
 mod settings;
-mod source;
 mod windows;
 mod zone;
 
@@ -50,21 +42,15 @@ use toml::de::DeTable;
 pub use codes::DemoCode;
 pub use locks::LockPlan;
 pub use people::Person;
-pub use refusal::{LoadError, Refusal};
-pub use source::Place;
 pub use windows::written as window_text;
 
+use crate::document::{LoadError, Place, Read, Refusal, Source, Table, no_toml};
+
 use calendar::PlacedCalendar;
-use field::Table;
-use refusal::{Read, Wrong};
-use source::Source;
 use zone::PlacedZone;
 
 /// Most characters of a site's name.
 const NAME_MOST: usize = 40;
-/// The first year planned where no closure or special day names one. Nothing
-/// that this software plans is older.
-const FIRST_YEAR: u16 = 2_027;
 
 /// A site file that was read whole.
 ///
@@ -201,20 +187,20 @@ fn read(name: &str, text: &str, source: &Source<'_>) -> Read<Site> {
     let zone = zone::read(&file.need("zone", "zone = \"Europe/Dublin\"")?)?;
     let locks = locks::read(&file, source)?;
     let calendar = PlacedCalendar::read(&file)?;
-    let first = Date::from_ymd(FIRST_YEAR, 1, 1).unwrap_or(Date::MIN);
-    zone.refuse_table_after(calendar.first_date().map_or(first, |date| date.min(first)))?;
+    zone.refuse_table_in_planned_years(calendar.first_date())?;
     let holders = people::read(&file, &calendar, source)?;
     let demo_codes = codes::read(&file, &holders)?;
     let demo = file.get("demo").and_then(|field| field.table("").ok()?.get("codes"));
     let demo = demo.map(|field| source.place(field.at().start));
     let places = places(name, &zone, &calendar, demo, source);
-    let PlacedZone { name: zone_name, rule, zone, since, .. } = zone;
+    let zone_since = zone.since();
+    let PlacedZone { name: zone_name, rule, zone, .. } = zone;
     Ok(Site {
         name: site.to_owned(),
         zone_name,
         zone_rule: rule,
         zone,
-        zone_since: since,
+        zone_since,
         locks,
         holders,
         calendar: calendar.bare(),
@@ -262,17 +248,4 @@ fn places(
         demo,
         windows,
     }
-}
-
-/// The text is no TOML at all. Its parser's messages name what it expected, not
-/// what it found, except for a key that is written twice.
-fn no_toml(error: &toml::de::Error) -> Box<Wrong> {
-    let at = error.span().unwrap_or(0..0);
-    if error.message().contains("duplicate key") {
-        let what = "This is written twice.";
-        return Wrong::new(&at, what, "Keep one of the two.").here("the second");
-    }
-    let what = "This is no TOML, the format of site files.";
-    let remedy = "Texts stand in quotes, lists in square brackets, one key on each line.";
-    Wrong::new(&at, what, remedy).here(error.message().to_owned())
 }

@@ -5,9 +5,9 @@ use lock_core::role::{Grant, Right, Role, grant};
 use lock_core::timetable::Follows;
 
 use super::calendar::PlacedCalendar;
-use super::field::{Field, Table, nearest};
-use super::refusal::{Read, Wrong};
-use super::source::{Place, Source};
+use crate::document::{Field, Table, nearest};
+use crate::document::{Place, Source};
+use crate::document::{Read, Wrong};
 
 /// Most characters of a person's name.
 const NAME_MOST: usize = 40;

@@ -6,9 +6,9 @@ use std::ops::Range;
 use lock_core::policy::{Bound, Control, DuressCodes, Millivolts, OutOfBounds, Policy, TABLE};
 use lock_core::time::Seconds;
 
-use super::field::{Field, Table};
-use super::quantity::{millivolts, seconds, written};
-use super::refusal::{Read, Wrong};
+use crate::document::{Field, Table};
+use crate::document::{Read, Wrong};
+use crate::document::{millivolts, seconds, written};
 
 /// Every key of a policy.
 pub(super) const KEYS: [&str; 13] = [

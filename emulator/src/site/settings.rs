@@ -54,3 +54,39 @@ fn salt(key: &LockKey, number: Number) -> Salt {
     }
     Salt::from_bytes(salt)
 }
+
+#[cfg(test)]
+mod tests {
+    use lock_core::code::{Code, Verdict, judge};
+    use lock_core::time::Zone;
+
+    use super::*;
+
+    /// Whoever has a demo code can use it, and nobody else is enrolled; another
+    /// key makes other salts and digests.
+    #[test]
+    fn holders_with_a_demo_code_are_enrolled() {
+        let text = include_str!("../../demo/harbour-bakery.toml");
+        let text = text.replace("\"13\" = \"605827\"\n", "");
+        let site = Site::parse("demo", &text).map_err(|why| why.to_string()).unwrap();
+        let lock = site.lock("store").unwrap();
+        let settings = site.settings(lock, [7; LockKey::LEN]);
+        let other = site.settings(lock, [8; LockKey::LEN]);
+        assert_eq!(settings.policy.delay.get(), 600);
+        assert_eq!(Zone::parse(&settings.zone), Ok(site.zone));
+        for (number, row) in (0_u8..).zip(&settings.holders) {
+            let number = Number::new(number).unwrap();
+            let demo = site.demo_codes.iter().find(|demo| demo.number() == number);
+            assert_eq!(row.is_some(), demo.is_some(), "{number:?}");
+            let (Some(row), Some(demo)) = (row, demo) else { continue };
+            let kept = Some((&row.salt, &row.digest));
+            let verdict = |code: &Code| judge(&settings.key, number, kept, code);
+            assert_eq!(verdict(&demo.code().unwrap()), Verdict::Right);
+            assert_eq!(verdict(&Code::parse("102938").unwrap()), Verdict::Wrong);
+            let theirs = other.holders[number.index()].as_ref().unwrap();
+            assert!(theirs.salt != row.salt && theirs.digest != row.digest);
+        }
+        let enrolled = settings.holders.iter().flatten().count();
+        assert_eq!((enrolled, site.holders.len()), (7, 8));
+    }
+}

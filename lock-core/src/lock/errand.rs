@@ -4,7 +4,7 @@
 //! happens what must follow it.
 
 use crate::audit::{Outcome, People};
-use crate::port::Write;
+use crate::port::{Sound, Write};
 use crate::rules::admission::Ends;
 
 /// Writes that can be outstanding at once. One input causes at most eight: a
@@ -20,6 +20,8 @@ pub(super) enum After {
     Judge,
     /// The alarm, if it was duress (R4).
     Tell(Outcome),
+    /// What came of a try is heard; the alarm, if it was duress.
+    Say(Sound, Outcome),
     /// A delay starts; the alarm, if it was duress.
     BeginWait(People, Ends, Outcome),
     /// The drive frees the bolt (R1); the alarm, if it was duress.
@@ -32,9 +34,10 @@ impl After {
     pub(super) const fn outcome(&self) -> Outcome {
         match self {
             Self::Nothing | Self::Judge => Outcome::Plain,
-            Self::Tell(outcome) | Self::BeginWait(_, _, outcome) | Self::Release(_, _, outcome) => {
-                *outcome
-            }
+            Self::Tell(outcome)
+            | Self::Say(_, outcome)
+            | Self::BeginWait(_, _, outcome)
+            | Self::Release(_, _, outcome) => *outcome,
         }
     }
 }

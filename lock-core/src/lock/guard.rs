@@ -22,7 +22,9 @@ const DAY_MILLIS: u64 = 24 * 60 * 60 * 1_000;
 pub(super) struct Guard {
     tally: TallyState,
     penalty: Penalty,
-    fades: Uptime,
+    /// When the lock's count and the step fall; `None` once they have, until
+    /// the next wrong try.
+    fades: Option<Uptime>,
     /// The day of uptime for which `tries` counts.
     day: u64,
     tries: [u8; Number::COUNT],
@@ -55,7 +57,7 @@ impl Guard {
         Self {
             tally,
             penalty,
-            fades: at.after(FADE),
+            fades: Some(at.after(FADE)),
             day: 0,
             // A boot counts as a full day's tries, so that a power cut gives
             // no barred warden new ones.
@@ -104,7 +106,7 @@ impl Guard {
 
     /// A wrong or barred try: the day without one starts anew.
     pub(super) fn failed(&mut self, at: Uptime) {
-        self.fades = at.after(FADE);
+        self.fades = Some(at.after(FADE));
     }
 
     /// Wrong codes left before a penalty; 0: it is due.
@@ -146,16 +148,17 @@ impl Guard {
             self.penalty = Penalty::None;
             return Some(Tally::Served);
         }
-        if self.fades_at().is_some_and(|fades| at >= fades) {
-            return Some(Tally::Faded);
-        }
-        None
+        let anything = self.fades_at().is_some();
+        // Over for good, also with nothing to fall: a try that is counted later
+        // must not fall while it is being judged.
+        self.fades.take_if(|fades| at >= *fades)?;
+        anything.then_some(Tally::Faded)
     }
 
     /// When the lock's count and the step fall, if there is anything to fall.
     pub(super) fn fades_at(&self) -> Option<Uptime> {
         let something = self.tally.lock_count() > 0 || self.tally.step > 0;
-        something.then_some(self.fades)
+        self.fades.filter(|_| something)
     }
 
     /// Ends a hold-shut whose end has come. Without a valid clock nobody can

@@ -233,6 +233,7 @@ impl Machine {
         }
         match after {
             After::Nothing | After::Tell(_) => {}
+            After::Say(sound, _) => self.sound(sound),
             After::Judge => self.judge(at, reads),
             After::BeginWait(people, ends, _) => {
                 self.access_event(access::Event::BeginWait(people, ends), at);

@@ -180,8 +180,8 @@ impl Machine {
             Answer::First(step) => {
                 let until = at.uptime.after(self.policy.dual_limit);
                 self.pair = Pair::First { number: who, until, step };
-                self.sound(Sound::Key);
-                self.record(at, Event::FirstOfTwo { who, outcome }, After::Tell(outcome));
+                let after = After::Say(Sound::Key, outcome);
+                self.record(at, Event::FirstOfTwo { who, outcome }, after);
             }
             Answer::Wait(people, ends) => {
                 self.pair = Pair::Nobody;
@@ -194,20 +194,20 @@ impl Machine {
                 self.record(at, Event::Released { people, outcome }, after);
             }
             Answer::Hold(until) => {
-                self.sound(Sound::Accepted);
+                let after = After::Say(Sound::Accepted, outcome);
                 self.notify(Screen::HoldSet { until: self.stamp(until) }, at);
                 // The alarm must go out even if this first write fails, and
                 // not before the record that names it.
                 self.tally(Tally::HeldShut(until), After::Nothing);
-                self.record(at, Event::HeldShut { who, until, outcome }, After::Tell(outcome));
+                self.record(at, Event::HeldShut { who, until, outcome }, after);
                 self.tally(Tally::Cleared(who), After::Nothing);
                 return self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
             }
             Answer::Status => {
-                self.sound(Sound::Accepted);
                 let now = at.utc.map(|utc| self.stamp(utc));
                 self.notify(Screen::Status { supply: self.measured, now }, at);
-                self.record(at, Event::Status { who, outcome }, After::Tell(outcome));
+                let after = After::Say(Sound::Accepted, outcome);
+                self.record(at, Event::Status { who, outcome }, after);
             }
         }
         self.tally(Tally::Cleared(who), After::Nothing);

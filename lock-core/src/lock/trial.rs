@@ -134,8 +134,8 @@ impl Machine {
     fn wrong(&mut self, attempt: &Attempt, row: Option<&HolderRow>, at: Moment) {
         let who = attempt.number;
         self.guard.failed(at.uptime);
-        self.sound(Sound::Refused);
-        self.record(at, Event::WrongCode { who }, After::Nothing);
+        let after = After::Say(Sound::Refused, Outcome::Plain);
+        self.record(at, Event::WrongCode { who }, after);
         let barred = row.is_some_and(|row| self.guard.bars(who, row.role));
         if barred && self.people_include(who) {
             self.access_event(access::Event::Cancel(CancelReason::Barred), at);
@@ -178,8 +178,8 @@ impl Machine {
         outcome: Outcome,
         at: Moment,
     ) {
-        self.sound(Sound::Refused);
-        self.record(at, Event::Refused { who, why, outcome }, After::Tell(outcome));
+        let after = After::Say(Sound::Refused, outcome);
+        self.record(at, Event::Refused { who, why, outcome }, after);
         let notice = Screen::Refused { why, until: until.map(|until| self.stamp(until)) };
         if why == Refusal::Barred {
             self.guard.failed(at.uptime);

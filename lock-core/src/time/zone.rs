@@ -37,9 +37,9 @@ use super::{DAY_SECONDS, Date, Local, Offset, Utc};
 
 /// Whole days that a switch can lie outside its year: a rule time of
 /// 167:59:59 and an [`Offset::LIMIT`] make 194 hours.
-const REACH_DAYS: u16 = 9;
-/// The last year whose switches can matter to a [`Utc`].
-const LAST_YEAR: u16 = 2_107;
+const REACH_DAYS: u8 = 9;
+/// The last year whose switches can lie before [`Utc::MAX`] in February 2106.
+const LAST_YEAR: u16 = 2_106;
 
 /// A time zone: an offset, and with daylight saving a second one and the two
 /// switches between them.
@@ -130,30 +130,17 @@ impl Zone {
     #[must_use]
     pub fn next_change(&self, at: Utc) -> Option<Utc> {
         let daylight = self.daylight.as_ref()?;
-        if daylight.offset == self.standard {
-            return None;
-        }
-        // From the year before, because its switches may lie in this one; and
-        // the year after each, because its switches may come first.
-        let mut year = date_of(at).year().saturating_sub(1);
-        let mut best: Option<Utc> = None;
-        while year <= LAST_YEAR {
-            if best.is_some_and(|found| self.year_cannot_precede(year, found)) {
-                break;
-            }
-            for switch in daylight.switches(self.standard, year) {
-                let Ok(seconds) = u32::try_from(switch) else {
-                    continue;
-                };
-                let here = Utc::from_secs(seconds);
-                let sooner = best.is_none_or(|found| here < found);
-                if here > at && sooner && self.changes_at(here) {
-                    best = Some(here);
-                }
-            }
-            year = year.saturating_add(1);
-        }
-        best
+        // From the year before, because its switches may lie in this one. A
+        // change by a switch of one year comes before all switches of the
+        // next: had one of those happened, it would decide (rule 1).
+        (date_of(at).year().saturating_sub(1)..=LAST_YEAR).find_map(|year| {
+            daylight
+                .switches(self.standard, year)
+                .into_iter()
+                .filter_map(|switch| u32::try_from(switch).ok().map(Utc::from_secs))
+                .filter(|&here| here > at && self.changes_at(here))
+                .min()
+        })
     }
 
     /// The moments at which a wall clock shows `second` seconds of `date`.
@@ -189,12 +176,6 @@ impl Zone {
             None => false,
         }
     }
-
-    /// Whether every switch of `year` comes after `found`.
-    fn year_cannot_precede(&self, year: u16, found: Utc) -> bool {
-        let earliest = year_start(i32::from(year)).wrapping_sub(i32::from(REACH_DAYS));
-        earliest > i32::from(date_of(found).days())
-    }
 }
 
 impl Daylight {
@@ -202,11 +183,11 @@ impl Daylight {
     /// rules.
     fn holds(&self, standard: Offset, at: Utc) -> bool {
         let seconds = i64::from(at.as_secs());
-        let year = date_of(at).year();
+        let (year, month, day) = date_of(at).ymd();
         // The switches of the year after can have happened only in the last
         // days of this one; those of two years ago have happened for certain.
-        let soon = date_of(at).checked_add(REACH_DAYS).map_or(year, Date::year);
-        let mut candidate = soon;
+        let late = month == 12 && day > 31_u8.saturating_sub(REACH_DAYS);
+        let mut candidate = year.saturating_add(u16::from(late));
         loop {
             let [starts, ends] = self.switches(standard, candidate);
             match (starts <= seconds, ends <= seconds) {

@@ -201,10 +201,10 @@ impl Model {
     /// The first person, when the second has been permitted.
     fn judge_again(&self, number: u8) -> Result<Permit, Refusal> {
         let holder = self.setup.holder(number).expect("was admitted");
-        if holder.suspended {
-            Err(because("suspended"))
-        } else if self.is_barred(number) {
+        if self.is_barred(number) {
             Err(because("barred"))
+        } else if holder.suspended {
+            Err(because("suspended"))
         } else if !may_open(holder) {
             Err(because("right"))
         } else {

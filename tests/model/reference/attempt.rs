@@ -105,14 +105,14 @@ impl Model {
             Asked::HoldShut => may_hold_shut(holder),
             Asked::Status => true,
         };
-        if asked == Asked::Open && self.access.is_released_or_open() {
-            Err(because("already-open"))
+        if barred {
+            Err(because("barred"))
         } else if holder.suspended {
             Err(because("suspended"))
-        } else if barred {
-            Err(because("barred"))
         } else if !allowed {
             Err(because("right"))
+        } else if asked == Asked::Open && self.access.is_released_or_open() {
+            Err(because("already-open"))
         } else {
             Ok(())
         }
@@ -140,8 +140,7 @@ impl Model {
         } else {
             self.clear(number);
         }
-        let until = refusal.until.map(|utc| format!(" until={}", self.zone.text(utc)));
-        self.notify(format!("refused {}{}", refusal.why, until.unwrap_or_default()));
+        self.notify(format!("refused {}{}", refusal.why, self.until(refusal.until)));
     }
 
     /// The record of a right or duress code; the alarm follows it, written or
@@ -156,10 +155,14 @@ impl Model {
         let record = Record { value, ..Record::of(kind).numbers(numbers).outcome(outcome) };
         let written = self.record(record);
         if outcome == "duress" {
-            let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
-            self.duress_until_ms = Some(self.now.uptime_ms + hold_ms);
+            self.raise();
         }
         written
+    }
+
+    fn raise(&mut self) {
+        let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
+        self.duress_until_ms = Some(self.now.uptime_ms + hold_ms);
     }
 
     pub(crate) fn clear(&mut self, number: u8) {
@@ -181,7 +184,10 @@ impl Model {
             return self.refuse(number, outcome, because("hold"));
         };
         let end = self.held_until.map_or(start, |running| running.max(start));
-        if !self.tally("held-shut") {
+        if !self.tally(&format!("held-shut ={end}")) {
+            if outcome == "duress" {
+                self.raise();
+            }
             return;
         }
         self.kept.held_until = Some(end);
@@ -189,7 +195,7 @@ impl Model {
         if self.record_code("held-shut", &[number], outcome, Some(end)) {
             self.seen.sounds.push("accepted");
             self.clear(number);
-            self.notify(format!("held until={}", self.zone.text(end)));
+            self.notify(format!("hold set{}", self.until(Some(end))));
         }
     }
 
@@ -199,7 +205,7 @@ impl Model {
             self.clear(number);
             let supply =
                 self.supply_mv.map_or_else(|| "unknown".to_owned(), |mv| format!("{mv}mV"));
-            let clock = if self.kept.clock_doubt { "invalid" } else { "valid" };
+            let clock = self.utc().map_or_else(|| "invalid".to_owned(), |utc| self.zone.text(utc));
             self.notify(format!("status supply={supply} clock={clock}"));
         }
     }

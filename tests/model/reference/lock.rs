@@ -35,7 +35,10 @@ pub(crate) struct Notice {
 pub(crate) struct Model {
     pub(crate) setup: Setup,
     pub(crate) zone: Zone,
+    /// The counts and records as the lock knows them.
     pub(crate) kept: Durable,
+    /// The same as a power cut would leave them: what was written.
+    pub(crate) written: Durable,
     pub(crate) now: Now,
     pub(crate) sensors: Sensors,
     pub(crate) level: Level,
@@ -60,6 +63,8 @@ pub(crate) struct Model {
     pub(crate) fault: Option<&'static str>,
     /// How many more writes succeed; `None`: all.
     pub(crate) writes_left: Option<u32>,
+    /// The drive moves no more, and reports it each time.
+    pub(crate) drive_sticks: bool,
     pub(crate) seen: Seen,
     pub(crate) before: Seen,
 }
@@ -77,6 +82,7 @@ impl Model {
         let mut model = Self {
             zone: Zone::new(&setup.zone),
             setup: setup.clone(),
+            written: kept.clone().unwrap_or_default(),
             kept: kept.unwrap_or_default(),
             now,
             sensors,
@@ -97,6 +103,7 @@ impl Model {
             compared: None,
             fault: None,
             writes_left: None,
+            drive_sticks: false,
             seen: Seen::default(),
             before: Seen::default(),
         };
@@ -106,7 +113,12 @@ impl Model {
     }
 
     fn start(&mut self) {
-        let newly_in_doubt = !self.kept.clock_doubt && self.chip_is_wrong();
+        let below_floor = match (self.now.chip, self.kept.floor()) {
+            (Chip::Reads(utc), Some(floor)) => utc < floor,
+            (Chip::Reads(_), None) => false,
+            (Chip::Lost, _) => true,
+        };
+        let newly_in_doubt = !self.kept.clock_doubt && below_floor;
         // No record may carry the time of a clock that is found wrong now.
         self.kept.clock_doubt |= newly_in_doubt;
         self.held_until = self.kept.held_until;
@@ -171,7 +183,7 @@ impl Model {
             Input::Inhibit(set) => model.sensors.inhibit = set,
             Input::SupplyMv(mv) => model.measure(mv),
             Input::Woken => (),
-            Input::DriveFault => model.fail("drive"),
+            Input::DriveFault => model.drive_fault(),
         })
     }
 
@@ -182,12 +194,16 @@ impl Model {
     }
 
     pub(crate) fn power_cut(&self) -> Durable {
-        self.kept.clone()
+        self.written.clone()
     }
 
     /// The store takes `more` writes and fails then.
     pub(crate) fn store_fails_after(&mut self, more: u32) {
         self.writes_left = Some(more);
+    }
+
+    pub(crate) fn drive_sticks(&mut self) {
+        self.drive_sticks = true;
     }
 
     pub(crate) fn total(&self, number: u8) -> u32 {
@@ -210,6 +226,9 @@ impl Model {
     }
 
     fn seal(&mut self) -> Seen {
+        if self.drive_sticks && !self.seen.drive.is_empty() {
+            self.drive_fault();
+        }
         let mut seen = std::mem::take(&mut self.seen);
         seen.screen = self.screen();
         seen.alarm = self.alarm();
@@ -295,14 +314,12 @@ impl Model {
         let Chip::Reads(utc) = self.now.chip else {
             return true;
         };
-        let below_floor = self.kept.floor().is_some_and(|floor| utc < floor);
-        let out_of_step = self.compared.is_some_and(|(then_ms, then_utc)| {
+        self.compared.is_some_and(|(then_ms, then_utc)| {
             let elapsed = i64::try_from(self.now.uptime_ms - then_ms).expect("sensible");
             let apart = ((utc - then_utc) * 1_000 - elapsed).abs();
             // More than 2 s + 1/4096, without a fraction.
             apart * 4_096 > 2_000 * 4_096 + elapsed
-        });
-        below_floor || out_of_step
+        })
     }
 
     fn compare_clock(&mut self) {
@@ -351,6 +368,7 @@ impl Model {
         }
         self.seen.writes.push(format!("record {record}"));
         self.seen.records.push(record.clone());
+        self.written.records.push(record.clone());
         self.kept.records.push(record);
         true
     }
@@ -360,6 +378,7 @@ impl Model {
         if !self.store_takes_one() {
             return false;
         }
+        self.written.add(entry, self.kept.penalty_s);
         self.seen.writes.push(format!("tally {entry}"));
         self.seen.tallies.push(entry.to_owned());
         true
@@ -377,6 +396,11 @@ impl Model {
             }
             None => true,
         }
+    }
+
+    fn drive_fault(&mut self) {
+        self.record(Record::of("fault").why("drive"));
+        self.fail("drive");
     }
 
     /// Service until the next boot; what was under way is dropped.

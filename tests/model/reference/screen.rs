@@ -30,12 +30,11 @@ impl Model {
         if let Some(notice) = &self.notice {
             return notice.text.clone();
         }
-        if self.first.is_some() {
-            return "second person".to_owned();
+        if let Some(first) = &self.first {
+            return format!("second person after {:02}", first.number);
         }
         match &self.access {
-            Access::Released { .. } if self.level == Level::Low => "released supply=low".to_owned(),
-            Access::Released { .. } => "released".to_owned(),
+            Access::Released { .. } => format!("released{}", self.supply_warning()),
             Access::Open { left: Some(left), .. } if left.told => "open left".to_owned(),
             Access::Open { .. } => "open".to_owned(),
             Access::Waiting { until_ms, .. } => format!("waiting {}", self.minutes_to(*until_ms)),
@@ -48,15 +47,27 @@ impl Model {
 
     fn at_rest(&self) -> String {
         if let Some(end) = self.held_until {
-            return format!("held until={}", self.zone.text(end));
+            return format!("held{}", self.until(Some(end)));
         }
-        let supply = match self.level {
+        let supply = self.supply_warning();
+        let clock = if self.kept.clock_doubt { " clock=invalid" } else { "" };
+        format!("secured{supply}{clock}")
+    }
+
+    fn supply_warning(&self) -> &'static str {
+        match self.level {
             Level::Good => "",
             Level::Low => " supply=low",
             Level::Spent => " supply=spent",
-        };
-        let clock = if self.kept.clock_doubt { " clock=invalid" } else { "" };
-        format!("secured{supply}{clock}")
+        }
+    }
+
+    /// An end that the clock will come to, if the clock can be believed.
+    pub(crate) fn until(&self, end: Option<i64>) -> String {
+        match (end, self.utc()) {
+            (Some(end), Some(_)) => format!(" until={}", self.zone.text(end)),
+            (Some(_) | None, _) => String::new(),
+        }
     }
 
     fn minutes_to(&self, until_ms: u64) -> u64 {
@@ -65,12 +76,14 @@ impl Model {
 }
 
 fn entry(asked: Asked, digits: &str) -> String {
-    match (asked, digits.is_empty()) {
-        (Asked::HoldShut, true) => "who hold-shut".to_owned(),
-        (Asked::Status, true) => "who status".to_owned(),
-        (Asked::Open | Asked::HoldShut | Asked::Status, _) => {
-            let number: String = digits.chars().take(2).collect();
-            format!("entry {number} dots={}", digits.len() - number.len())
-        }
+    let what = match asked {
+        Asked::Open => "entry",
+        Asked::HoldShut => "who hold-shut",
+        Asked::Status => "who status",
+    };
+    if digits.is_empty() {
+        return what.to_owned();
     }
+    let number: String = digits.chars().take(2).collect();
+    format!("{what} {number} dots={}", digits.len() - number.len())
 }

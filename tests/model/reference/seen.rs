@@ -162,9 +162,43 @@ pub(crate) struct Durable {
 }
 
 impl Durable {
-    /// The newest time a record carries: no true clock reads less.
+    /// The newest time in any record: no true clock reads less.
     pub(crate) fn floor(&self) -> Option<i64> {
-        self.records.iter().rev().find_map(|record| record.utc)
+        self.records.iter().filter_map(|record| record.utc).max()
+    }
+
+    /// Adds up one entry of the tally; `penalty_s` is the length of the
+    /// penalty that starts, if one does.
+    pub(crate) fn add(&mut self, entry: &str, penalty_s: Option<u64>) {
+        let (kind, rest) = entry.split_once(' ').unwrap_or((entry, ""));
+        match kind {
+            "counted" => {
+                let number = rest.parse().expect("a number");
+                let total = self.totals.entry(number).or_default();
+                *total = (*total + 1).min(100);
+                *self.shares.entry(number).or_default() += 1;
+            }
+            "cleared" => {
+                let number = rest.parse().expect("a number");
+                self.totals.remove(&number);
+                self.shares.remove(&number);
+            }
+            "penalty" => {
+                self.shares.clear();
+                self.step += 1;
+                self.penalty_s = penalty_s;
+            }
+            "served" => self.penalty_s = None,
+            "faded" => {
+                self.shares.clear();
+                self.step = 0;
+            }
+            "held-shut" => {
+                self.held_until = rest.strip_prefix('=').and_then(|end| end.parse().ok())
+            }
+            "clock-doubt" => self.clock_doubt = true,
+            other => panic!("{other} is no entry of the tally"),
+        }
     }
 
     /// The sum of the shares.

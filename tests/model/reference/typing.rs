@@ -72,7 +72,7 @@ impl Model {
             (Desk::Entry { .. }, Key::Back) => (),
             (Desk::Entry { asked, digits, .. }, Key::Ok) => self.finish(asked, &digits),
         }
-        if did_something && !dark && self.seen.sounds.is_empty() {
+        if did_something && !dark && self.fault.is_none() && self.seen.sounds.is_empty() {
             self.seen.sounds.push("key");
         }
     }

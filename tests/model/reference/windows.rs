@@ -47,12 +47,8 @@ impl Hours<'_> {
     pub(crate) fn next_start(&self, timetable: Timetable, utc: i64) -> Option<i64> {
         self.edges(timetable, utc, 7).into_iter().find(|edge| {
             *edge <= utc + HOLD_AHEAD_S
-                && !self
-                    .windows_around(timetable, *edge, |date, window| {
-                        self.contains(timetable, date, window, *edge)
-                            && !self.contains(timetable, date, window, *edge - 1)
-                    })
-                    .is_empty()
+                && self.is_open(timetable, *edge)
+                && !self.is_open(timetable, *edge - 1)
         })
     }
 

@@ -185,7 +185,7 @@ fn the_chip_may_drift_so_far_and_no_further() {
 fn two_different_people_open_together() {
     let mut bench = Bench::new(&in_pairs(), monday(9, 0));
     bench.look();
-    assert_eq!(bench.enter(COUNTER).shows(), "second person");
+    assert_eq!(bench.enter(COUNTER).shows(), "second person after 12");
     assert_eq!(bench.look_at_writes()[1], "record first-of-two 12 plain");
     assert_eq!(bench.enter(COUNTER).shows(), "refused same-person");
     bench.enter((77, "111222")).look();
@@ -221,7 +221,7 @@ fn a_permit_of_two_ends_when_the_earlier_ends() {
 fn a_first_person_lapses_at_the_limit() {
     let mut bench = Bench::new(&in_pairs(), monday(9, 0));
     bench.enter(COUNTER).look();
-    assert_eq!(bench.wait(59).shows(), "second person");
+    assert_eq!(bench.wait(59).shows(), "second person after 12");
     assert_eq!(bench.wait(1).shows(), "secured");
     assert_eq!(bench.look_at_writes(), ["record lapsed"]);
 }
@@ -248,7 +248,7 @@ fn both_claim_in_any_order() {
     assert_eq!(bench.enter(COUNTER).enter(COUNTER_TOO).shows(), "waiting 1");
     assert_eq!(bench.wait(60).shows(), "claimable 3");
     assert_eq!(bench.enter(OPEN_ALWAYS).shows(), "refused other-person");
-    assert_eq!(bench.enter(COUNTER_TOO).shows(), "second person");
+    assert_eq!(bench.enter(COUNTER_TOO).shows(), "second person after 14");
     assert_eq!(bench.enter(COUNTER).shows(), "released");
 }
 
@@ -281,13 +281,13 @@ fn hold_shut_lasts_until_the_next_start() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.look();
     bench.key(Key::Ok).digits("1").enter(COUNTER);
-    assert_eq!(bench.shows(), "held until=2027-03-01T13:30");
+    assert_eq!(bench.shows(), "hold set until=2027-03-01T13:30");
     let end = monday(13, 30);
     assert_eq!(
         bench.look_at_writes(),
         [
             "tally counted 12".to_owned(),
-            "tally held-shut".to_owned(),
+            format!("tally held-shut ={end}"),
             format!("record held-shut 12 plain ={end}"),
             "tally cleared 12".to_owned(),
         ]
@@ -305,14 +305,15 @@ fn hold_shut_lasts_until_the_next_start() {
 fn hold_shut_looks_120_hours_ahead() {
     let of_b = shop_with(|setup| setup.holders[1].follows = Follows::Timetable(1));
     let tuesday = monday(22, 0) + 86_400;
-    for (start, shows) in [(tuesday - 1, "refused hold"), (tuesday, "held until=2027-03-07T22:00")]
+    for (start, shows) in
+        [(tuesday - 1, "refused hold"), (tuesday, "hold set until=2027-03-07T22:00")]
     {
         let mut bench = Bench::new(&of_b, start);
         assert_eq!(bench.key(Key::Ok).digits("1").enter(COUNTER).shows(), shows);
     }
     let mut bench = Bench::new(&of_b, tuesday - 1);
     bench.key(Key::Ok).digits("1").enter(OPEN_ALWAYS);
-    assert_eq!(bench.shows(), "held until=2027-03-03T08:30");
+    assert_eq!(bench.shows(), "hold set until=2027-03-03T08:30");
     assert_eq!(bench.key(Key::Ok).digits("1").enter(COURIER).shows(), "refused right");
 }
 
@@ -329,5 +330,5 @@ fn a_second_hold_shut_brings_nothing_forward() {
     bench.key(Key::Ok).digits("1").enter(COUNTER_TOO);
     assert_eq!(bench.look_at_writes().last().expect("written"), "record cancelled (held-shut)");
     bench.key(Key::Ok).digits("1").enter(COUNTER);
-    assert_eq!(bench.shows(), "held until=2027-03-07T22:00");
+    assert_eq!(bench.shows(), "hold set until=2027-03-07T22:00");
 }

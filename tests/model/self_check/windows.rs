@@ -71,7 +71,8 @@ fn touching_windows_are_one_permit() {
     });
     hours_of(&setup, |hours| {
         assert_eq!(hours.open_until(2, monday(10, 0)), Some(at(2027, 3, 2, 1, 0)));
-        assert_eq!(hours.next_start(2, monday(10, 0)), Some(monday(12, 0)));
+        assert_eq!(hours.next_start(2, monday(9, 0)), Some(monday(10, 0)));
+        assert_eq!(hours.next_start(2, monday(10, 0)), None, "not at 12:00");
     });
 }
 

@@ -38,7 +38,7 @@ fn concerns_anybody(outlook: &Outlook<'_>, timetables: Timetables) -> bool {
     TimetableId::ALL.into_iter().any(|id| timetables.has(id) && outlook.is_used(id))
 }
 
-fn without_effect(place: crate::site::Place, what: &str) -> Finding {
+fn without_effect(place: crate::document::Place, what: &str) -> Finding {
     Finding::new(
         Severity::Warning,
         place,

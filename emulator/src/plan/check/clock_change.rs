@@ -7,8 +7,9 @@ use lock_core::time::{DAY_SECONDS, Date, Utc};
 use lock_core::timetable::{Day, TimetableId, Window, Windows};
 
 use super::{CHANGES_DAYS, Outlook, date_text, start_of};
+use crate::document::Place;
 use crate::plan::{Finding, Severity};
-use crate::site::{Place, WindowDay, window_text};
+use crate::site::{WindowDay, window_text};
 
 /// A clock change as the wall shows it, in seconds since 1970-01-01 on the wall.
 #[derive(Clone, Copy)]
@@ -63,7 +64,8 @@ fn finding(timetable: &str, place: Place, kind: Kind, group: &[Touched]) -> Find
             Severity::Warning,
             place,
             format!(
-                "{timetable}: the window {window} does not happen on {dates}, when the clock goes forward over it."
+                "{timetable}: the window {window} does not happen on {dates}, when the \
+                 clock goes forward over it."
             ),
             "If somebody must open on these dates, add a special day with another window.",
         ),
@@ -71,7 +73,8 @@ fn finding(timetable: &str, place: Place, kind: Kind, group: &[Touched]) -> Find
             Severity::Note,
             place,
             format!(
-                "{timetable}: the window {window} of {dates} is shorter, because the clock goes forward during it."
+                "{timetable}: the window {window} of {dates} is shorter, because the clock goes \
+                 forward during it."
             ),
             "Nothing, unless somebody needs the time that is lost.",
         ),
@@ -79,7 +82,8 @@ fn finding(timetable: &str, place: Place, kind: Kind, group: &[Touched]) -> Find
             Severity::Note,
             place,
             format!(
-                "{timetable}: the window {window} of {dates} lies in the time that the clock repeats, and is open both times."
+                "{timetable}: the window {window} of {dates} lies in the time that the clock \
+                 repeats, and is open both times."
             ),
             "Nothing, unless the longer opening must not be; then add a special day.",
         ),

@@ -18,7 +18,8 @@ use lock_core::time::{Date, Utc};
 use lock_core::timetable::{Follows, TIMETABLES, TimetableId};
 
 use super::{Finding, Range, Stretch, first_instant, openings};
-use crate::site::{Person, Place, Site};
+use crate::document::Place;
+use crate::site::{Person, Site};
 
 /// Days that a check of opening times looks ahead: a year.
 const YEAR_DAYS: u16 = 366;

@@ -5,8 +5,8 @@ use lock_core::role::Role;
 use lock_core::timetable::Follows;
 
 use super::Outlook;
+use crate::document::Place;
 use crate::plan::{Finding, Severity};
-use crate::site::Place;
 
 /// Removing a warden takes another warden.
 const WARDENS_LEAST: usize = 2;

@@ -9,42 +9,42 @@ use toml::de::{DeArray, DeTable, DeValue};
 use super::refusal::{Read, Wrong};
 
 /// A value with its place.
-pub(super) type Value<'t> = Spanned<DeValue<'t>>;
+pub(crate) type Value<'t> = Spanned<DeValue<'t>>;
 
 /// The last year that a site can plan. The lock's clock ends in 2106.
-pub(super) const LAST_YEAR: u16 = 2_100;
+pub(crate) const LAST_YEAR: u16 = 2_100;
 
 /// How far a word may be from a known one to be taken for a slip of it.
 const SLIP: usize = 3;
 
 /// A table of the file, with the name people know it by.
 #[derive(Clone, Copy)]
-pub(super) struct Table<'t> {
+pub(crate) struct Table<'t> {
     /// For sentences: `the [policy] table`, say.
-    pub(super) called: &'static str,
-    pub(super) entries: &'t DeTable<'t>,
+    pub(crate) called: &'static str,
+    pub(crate) entries: &'t DeTable<'t>,
     at: (usize, usize),
 }
 
 /// One key of a table and its value.
 #[derive(Clone, Copy)]
-pub(super) struct Field<'t> {
-    pub(super) key: &'t str,
-    pub(super) value: &'t Value<'t>,
+pub(crate) struct Field<'t> {
+    pub(crate) key: &'t str,
+    pub(crate) value: &'t Value<'t>,
 }
 
 impl<'t> Table<'t> {
-    pub(super) fn new(called: &'static str, entries: &'t DeTable<'t>, at: &Range<usize>) -> Self {
+    pub(crate) fn new(called: &'static str, entries: &'t DeTable<'t>, at: &Range<usize>) -> Self {
         Self { called, entries, at: (at.start, at.end) }
     }
 
     /// Where it starts.
-    pub(super) fn at(&self) -> Range<usize> {
+    pub(crate) fn at(&self) -> Range<usize> {
         self.at.0..self.at.1
     }
 
     /// Refuses keys that are not among `known`, and names the nearest one.
-    pub(super) fn only(&self, known: &[&str]) -> Read<()> {
+    pub(crate) fn only(&self, known: &[&str]) -> Read<()> {
         for key in self.entries.keys() {
             let name: &str = key.get_ref();
             if known.contains(&name) {
@@ -65,13 +65,13 @@ impl<'t> Table<'t> {
     }
 
     /// The key, if it is there.
-    pub(super) fn get(&self, key: &str) -> Option<Field<'t>> {
+    pub(crate) fn get(&self, key: &str) -> Option<Field<'t>> {
         let (key, value) = self.entries.get_key_value(key)?;
         Some(Field { key: key.get_ref(), value })
     }
 
     /// The key, which must be there.
-    pub(super) fn need(&self, key: &'static str, example: &str) -> Read<Field<'t>> {
+    pub(crate) fn need(&self, key: &'static str, example: &str) -> Read<Field<'t>> {
         self.get(key).ok_or_else(|| {
             let what = format!("The key `{key}` is missing in {}.", self.called);
             Wrong::new(&self.at(), what, format!("Add it, for example: {example}"))
@@ -81,11 +81,11 @@ impl<'t> Table<'t> {
 }
 
 impl<'t> Field<'t> {
-    pub(super) fn at(&self) -> Range<usize> {
+    pub(crate) fn at(&self) -> Range<usize> {
         self.value.span()
     }
 
-    pub(super) fn text(&self) -> Read<&'t str> {
+    pub(crate) fn text(&self) -> Read<&'t str> {
         match self.value.get_ref() {
             DeValue::String(text) => Ok(text),
             _ => Err(self.wrong_type("a text in quotes")),
@@ -94,7 +94,7 @@ impl<'t> Field<'t> {
 
     /// A text to be shown to people: 1 to `most` characters, none of them a
     /// control character.
-    pub(super) fn name(&self, most: usize) -> Read<&'t str> {
+    pub(crate) fn name(&self, most: usize) -> Read<&'t str> {
         let name = self.text()?.trim();
         let key = self.key;
         let wrong = |what: String| {
@@ -114,7 +114,7 @@ impl<'t> Field<'t> {
         Ok(name)
     }
 
-    pub(super) fn flag(&self) -> Read<bool> {
+    pub(crate) fn flag(&self) -> Read<bool> {
         match self.value.get_ref() {
             DeValue::Boolean(flag) => Ok(*flag),
             _ => Err(self.wrong_type("true or false, without quotes")),
@@ -122,7 +122,7 @@ impl<'t> Field<'t> {
     }
 
     /// A whole number from `least` to `most`.
-    pub(super) fn whole(&self, least: u32, most: u32, remedy: &str) -> Read<u32> {
+    pub(crate) fn whole(&self, least: u32, most: u32, remedy: &str) -> Read<u32> {
         let DeValue::Integer(number) = self.value.get_ref() else {
             return Err(self.wrong_type("a whole number, without quotes"));
         };
@@ -136,7 +136,7 @@ impl<'t> Field<'t> {
         }
     }
 
-    pub(super) fn date(&self) -> Read<Date> {
+    pub(crate) fn date(&self) -> Read<Date> {
         let wrong_type = || self.wrong_type("a date such as 2027-12-24, without quotes");
         let DeValue::Datetime(moment) = self.value.get_ref() else {
             return Err(wrong_type());
@@ -152,14 +152,14 @@ impl<'t> Field<'t> {
         })
     }
 
-    pub(super) fn list(&self) -> Read<&'t DeArray<'t>> {
+    pub(crate) fn list(&self) -> Read<&'t DeArray<'t>> {
         match self.value.get_ref() {
             DeValue::Array(list) => Ok(list),
             _ => Err(self.wrong_type("a list in square brackets")),
         }
     }
 
-    pub(super) fn table(&self, called: &'static str) -> Read<Table<'t>> {
+    pub(crate) fn table(&self, called: &'static str) -> Read<Table<'t>> {
         match self.value.get_ref() {
             DeValue::Table(entries) => Ok(Table::new(called, entries, &self.at())),
             _ => Err(self.wrong_type("a table")),
@@ -167,7 +167,7 @@ impl<'t> Field<'t> {
     }
 
     /// The tables of a `[[key]]`.
-    pub(super) fn tables(&self, called: &'static str) -> Read<Vec<Table<'t>>> {
+    pub(crate) fn tables(&self, called: &'static str) -> Read<Vec<Table<'t>>> {
         let DeValue::Array(list) = self.value.get_ref() else {
             let what = format!("`{}` must be written with double brackets.", self.key);
             let remedy = format!("Write [[{}]] above each of them.", self.key);
@@ -176,17 +176,25 @@ impl<'t> Field<'t> {
         list.iter().map(|value| Field { key: self.key, value }.table(called)).collect()
     }
 
-    pub(super) fn wrong_type(&self, expected: &str) -> Box<Wrong> {
+    pub(crate) fn wrong_type(&self, expected: &str) -> Box<Wrong> {
         let what = format!("`{}` must be {expected}.", self.key);
         Wrong::new(&self.at(), what, format!("Write {expected}.")).here(found(self.value))
     }
 }
 
-/// The known word nearest to `word`, if it could be a slip of the keyboard.
-pub(super) fn nearest<'k>(word: &str, known: impl Iterator<Item = &'k str>) -> Option<&'k str> {
+/// The known word nearest to `word`, if it could be a slip of the keyboard, or
+/// the word written out.
+pub(crate) fn nearest<'k>(word: &str, known: impl Iterator<Item = &'k str>) -> Option<&'k str> {
     let word = word.to_lowercase();
+    let distance = |known: &str| {
+        let known = known.to_lowercase();
+        if known.len() >= SLIP && word.starts_with(&known) {
+            return 0;
+        }
+        strsim::damerau_levenshtein(&word, &known)
+    };
     known
-        .map(|known| (strsim::damerau_levenshtein(&word, &known.to_lowercase()), known))
+        .map(|known| (distance(known), known))
         .min()
         .filter(|(distance, known)| *distance <= SLIP && *distance < known.len())
         .map(|(_, known)| known)

@@ -20,18 +20,18 @@ pub struct Place {
 }
 
 /// A site file's text under its name.
-pub(super) struct Source<'t> {
+pub(crate) struct Source<'t> {
     name: &'t str,
     text: &'t str,
 }
 
 impl<'t> Source<'t> {
-    pub(super) const fn new(name: &'t str, text: &'t str) -> Self {
+    pub(crate) const fn new(name: &'t str, text: &'t str) -> Self {
         Self { name, text }
     }
 
     /// The place of a byte.
-    pub(super) fn place(&self, at: usize) -> Place {
+    pub(crate) fn place(&self, at: usize) -> Place {
         let before = self.text.get(..at).unwrap_or(self.text);
         let line_start = before.rfind('\n').map_or(0, |newline| newline + 1);
         Place {
@@ -42,12 +42,12 @@ impl<'t> Source<'t> {
 
     /// What an error may show: the same text, byte for byte in the same place,
     /// with every digit replaced that could belong to a code (R5).
-    pub(super) fn shown(&self) -> NamedSource<String> {
+    pub(crate) fn shown(&self) -> NamedSource<String> {
         NamedSource::new(self.name, masked(self.text))
     }
 
     /// `span` within the text, never empty if the text is not.
-    pub(super) fn within(&self, span: Range<usize>) -> Range<usize> {
+    pub(crate) fn within(&self, span: Range<usize>) -> Range<usize> {
         let end = self.text.trim_end().len();
         let start = span.start.min(end.saturating_sub(1));
         start..span.end.clamp(start, self.text.len())

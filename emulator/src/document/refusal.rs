@@ -66,7 +66,7 @@ impl Refusal {
 
 /// A refusal in the making: spans only, without the text they point into.
 #[derive(Debug)]
-pub(super) struct Wrong {
+pub(crate) struct Wrong {
     what: String,
     remedy: String,
     at: Range<usize>,
@@ -75,11 +75,11 @@ pub(super) struct Wrong {
 }
 
 /// What the readers of the parts return.
-pub(super) type Read<T> = Result<T, Box<Wrong>>;
+pub(crate) type Read<T> = Result<T, Box<Wrong>>;
 
 impl Wrong {
     /// `what` is wrong at `at`, and `remedy` is what to do.
-    pub(super) fn new(
+    pub(crate) fn new(
         at: &Range<usize>,
         what: impl Into<String>,
         remedy: impl Into<String>,
@@ -89,13 +89,13 @@ impl Wrong {
     }
 
     /// The words under the caret.
-    pub(super) fn here(mut self: Box<Self>, words: impl Into<String>) -> Box<Self> {
+    pub(crate) fn here(mut self: Box<Self>, words: impl Into<String>) -> Box<Self> {
         self.here = words.into();
         self
     }
 
     /// A second place that has to do with it.
-    pub(super) fn there(
+    pub(crate) fn there(
         mut self: Box<Self>,
         at: &Range<usize>,
         words: impl Into<String>,
@@ -105,7 +105,7 @@ impl Wrong {
     }
 
     /// The refusal of that text.
-    pub(super) fn in_source(self, source: &Source<'_>) -> Box<Refusal> {
+    pub(crate) fn in_source(self, source: &Source<'_>) -> Box<Refusal> {
         let at = source.within(self.at);
         let (other, there) = match self.other {
             Some((other, words)) => (Some(source.within(other).into()), words),

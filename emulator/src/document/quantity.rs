@@ -1,7 +1,7 @@
 //! Durations and voltages as people write them: `"5m"`, `"90s"`, `"4.8V"`.
 
 /// Reads a duration: a whole number and `s`, `m` or `h`. The seconds.
-pub(super) fn seconds(text: &str) -> Option<u32> {
+pub(crate) fn seconds(text: &str) -> Option<u32> {
     let unit = text.chars().last()?;
     let factor = match unit {
         's' => 1,
@@ -15,7 +15,7 @@ pub(super) fn seconds(text: &str) -> Option<u32> {
 
 /// Reads a voltage: volts with up to three decimals and `V`, or whole
 /// millivolts and `mV`. The millivolts.
-pub(super) fn millivolts(text: &str) -> Option<u32> {
+pub(crate) fn millivolts(text: &str) -> Option<u32> {
     if let Some(number) = text.strip_suffix("mV") {
         return whole(number.trim_end());
     }
@@ -29,7 +29,7 @@ pub(super) fn millivolts(text: &str) -> Option<u32> {
 }
 
 /// A value of the policy table with its unit, for sentences.
-pub(super) fn written(value: u32, unit: &str) -> String {
+pub(crate) fn written(value: u32, unit: &str) -> String {
     match unit {
         "s" if value != 0 && value.is_multiple_of(3_600) => format!("{}h", value / 3_600),
         "s" if value != 0 && value.is_multiple_of(60) => format!("{}m", value / 60),

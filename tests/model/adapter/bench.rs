@@ -1,0 +1,60 @@
+//! A board on a bench: what the lock asks of it is set by hand.
+
+use std::collections::VecDeque;
+
+use lock_core::board::{Board, DriveFault, Noticed};
+use lock_core::port::{self, Alarm, Contacts, Drive, Sound};
+use lock_core::screen::Screen;
+
+use super::words;
+use crate::reference::Now;
+
+pub(crate) struct Bench {
+    pub(crate) now: Now,
+    pub(crate) noticed: VecDeque<Noticed>,
+    pub(crate) screen: Option<Screen>,
+    pub(crate) alarm: Alarm,
+    pub(crate) drive_sticks: bool,
+    contacts: Contacts,
+}
+
+impl Bench {
+    pub(crate) fn new(now: Now, contacts: Contacts) -> Self {
+        Self {
+            now,
+            noticed: VecDeque::new(),
+            screen: None,
+            alarm: Alarm::Quiet,
+            drive_sticks: false,
+            contacts,
+        }
+    }
+}
+
+impl Board for Bench {
+    fn now(&mut self) -> port::Now {
+        words::now(self.now)
+    }
+
+    fn contacts(&mut self) -> Contacts {
+        self.contacts
+    }
+
+    fn notice(&mut self) -> Option<Noticed> {
+        self.noticed.pop_front()
+    }
+
+    fn drive(&mut self, _: Drive) -> Result<(), DriveFault> {
+        if self.drive_sticks { Err(DriveFault) } else { Ok(()) }
+    }
+
+    fn signal(&mut self, level: Alarm) {
+        self.alarm = level;
+    }
+
+    fn sound(&mut self, _: Sound) {}
+
+    fn show(&mut self, screen: &Screen) {
+        self.screen = Some(*screen);
+    }
+}

@@ -1,0 +1,136 @@
+//! The model's set-up as the lock's settings.
+
+use jiff::civil;
+use lock_core::code::{Code, LockKey, Salt, digest};
+use lock_core::holder::{self, HolderRow, Number, Standing};
+use lock_core::policy::{self, Control, DuressCodes, Millivolts};
+use lock_core::role;
+use lock_core::settings::Settings;
+use lock_core::time::{Date, Minute, Seconds};
+use lock_core::timetable::{self, Calendar, TimetableId, Timetables, Windows};
+
+use crate::reference::{Follows, Holder, Policy, Role, Setup, Window};
+
+/// Any key will do: the codes are those of the set-up.
+const KEY: LockKey = LockKey::from_bytes([7; LockKey::LEN]);
+
+pub(crate) fn settings(setup: &Setup) -> Settings {
+    let mut holders = [const { None }; Number::COUNT];
+    for holder in &setup.holders {
+        holders[usize::from(holder.number)] = Some(row(holder));
+    }
+    let policy = policy(&setup.policy);
+    assert_eq!(policy.check(), Ok(()), "the generator keeps to the bounds");
+    Settings {
+        policy,
+        zone: setup.zone.as_str().try_into().expect("a zone rule fits"),
+        key: LockKey::from_bytes(*KEY.as_bytes()),
+        holders,
+        calendar: calendar(setup),
+    }
+}
+
+fn row(holder: &Holder) -> HolderRow {
+    let number = Number::new(holder.number).expect("at most 99");
+    let salt = Salt::from_bytes([holder.number; Salt::LEN]);
+    let code = Code::parse(&holder.code).expect("six to eight digits");
+    HolderRow {
+        role: match holder.role {
+            Role::Warden => role::Role::Warden,
+            Role::Deputy => role::Role::Deputy,
+            Role::Keyholder => role::Role::Keyholder,
+            Role::Courier => role::Role::Courier,
+            Role::Steward => role::Role::Steward,
+        },
+        opens: if holder.opens { holder::Opens::Yes } else { holder::Opens::No },
+        standing: if holder.suspended { Standing::Suspended } else { Standing::Active },
+        follows: match holder.follows {
+            Follows::Always => timetable::Follows::Always,
+            Follows::Timetable(index) => timetable::Follows::Timetable(TimetableId::ALL[index]),
+        },
+        digest: digest(&KEY, &salt, number, &code),
+        salt,
+    }
+}
+
+fn policy(policy: &Policy) -> policy::Policy {
+    policy::Policy {
+        code_digits: 6,
+        wrong_codes: u8::try_from(policy.wrong_codes).expect("at most 10"),
+        penalty: seconds(policy.penalty_s),
+        penalty_cap: seconds(policy.penalty_cap_s),
+        delay: seconds(policy.delay_s),
+        claim: seconds(policy.claim_s),
+        control: if policy.dual_control { Control::Dual } else { Control::Single },
+        dual_limit: seconds(policy.dual_limit_s),
+        duress: if policy.duress { DuressCodes::On } else { DuressCodes::Off },
+        alarm_hold: seconds(policy.alarm_hold_s),
+        release: seconds(policy.release_s),
+        supply_low: millivolts(policy.supply_low_mv),
+        supply_spent: millivolts(policy.supply_spent_mv),
+    }
+}
+
+fn seconds(seconds: u64) -> Seconds {
+    Seconds::new(u32::try_from(seconds).expect("a day at most"))
+}
+
+pub(crate) fn millivolts(mv: u32) -> Millivolts {
+    Millivolts::new(u16::try_from(mv).expect("a battery"))
+}
+
+fn calendar(setup: &Setup) -> Calendar {
+    let mut calendar = Calendar::default();
+    for (week, days) in calendar.weeks.iter_mut().zip(&setup.timetables) {
+        for (day, ours) in week.iter_mut().zip(days) {
+            *day = windows(ours);
+        }
+    }
+    for closure in &setup.closures {
+        let closure = timetable::Closure {
+            from: date(closure.from),
+            to: date(closure.to),
+            timetables: timetables(closure.timetables),
+        };
+        calendar.closures.push(closure).expect("there is room");
+    }
+    for special in &setup.specials {
+        let special = timetable::Special {
+            date: date(special.date),
+            timetables: timetables(special.timetables),
+            windows: windows(&special.windows),
+        };
+        calendar.specials.push(special).expect("there is room");
+    }
+    calendar
+}
+
+fn windows(windows: &[Window]) -> Windows {
+    windows
+        .iter()
+        .map(|window| {
+            let window = timetable::Window::new(minute(window.from), minute(window.to));
+            window.expect("a window has a length")
+        })
+        .collect()
+}
+
+fn minute(minute: u32) -> Minute {
+    u16::try_from(minute).ok().and_then(Minute::new).expect("a minute of a day")
+}
+
+fn date(date: civil::Date) -> Date {
+    let year = u16::try_from(date.year()).expect("this century");
+    let [month, day] = [date.month(), date.day()].map(|part| part.cast_unsigned());
+    Date::from_ymd(year, month, day).expect("a date")
+}
+
+fn timetables(chosen: [bool; 4]) -> Timetables {
+    let mut set = Timetables::default();
+    for (id, chosen) in TimetableId::ALL.into_iter().zip(chosen) {
+        if chosen {
+            set = set.with(id);
+        }
+    }
+    set
+}

@@ -1,0 +1,152 @@
+//! The lock and the model live through the same stories, and everything that
+//! somebody outside could see of the two is compared, moment by moment.
+//! Source of every expectation: `docs/behaviour.md`, by way of the model.
+//!
+//! `STORIES` says how many stories are told; a failure prints the command that
+//! tells one again, and the story cut down to the steps that matter.
+
+use std::fmt::Write as _;
+
+use crate::adapter::Core;
+use crate::generator::Story;
+use crate::reference::Seen;
+use crate::seeds::{self, Name};
+use crate::walk::{Event, Step, Walk};
+
+/// Steps in which something may break.
+const EARLY: u32 = 150;
+
+/// What breaks in a story, and before which step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Breaks {
+    Nothing,
+    /// The store refuses to write, after so many more writes.
+    Store(usize, u32),
+    /// The drive does not move any more.
+    Drive(usize),
+}
+
+#[test]
+fn both_sides_agree_in_every_story_part_1() {
+    agree_in_part(0);
+}
+
+#[test]
+fn both_sides_agree_in_every_story_part_2() {
+    agree_in_part(1);
+}
+
+fn agree_in_part(part: u32) {
+    for name in seeds::names(part, 2) {
+        let (story, breaks) = (name.story(), breaks(name));
+        if let Err(found) = tell(&story, breaks) {
+            let (steps, found) = shorten(&story, breaks, found);
+            panic!(
+                "the lock and the model differ in story {name}; {breaks:?} breaks\n\
+                 {found}\nsteps:\n{}\nset-up: {:?}\nstart: {}\n{}",
+                steps.iter().map(|step| format!("    {step:?}\n")).collect::<String>(),
+                story.setup,
+                story.start_utc,
+                seeds::repeat(name, "agree"),
+            );
+        }
+    }
+}
+
+/// In one story in eight something breaks.
+fn breaks(name: Name) -> Breaks {
+    let step = usize::try_from(name.pick(1, EARLY)).expect("small");
+    match name.pick(2, 16) {
+        0 => Breaks::Store(step, name.pick(3, 7)),
+        1 => Breaks::Drive(step),
+        _ => Breaks::Nothing,
+    }
+}
+
+/// Tells a story to both; the first difference, if there is one.
+fn tell(story: &Story, breaks: Breaks) -> Result<(), String> {
+    let mut walk = Walk::new(&story.setup, story.start_utc);
+    let (mut model, expected) = walk.boot(None);
+    let (mut core, seen) = Core::boot(&story.setup, walk.now, walk.sensors);
+    let mut result = compare("the first boot", &[(0, expected)], &[(0, seen)]);
+    for (at, step) in story.steps.iter().enumerate() {
+        match breaks {
+            Breaks::Store(when, more) if when == at => {
+                model.store_fails_after(more);
+                core.store_fails_after(more);
+            }
+            Breaks::Drive(when) if when == at => {
+                model.drive_sticks();
+                core.drive_sticks();
+            }
+            Breaks::Store(..) | Breaks::Drive(_) | Breaks::Nothing => (),
+        }
+        walk.play(&mut model, step, &mut |event: &Event, expected| {
+            if result.is_ok() {
+                let seen = core.live(event);
+                result = compare(&format!("step {at}, {event:?}"), expected, &seen);
+            }
+        });
+        result.clone()?;
+    }
+    result
+}
+
+fn compare(when: &str, model: &[(u64, Seen)], core: &[(u64, Seen)]) -> Result<(), String> {
+    let wake_up = model.len() != 1 || core.len() != 1;
+    let alike = model.len() == core.len()
+        && model.iter().zip(core).all(|(one, other)| one.0 == other.0 && same(&one.1, &other.1));
+    if alike {
+        return Ok(());
+    }
+    let mut text = format!("{when}{}:", if wake_up { " (moments)" } else { "" });
+    let rows = model.len().max(core.len());
+    for row in 0..rows {
+        for (side, moments) in [("model", model), ("lock ", core)] {
+            match moments.get(row) {
+                Some((at_ms, seen)) => {
+                    let _ = write!(text, "\n{side} at {at_ms} ms: {}", told(seen));
+                }
+                None => text.push_str(&format!("\n{side} shows nothing")),
+            }
+        }
+    }
+    Err(text)
+}
+
+/// Timers that are due in the same millisecond may run in any order.
+fn same(one: &Seen, other: &Seen) -> bool {
+    one == other
+}
+
+fn told(seen: &Seen) -> String {
+    let times: Vec<Option<i64>> = seen.records.iter().map(|record| record.utc).collect();
+    format!(
+        "{} | {:?} | {:?} | {} | {} | {:?} {times:?}",
+        seen.screen, seen.sounds, seen.drive, seen.alarm, seen.access, seen.writes
+    )
+}
+
+/// Leaves out steps as long as the two still differ.
+fn shorten(story: &Story, breaks: Breaks, found: String) -> (Vec<Step>, String) {
+    let mut short = story.clone();
+    let mut found = found;
+    let mut at = short.steps.len();
+    while at > 0 {
+        at -= 1;
+        // What breaks stays where it is.
+        let kept = match breaks {
+            Breaks::Nothing => 0,
+            Breaks::Store(step, _) | Breaks::Drive(step) => step + 1,
+        };
+        if at < kept {
+            break;
+        }
+        let mut shorter = short.clone();
+        shorter.steps.remove(at);
+        if let Err(still) = tell(&shorter, breaks) {
+            (short, found) = (shorter, still);
+        }
+    }
+    (short.steps, found)
+}

