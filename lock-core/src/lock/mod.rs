@@ -11,8 +11,8 @@
 //!
 //! - [`access`]: what the bolt may do: secured, waiting, claimable, released, open;
 //! - [`session`]: what the person at the keypad is doing: rest, entry, list, who, judging;
-//! - [`pair`]: whether the first of two people waits for the second;
-//! - [`guard`]: counts and penalty, durable; [`bell`]: the alarm line;
+//! - `pair`: whether the first of two people waits for the second;
+//! - `guard`: counts and penalty, durable; `bell`: the alarm line;
 //! - plain facts: clock, contacts, supply, and service once something failed.
 //!
 //! # Access
