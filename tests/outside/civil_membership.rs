@@ -145,3 +145,21 @@ fn a_steward_has_no_opening_time() {
     assert_eq!(rows[0]["openings"].as_array().map(Vec::len), Some(1));
     assert_eq!(rows[1]["openings"].as_array().map(Vec::len), Some(0));
 }
+
+/// A timetable without an end is one stretch, however long, and so is what a
+/// closed season of months leaves.
+#[test]
+fn a_timetable_that_never_closes_is_one_stretch() {
+    let days = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+    let week = days.map(|day| format!("{day} = [\"00:00-24:00\"]")).join("\n");
+    let table = format!("[timetable.A]\n{week}\n[[closure]]\nfrom = 2029-01-01\nto = 2029-06-30");
+    let who = ["--timetable", "A"];
+    let seen = listed("Europe/Dublin", &table, who, "2027-01-01", "2030-01-01");
+    assert_eq!(
+        seen,
+        [
+            "2027-01-01T00:00+00:00 2029-01-01T00:00+00:00",
+            "2029-07-01T00:00+01:00 2030-01-01T00:00+00:00",
+        ]
+    );
+}
