@@ -36,7 +36,8 @@ pub enum FlashError {
     /// The power is out, since [`RamFlash::cut_after`] or
     /// [`RamFlash::power_cut`].
     PowerOut,
-    /// One of the failures that [`RamFlash::fail_next_writes`] ordered.
+    /// One of the failures that [`RamFlash::fail_next_writes`] or
+    /// [`RamFlash::deny_next_writes`] ordered.
     Ordered,
 }
 
@@ -89,6 +90,8 @@ enum Orders {
     Fail(u32),
     /// They do nothing and say that all is well.
     Lie(u32),
+    /// They do as asked and say that they failed.
+    Deny(u32),
 }
 
 /// A flash of words of `WORD` bytes in pages of `PAGE` bytes, kept in `B`: an
@@ -178,6 +181,18 @@ impl<const WORD: usize, const PAGE: usize, B: AsRef<[u8]> + AsMut<[u8]>> RamFlas
         self.orders = Orders::Lie(n);
     }
 
+    /// The next `n` programs or erases do as asked, and say that they failed.
+    pub const fn deny_next_writes(&mut self, n: u32) {
+        self.orders = Orders::Deny(n);
+    }
+
+    /// Whether calls are served: not between the end of the power and
+    /// [`RamFlash::power_cycle`].
+    #[must_use]
+    pub const fn has_power(&self) -> bool {
+        !matches!(self.steps_left, Some(0))
+    }
+
     /// Begins a trace, and forgets an earlier one.
     pub fn start_trace(&mut self) {
         self.trace = Some(Trace::default());
@@ -217,10 +232,7 @@ impl<const WORD: usize, const PAGE: usize, B: AsRef<[u8]> + AsMut<[u8]>> RamFlas
         if from & low != 0 || length & low != 0 {
             return Err(FlashError::Alignment);
         }
-        match self.steps_left {
-            Some(0) => Err(FlashError::PowerOut),
-            None | Some(_) => Ok(from..to),
-        }
+        if self.has_power() { Ok(from..to) } else { Err(FlashError::PowerOut) }
     }
 
     /// Takes a step, unless the power is out.
@@ -232,18 +244,19 @@ impl<const WORD: usize, const PAGE: usize, B: AsRef<[u8]> + AsMut<[u8]>> RamFlas
         Ok(())
     }
 
-    /// Whether the ordered failures leave this write alone, have it fail, or
-    /// have it do nothing.
-    fn ordered(&mut self) -> Result<Do, FlashError> {
-        match &mut self.orders {
-            Orders::None | Orders::Fail(0) | Orders::Lie(0) => Ok(Do::AsAsked),
-            Orders::Fail(left) => {
-                *left = left.saturating_sub(1);
-                Err(FlashError::Ordered)
-            }
-            Orders::Lie(left) => {
-                *left = left.saturating_sub(1);
-                Ok(Do::Nothing)
+    /// What to do about this write, and what to say of it.
+    fn ordered(&mut self) -> (Do, Result<(), FlashError>) {
+        let (left, order) = match &mut self.orders {
+            Orders::None => return (Do::AsAsked, Ok(())),
+            Orders::Fail(left) => (left, (Do::Nothing, Err(FlashError::Ordered))),
+            Orders::Lie(left) => (left, (Do::Nothing, Ok(()))),
+            Orders::Deny(left) => (left, (Do::AsAsked, Err(FlashError::Ordered))),
+        };
+        match left.checked_sub(1) {
+            None => (Do::AsAsked, Ok(())),
+            Some(rest) => {
+                *left = rest;
+                order
             }
         }
     }
@@ -287,8 +300,9 @@ impl<const WORD: usize, const PAGE: usize, B: AsRef<[u8]> + AsMut<[u8]>> NorFlas
         let length = to.checked_sub(from).ok_or(FlashError::Bounds)?;
         let length = usize::try_from(length).map_err(|_| FlashError::Bounds)?;
         let range = self.call(OpKind::Erase, from, length, PAGE)?;
-        if matches!(self.ordered()?, Do::Nothing) {
-            return Ok(());
+        let (what, say) = self.ordered();
+        if matches!(what, Do::Nothing) {
+            return say;
         }
         for page in range.step_by(PAGE) {
             self.step()?;
@@ -299,13 +313,14 @@ impl<const WORD: usize, const PAGE: usize, B: AsRef<[u8]> + AsMut<[u8]>> NorFlas
                 *count = count.saturating_add(1);
             }
         }
-        Ok(())
+        say
     }
 
     fn write(&mut self, offset: u32, bytes: &[u8]) -> Result<(), FlashError> {
         let range = self.call(OpKind::Program, offset, bytes.len(), WORD)?;
-        if matches!(self.ordered()?, Do::Nothing) {
-            return Ok(());
+        let (what, say) = self.ordered();
+        if matches!(what, Do::Nothing) {
+            return say;
         }
         let kept = self.bytes.as_ref().get(range.clone()).ok_or(FlashError::Bounds)?;
         if kept.iter().zip(bytes).any(|(old, new)| !*old & *new != 0) {
@@ -318,7 +333,7 @@ impl<const WORD: usize, const PAGE: usize, B: AsRef<[u8]> + AsMut<[u8]>> NorFlas
                 *to &= *from;
             }
         }
-        Ok(())
+        say
     }
 }
 
@@ -378,7 +393,7 @@ mod tests {
     }
 
     #[test]
-    fn fails_and_lies_when_told_to() {
+    fn fails_lies_and_denies_when_told_to() {
         let mut flash = small();
         flash.fail_next_writes(1);
         assert_eq!(flash.write(0, &[0; 4]), Err(FlashError::Ordered));
@@ -387,6 +402,9 @@ mod tests {
         assert_eq!(flash.content()[0], 0xFF);
         assert_eq!(flash.write(0, &[0; 4]), Ok(()));
         assert_eq!(flash.content()[0], 0);
+        flash.deny_next_writes(1);
+        assert_eq!(flash.erase(0, 256), Err(FlashError::Ordered));
+        assert_eq!(flash.content()[0], 0xFF);
     }
 
     #[test]

@@ -34,6 +34,7 @@ impl<const WORD: usize, const PAGE: usize> Bench<WORD, PAGE> {
         for write in writes {
             begun += 1;
             if store.write(write).is_err() {
+                assert!(!store.flash_mut().has_power(), "a write failed without a cut");
                 open = Some(write);
                 break;
             }

@@ -1,7 +1,7 @@
 //! What is written is what is read. Source: the store's own promise; the
 //! calendar is judged by `timetable::Calendar`, which does not know the store.
 
-use super::super::bytes::{Put, Take};
+use super::super::bytes::{Put, Take, seal};
 use super::super::tally_slot::{self, CHECKPOINT, Generation};
 use super::super::{SLOT, record_slot, rows};
 use super::*;
@@ -197,4 +197,26 @@ fn a_row_that_reads_erased_is_unreadable() {
     let (mut store, _) = FlashStore::mount(flash, layout);
     assert!(matches!(store.holder(number(1)), Err(Unreadable)));
     assert!(matches!(store.holder(number(2)), Ok(None)));
+}
+
+/// R7: a row in another's place, or one that an older generation left, is not
+/// taken for the one that belongs there.
+#[test]
+fn a_row_out_of_place_is_unreadable() {
+    let layout = Layout::smallest(256).unwrap();
+    let flash = formatted::<4, 256>(layout).into_flash();
+    let mut moved = flash.clone();
+    moved.content_mut().copy_within(10 * 32..12 * 32, 12 * 32);
+    let (mut store, _) = FlashStore::mount(moved, layout);
+    assert!(matches!(store.holder(number(1)), Ok(Some(_))));
+    assert!(matches!(store.holder(number(2)), Err(Unreadable)));
+
+    let mut older = flash;
+    let mut row = [0; 64];
+    row.copy_from_slice(&older.content()[10 * 32..12 * 32]);
+    row[2] = 0;
+    seal(&mut row);
+    older.content_mut()[10 * 32..12 * 32].copy_from_slice(&row);
+    let (mut store, _) = FlashStore::mount(older, layout);
+    assert!(matches!(store.holder(number(1)), Err(Unreadable)));
 }
