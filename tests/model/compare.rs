@@ -26,6 +26,18 @@ enum Breaks {
     Drive(usize),
 }
 
+impl Breaks {
+    /// The same after the step `at` was left out.
+    fn without(self, at: usize) -> Self {
+        let sooner = |step| if at < step { step - 1 } else { step };
+        match self {
+            Self::Nothing => Self::Nothing,
+            Self::Store(step, more) => Self::Store(sooner(step), more),
+            Self::Drive(step) => Self::Drive(sooner(step)),
+        }
+    }
+}
+
 #[test]
 fn both_sides_agree_in_every_story_part_1() {
     agree_in_part(0);
@@ -129,23 +141,13 @@ fn told(seen: &Seen) -> String {
 
 /// Leaves out steps as long as the two still differ.
 fn shorten(story: &Story, breaks: Breaks, found: String) -> (Vec<Step>, String) {
-    let mut short = story.clone();
-    let mut found = found;
-    let mut at = short.steps.len();
-    while at > 0 {
-        at -= 1;
-        // What breaks stays where it is.
-        let kept = match breaks {
-            Breaks::Nothing => 0,
-            Breaks::Store(step, _) | Breaks::Drive(step) => step + 1,
-        };
-        if at < kept {
-            break;
-        }
+    let (mut short, mut breaks, mut found) = (story.clone(), breaks, found);
+    for at in (0..story.steps.len()).rev() {
         let mut shorter = short.clone();
         shorter.steps.remove(at);
-        if let Err(still) = tell(&shorter, breaks) {
-            (short, found) = (shorter, still);
+        let sooner = breaks.without(at);
+        if let Err(still) = tell(&shorter, sooner) {
+            (short, breaks, found) = (shorter, sooner, still);
         }
     }
     (short.steps, found)
