@@ -341,7 +341,6 @@ fn unusable_arguments_exit_with_two() {
     let dates = ["--from", "2027-03-01", "--to", "2027-04-01"];
     let openings = ["emulator", "plan", "openings", "SITE", "--lock"];
     for (arguments, words) in [
-        (vec!["emulator"], "Usage"),
         (vec!["emulator", "plan"], "Usage"),
         (vec!["emulator", "plann", "check", "SITE"], "similar subcommand"),
         (vec!["emulator", "plan", "check"], "<SITE>"),

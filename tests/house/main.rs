@@ -3,6 +3,7 @@
 
 mod bad_input;
 mod diagram;
+mod drills;
 mod plan_check;
 mod promises;
 mod site_text;

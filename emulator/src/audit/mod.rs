@@ -13,19 +13,26 @@ use crate::site::Site;
 #[must_use]
 pub fn line(seq: Seq, record: &Record, site: &Site) -> String {
     let at = record.at.map_or_else(|| "no valid clock".to_owned(), |at| local(at, &site.zone));
-    let mut text = format!("{:>5}  {at:<19}  {:<21}", seq.0, record.event.kind());
+    let mut text = format!("{:>5}  {at:<26}  {:<21}", seq.0, record.event.kind());
     if let Some(detail) = detail(&record.event, site) {
         let _ = write!(text, " {detail}");
     }
     text.trim_end().to_owned()
 }
 
-/// Local date and time to the second: `2027-03-01 08:30:00`.
+/// Local date and time to the second, with the offset from UTC, without which
+/// an hour that comes twice would be told twice: `2027-03-01 08:30:00 +00:00`.
 #[must_use]
 pub fn local(at: Utc, zone: &Zone) -> String {
     let local = zone.local(at);
     let ((year, month, day), (hour, minute, second)) = (local.date.ymd(), local.hms());
-    format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02}")
+    let east = local.offset.as_secs();
+    let (sign, minutes) = (if east < 0 { '-' } else { '+' }, east.unsigned_abs() / 60);
+    format!(
+        "{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02} {sign}{:02}:{:02}",
+        minutes / 60,
+        minutes % 60,
+    )
 }
 
 fn detail(event: &Event, site: &Site) -> Option<String> {

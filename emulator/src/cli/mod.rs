@@ -81,7 +81,7 @@ struct Streams<'w> {
     name = "emulator",
     version,
     disable_help_subcommand = true,
-    after_help = "Example:\n  emulator plan check harbour-bakery.toml"
+    after_help = "Examples:\n  emulator\n  emulator drill emulator/demo/drills\n  emulator plan check harbour-bakery.toml\n\nExit codes: 0 fine, 1 a finding or a failed expectation, 2 unusable input."
 )]
 struct Arguments {
     #[command(subcommand)]

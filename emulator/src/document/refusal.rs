@@ -13,7 +13,7 @@ use super::source::{Place, Source};
 pub enum LoadError {
     /// The file cannot be read at all.
     #[error("{} cannot be read: {why}.", path.display())]
-    #[diagnostic(help("Check the path; a site file is a TOML text."))]
+    #[diagnostic(help("Check the path; it must lead to a TOML text."))]
     Unreadable {
         /// The file.
         path: PathBuf,

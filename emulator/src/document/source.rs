@@ -66,7 +66,9 @@ fn masked(text: &str) -> String {
         if start.starts_with('[') {
             in_demo = false;
         }
-        in_demo |= start.contains("demo") || start.contains("codes");
+        // What stands before the first `=` names the key or the table.
+        let named = start.split('=').next().unwrap_or(start);
+        in_demo |= named.contains("demo") || named.contains("codes");
         if in_demo { mask_values(line, &mut shown) } else { mask_runs(line, &mut shown) }
     }
     shown

@@ -36,7 +36,7 @@ pub const ENGLISH: Language = Language {
     tries: "# tries left",
     one_try: "# try left",
     refusals: REFUSALS,
-    penalty: Says { title: "No code is taken", body: "for # min|Too many wrong codes. Try later." },
+    penalty: Says { title: "No code is taken", body: "for # min|Wrong code too often. Try later." },
 
     released: Says { title: "Released", body: "Draw the bolt:|it blocks again in seconds." },
     released_low: "Draw the bolt.|Battery low: change it soon.",
@@ -134,7 +134,7 @@ const REFUSALS: Refusals = Refusals {
     },
     penalty: Refused {
         title: "No code is taken",
-        body: "Too many wrong codes. Try later.",
+        body: "Wrong code too often. Try later.",
         until: None,
     },
     hold: Refused {

@@ -1,0 +1,195 @@
+//! Drills, the tour, and what people meet who write a drill with a mistake.
+//! Sources of every expectation: `docs/behaviour.md` and `DEVELOPERS.md`.
+
+use std::path::{Path, PathBuf};
+
+use emulated_board::trace;
+use lock_core::audit::Refusal;
+
+const DEMO: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../emulator/demo");
+
+fn run(arguments: &[&str]) -> (u8, String, String) {
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let code = emulator::cli::run(arguments.iter().copied(), &mut out, &mut err);
+    (code, String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap())
+}
+
+/// A folder of this test's own, with the demo site in it.
+fn folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    std::fs::create_dir_all(&folder).unwrap();
+    let site = Path::new(DEMO).join("harbour-bakery.toml");
+    std::fs::copy(site, folder.join("harbour-bakery.toml")).unwrap();
+    folder
+}
+
+const DRILL: &str = "\
+title = \"Wrong\"
+site = \"harbour-bakery.toml\"
+lock = \"till\"
+start = 2027-03-01T08:45:00
+
+[[step]]
+say = \"A stranger tries a number.\"
+keys = \"12 000000 ok\"
+
+[[step]]
+wait = \"30s\"
+
+[[step]]
+expect = { state = \"secured\", bolt = \"thrown\", alarm = false, screen = \"Wrong code\", audit = [\"wrong-code\"] }
+";
+
+/// R1 R2 R3 R4 R5 R8 R9 R10: every drill of the demo passes, played twice with
+/// the same outcome, and the last line counts them.
+#[test]
+fn all_drills_pass() {
+    let drills = format!("{DEMO}/drills");
+    let (code, out, err) = run(&["emulator", "drill", &drills]);
+    assert_eq!((code, err.as_str()), (0, ""), "{out}");
+    let files = std::fs::read_dir(&drills).unwrap().count();
+    assert!(files >= 16);
+    assert!(out.ends_with(&format!("{files} passed, 0 failed\n")), "{out}");
+}
+
+/// There is a drill for each rule that this far can be drilled, and for each
+/// default of the policy table.
+#[test]
+fn each_rule_and_each_default_has_a_drill() {
+    let names: Vec<String> = std::fs::read_dir(format!("{DEMO}/drills"))
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    for rule in ["r01", "r02", "r03", "r04", "r05", "r08", "r09", "r10"] {
+        assert!(names.iter().any(|name| name.starts_with(&format!("{rule}-"))), "{rule}");
+    }
+    for row in lock_core::policy::TABLE {
+        let word = row.key.replace('_', "-");
+        let drilled = |name: &String| name.starts_with("default-") && name.contains(&word);
+        assert!(names.iter().any(drilled), "no drill named after {}", row.key);
+    }
+}
+
+/// The tour plays to its end as a drill does, shows no code and ends with what
+/// to try next.
+#[test]
+fn the_tour_holds_what_it_says() {
+    let (code, out, err) = run(&["emulator"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    assert!(out.contains("not a certified lock") && out.contains("What to try next"));
+    for code in ["480317", "615928", "371940", "739204", "739205", "918053", "364179"] {
+        assert!(!out.contains(code), "the tour shows a code");
+    }
+    assert!(out.contains("12 ······ OK"));
+}
+
+/// An expectation that is not met: exit code 1, with step, line, expected and
+/// seen.
+#[test]
+fn a_failed_expectation_says_what_was_seen() {
+    let file = folder("failed").join("drill.toml");
+    std::fs::write(&file, DRILL.replace("state = \"secured\"", "state = \"open\"")).unwrap();
+    let (code, out, _) = run(&["emulator", "drill", file.to_str().unwrap()]);
+    assert_eq!(code, 1);
+    for words in [":14: step 3: state", "expected: open", "seen:     secured", "0 passed, 1 failed"]
+    {
+        assert!(out.contains(words), "{words} is missing in\n{out}");
+    }
+}
+
+/// `--format json`: an object a line, no digit of a code; `--trace`: the same
+/// number of frames, each of which is read back.
+#[test]
+fn a_trace_is_told_as_json_and_as_frames() {
+    let folder = folder("trace");
+    let (file, frames) = (folder.join("drill.toml"), folder.join("frames"));
+    std::fs::write(&file, DRILL).unwrap();
+    let arguments = ["emulator", "drill", "--format", "json", "--trace"];
+    let paths = [frames.to_str().unwrap(), file.to_str().unwrap()];
+    let (code, out, err) = run(&[&arguments[..], &paths].concat());
+    assert_eq!((code, err.as_str()), (0, ""), "{out}");
+    let objects: Vec<serde_json::Value> =
+        out.lines().map(|line| serde_json::from_str(line).expect("an object a line")).collect();
+    let traced = objects.iter().filter(|object| object.get("what").is_some()).count();
+    assert!(traced > 10);
+    assert!(!out.contains("000000"));
+    let bytes = std::fs::read(&frames).unwrap();
+    let mut read = 0;
+    for frame in bytes.split_inclusive(|byte| *byte == 0) {
+        assert!(frame.len() <= trace::LINE);
+        trace::decode(&mut frame.to_vec()).expect("a line");
+        read += 1;
+    }
+    assert_eq!(read, traced);
+}
+
+/// Mistakes in a drill: exit code 2, the place, what is wrong and what to do,
+/// and no code in the picture of the place.
+#[test]
+fn a_mistake_in_a_drill_is_pointed_at() {
+    for (old, new, place, words) in [
+        ("lock = \"till\"", "lock = \"til\"", "3:8", "Did you mean `till`"),
+        ("wait = \"30s\"", "wiat = \"30s\"", "11:1", "Did you mean `wait`"),
+        ("wait = \"30s\"", "wait = \"30\"", "11:8", "a whole number and a unit"),
+        ("wait = \"30s\"", "wait = 30", "11:8", "must be a text"),
+        ("wait = \"30s\"", "until = 2027-03-01T08:45:00", "11:9", "in the past"),
+        ("wait = \"30s\"", "until = 2027-03-28T01:30:00", "11:9", "clock change skips"),
+        ("wait = \"30s\"", "until = 2027-03-28", "11:9", "a date and time"),
+        ("wait = \"30s\"", "wait = \"1s\"\nbolt = \"draw\"", "12:8", "of its own"),
+        ("wait = \"30s\"", "bolt = \"push\"", "11:8", "\"draw\", \"throw\", \"force\""),
+        ("wait = \"30s\"", "clock = \"2h\"", "11:9", "\"lost\", or a jump"),
+        ("wait = \"30s\"", "supply = \"100V\"", "11:10", "up to 65 V"),
+        ("wait = \"30s\"", "pace = \"1s\"", "11:8", "has no `keys`"),
+        ("wait = \"30s\"", "", "10:1", "This step is empty"),
+        ("12 000000 ok", "12 000000 okay", "8:8", "no key"),
+        ("12 000000 ok", " ", "8:8", "names no key"),
+        ("state = \"secured\"", "state = \"locked\"", "14:20", "is not a state"),
+        ("\"wrong-code\"]", "\"wrong-cod\"]", "14:110", "Did you mean `wrong-code`"),
+        ("alarm = false", "alarm = \"loud\"", "14:57", "\"duress\""),
+        ("site = \"harbour-bakery.toml\"", "site = \"nowhere.toml\"", "", "cannot be read"),
+        ("start = 2027-03-01T08:45:00", "start = 2027-03-28T01:30:00", "4:9", "clock change skips"),
+        ("title = \"Wrong\"", "title = Wrong", "1:9", "no TOML"),
+    ] {
+        let text = DRILL.replacen(old, new, 1);
+        assert_ne!(text, DRILL, "{old}");
+        let file = folder("mistakes").join("drill.toml");
+        std::fs::write(&file, text).unwrap();
+        let trace = folder("mistakes").join("trace");
+        let paths = ["--trace", trace.to_str().unwrap(), file.to_str().unwrap()];
+        let (code, out, err) = run(&[&["emulator", "drill"][..], &paths].concat());
+        assert_eq!((code, out.as_str()), (2, ""), "{new}\n{err}");
+        let place = if place.is_empty() { String::new() } else { format!("drill.toml:{place}]") };
+        assert!(err.contains(&place), "{new}: {place} is missing in\n{err}");
+        assert!(err.contains(words), "{new}: `{words}` is missing in\n{err}");
+        assert!(!err.contains("000000"), "{err}");
+        assert!(!trace.exists(), "nothing is written for a drill that is refused");
+    }
+}
+
+/// A folder without drills and a drill without steps show nothing: refused.
+#[test]
+fn nothing_to_play_is_a_mistake() {
+    let empty = Path::new(env!("CARGO_TARGET_TMPDIR")).join("empty");
+    std::fs::create_dir_all(&empty).unwrap();
+    let (code, _, err) = run(&["emulator", "drill", empty.to_str().unwrap()]);
+    assert_eq!(code, 2);
+    assert!(err.contains("no .toml file"), "{err}");
+    let file = folder("stepless").join("drill.toml");
+    std::fs::write(&file, DRILL.split("[[step]]").next().unwrap()).unwrap();
+    let (code, _, err) = run(&["emulator", "drill", file.to_str().unwrap()]);
+    assert_eq!(code, 2);
+    assert!(err.contains("has no step"), "{err}");
+}
+
+/// Every reason of a refusal can be expected in a drill by the name that its
+/// record has.
+#[test]
+fn a_drill_can_expect_every_kind_of_refusal() {
+    for why in Refusal::ALL {
+        let file = folder("kinds").join("drill.toml");
+        std::fs::write(&file, DRILL.replace("\"wrong-code\"", &format!("\"{}\"", why.kind())))
+            .unwrap();
+        let (code, out, err) = run(&["emulator", "drill", file.to_str().unwrap()]);
+        assert_eq!((code, err.as_str()), (1, ""), "{out}");
+    }
+}
