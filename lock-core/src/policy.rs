@@ -30,6 +30,7 @@ impl Millivolts {
 
 /// How many people an opening takes.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Control {
     /// One holder.
     Single,
@@ -39,6 +40,7 @@ pub enum Control {
 
 /// Whether a duress code is told from a wrong one.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum DuressCodes {
     /// A duress code is a wrong code.
     Off,

@@ -19,6 +19,7 @@ use crate::time::{Uptime, Utc};
 
 /// What the clock chip says.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Chip {
     /// It runs, and reads this.
     At(Utc),
@@ -165,6 +166,7 @@ pub enum Sound {
 
 /// Something the board carries out at once.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Effect {
     /// Set the alarm line.
     Alarm(Alarm),
@@ -182,6 +184,7 @@ pub const EFFECTS: usize = 4;
 /// An entry of the tally: the counts and marks that change too often, or too
 /// small, for the settings.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Tally {
     /// A try on this number, before it is judged (R2).
     Counted(Number),
@@ -201,6 +204,7 @@ pub enum Tally {
 
 /// What a turn asks to be made durable.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Write {
     /// An entry of the tally.
     Tally(Tally),
@@ -214,6 +218,7 @@ pub struct StoreFault;
 
 /// What follows the effects of a turn.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Then {
     /// Nothing until an input comes, or that moment.
     Sleep(Option<Uptime>),

@@ -26,6 +26,7 @@ impl From<Local> for Stamp {
 
 /// What stands in an entry: the number in clear, the code as a count.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Typed {
     /// Nothing yet.
     Nothing,
@@ -52,6 +53,7 @@ impl Task {
 
 /// What the screen shows.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Screen {
     /// At rest, secured.
     Secured {

@@ -5,8 +5,9 @@ use std::io::{self, BufWriter, Write as _};
 use std::path::PathBuf;
 
 use clap::Args;
-use emulated_board::trace::{self, Line};
-use lock_core::port::Chip;
+use emulated_board::trace::{self, Line, What};
+use lock_core::port::{Chip, Effect};
+use lock_core::words;
 use serde_json::{Value, json};
 
 use super::report::{Unusable, refuse};
@@ -133,12 +134,17 @@ fn object(drill: &Drill, line: &Line) -> Value {
         Chip::At(utc) => Value::from(super::moment::rfc3339(&drill.site.zone, utc)),
         Chip::Lost => Value::Null,
     };
-    json!({
+    let mut object = json!({
         "drill": drill.title,
         "uptime_ms": line.uptime.as_millis(),
         "chip": local,
         "what": line.what,
-    })
+    });
+    if let What::Did(Effect::Show(screen)) = line.what {
+        let words = words::english(&screen).joined();
+        object["words"] = Value::from(words.as_str());
+    }
+    object
 }
 
 fn frames(lines: &[Line], file: &mut impl io::Write) -> io::Result<()> {

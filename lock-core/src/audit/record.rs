@@ -54,6 +54,7 @@ impl People {
 
 /// What happened.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Event {
     /// The lock booted.
     PoweredUp,
@@ -248,6 +249,7 @@ impl Refusal {
 
 /// The ring in which a record is kept.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Ring {
     /// Openings and changes.
     Openings,

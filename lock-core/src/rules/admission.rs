@@ -36,6 +36,7 @@ impl Conditions {
 
 /// When a permit ends.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Ends {
     /// Never: the holder follows no timetable, and needs no clock.
     Never,
