@@ -4,15 +4,19 @@
 //! standard, or somebody else's implementation that shares no code with the
 //! lock. What a source cannot say is not asserted here.
 
+mod audit_content;
 mod calendar;
 mod civil_membership;
+mod counts_survive;
 mod guess_limits;
 mod guessable;
 mod hmac_vectors;
 mod keypad_layout;
 mod legibility;
+mod lock_of_a_site;
 mod openings;
 mod planner;
+mod time_delay;
 mod unix_time;
 mod weekly_windows;
 mod zone_rules;
