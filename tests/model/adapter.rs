@@ -22,7 +22,7 @@ const MOST_TURNS: u32 = 200;
 
 /// Told everything that the device does, as it does it, with its moment and
 /// with what a power cut at that instant would leave.
-pub(crate) type Listener<'a> = dyn FnMut(&Now, &Progress, &Memory) + 'a;
+pub(crate) type Listener<'a> = dyn FnMut(&Now, &Progress, &mut Memory) + 'a;
 
 /// The lock under test, on a bench.
 pub(crate) struct Core {
@@ -44,7 +44,7 @@ impl Core {
         sensors: Sensors,
         listener: &mut Listener<'_>,
     ) -> (Self, Seen) {
-        let memory = Memory::new(settings::settings(setup));
+        let memory = Memory::new(&settings::settings(setup));
         let mut core = Self { device: None, seen: Seen::default(), before: Seen::default() };
         core.power_up(Bench::new(now, words::contacts(sensors)), memory);
         core.settle(listener);
@@ -52,8 +52,8 @@ impl Core {
         (core, seen)
     }
 
-    fn power_up(&mut self, bench: Bench, mut memory: Memory) {
-        let found = memory.mount();
+    fn power_up(&mut self, bench: Bench, memory: Memory) {
+        let (memory, found) = memory.mount();
         self.device = Some(Device::power_up(bench, memory, found));
     }
 
@@ -80,8 +80,7 @@ impl Core {
             }
             Event::Reboot(now, sensors) => {
                 if let Some(device) = self.device.take() {
-                    let (_, mut memory) = device.power_down();
-                    memory.mend();
+                    let (_, memory) = device.power_down();
                     self.power_up(Bench::new(now, words::contacts(sensors)), memory);
                 }
                 self.settle(listener);

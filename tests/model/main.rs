@@ -3,7 +3,9 @@
 
 mod adapter;
 mod compare;
+mod duress;
 mod generator;
+mod promises;
 mod reference;
 mod seeds;
 mod self_check;

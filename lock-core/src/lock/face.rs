@@ -8,8 +8,9 @@ use super::session::{Attempt, Purpose, Session};
 use crate::screen::{ClockSeen, Screen, Stamp, Typed};
 use crate::time::{Seconds, Uptime, Utc};
 
-/// How long a notice is shown. Ours: read twice by somebody who is tired.
-pub(super) const NOTICE: Seconds = Seconds::new(10);
+/// How long a notice is shown. Ours: long enough for somebody who looked away;
+/// e-paper keeps it for nothing.
+pub(super) const NOTICE: Seconds = Seconds::new(60);
 
 /// Something said once.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -69,7 +69,7 @@ impl Machine {
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
         let doubted = found.tally.clock == ClockMark::Doubted;
         let guard = Guard::at_boot(&found, &policy, now.uptime);
-        let raised = found.newest_outcome == Some(Outcome::Duress);
+        let newest = found.newest_outcome;
         let (zone, key, service) = match found.known {
             Ok(known) => (known.zone, known.key, None),
             Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
@@ -98,9 +98,11 @@ impl Machine {
             sound: None,
         };
         let at = Moment { uptime: now.uptime, utc: machine.clock.utc(now) };
-        if raised {
+        // A wake-up follows whichever code was the last, so that it does not
+        // tell of duress.
+        if let Some(outcome) = newest {
             machine.bell.judged(at.uptime.after(policy.alarm_hold));
-            machine.bell.duress();
+            machine.tell(outcome);
         }
         machine.wake_up(at, found.last_word, doubted);
         let turn = machine.finish(at);

@@ -1,69 +1,87 @@
-//! A store in RAM: every write is whole or not there. What a boot recovers is
-//! found by looking through all records and adding up all entries.
+//! The lock's own store on emulated flash. A boot mounts it anew, from nothing
+//! but what lies in the flash.
 
-use lock_core::audit::{Event, Record};
-use lock_core::code::LockKey;
+use emulated_board::RamFlash;
+use emulated_board::flash::Trace;
 use lock_core::holder::{HolderRow, Number};
 use lock_core::port::{Reads, Store, StoreFault, Write};
-use lock_core::recovered::{Known, LastWord, Recovered};
+use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::settings::Settings;
-use lock_core::tally::TallyState;
-use lock_core::time::{Date, Zone};
+use lock_core::store::{FlashStore, Layout};
+use lock_core::time::Date;
 use lock_core::timetable::{Day, TimetableId};
 
+const WORD: usize = 8;
+const PAGE: usize = 2_048;
+
+type Flash = RamFlash<WORD, PAGE, Vec<u8>>;
+
 pub(crate) struct Memory {
-    settings: Settings,
-    pub(crate) tally: TallyState,
-    pub(crate) records: Vec<Record>,
+    store: FlashStore<Flash>,
     /// How many more writes are taken; `None`: all.
     left: Option<u32>,
+    /// What the last mount asked of the flash.
+    mounting: Option<Trace>,
+}
+
+fn layout() -> Layout {
+    Layout::for_pages_of(PAGE).expect("the store takes pages of this size")
 }
 
 impl Memory {
-    pub(crate) fn new(settings: Settings) -> Self {
-        Self { settings, tally: TallyState::NEW, records: Vec::new(), left: None }
+    pub(crate) fn new(settings: &Settings) -> Self {
+        let bytes = layout().bytes(PAGE).and_then(|bytes| usize::try_from(bytes).ok());
+        let flash = Flash::erased(vec![0; bytes.expect("small")]);
+        let store = FlashStore::format(flash, layout(), settings);
+        Self {
+            store: store.map_err(|_| "format").expect("the settings fit"),
+            left: None,
+            mounting: None,
+        }
     }
 
     pub(crate) fn fail_after(&mut self, more: u32) {
         self.left = Some(more);
     }
 
-    pub(crate) fn mend(&mut self) {
-        self.left = None;
+    /// What a boot finds: all that was in memory is gone, and writes work again.
+    pub(crate) fn mount(self) -> (Self, Recovered) {
+        let mut flash = self.store.into_flash();
+        flash.start_trace();
+        let (mut store, found) = FlashStore::mount(flash, layout());
+        let mounting = Some(store.flash_mut().take_trace());
+        store.flash_mut().start_trace();
+        (Self { store, left: None, mounting }, found)
     }
 
-    pub(crate) fn mount(&mut self) -> Recovered {
-        let key = LockKey::from_bytes(*self.settings.key.as_bytes());
-        let zone = Zone::parse(&self.settings.zone).expect("a POSIX TZ rule");
-        let mut newest_first = self.records.iter().rev().map(|record| record.event);
-        let speaks_of_the_bolt = |event: &Event| {
-            let told = ["released", "opened", "not-drawn", "secured", "forced"];
-            told.contains(&event.kind())
-        };
-        let last_word = match newest_first.clone().find(speaks_of_the_bolt) {
-            Some(Event::Released { .. } | Event::Opened) => LastWord::Open,
-            _ => LastWord::Shut,
-        };
-        Recovered {
-            known: Ok(Known { policy: self.settings.policy, zone, key }),
-            tally: self.tally.clone(),
-            floor: self.records.iter().filter_map(|record| record.at).max(),
-            newest_outcome: newest_first.find_map(|event| event.outcome()),
-            last_word,
-        }
+    /// What a boot would find if the power went at this instant.
+    pub(crate) fn if_cut_now(&mut self) -> Recovered {
+        FlashStore::mount(self.store.flash_mut().clone(), layout()).1
+    }
+
+    /// What the last mount asked of the flash, told once.
+    pub(crate) fn take_mounting(&mut self) -> Option<Trace> {
+        self.mounting.take()
+    }
+
+    /// What was asked of the flash since the last call.
+    pub(crate) fn take_trace(&mut self) -> Trace {
+        let trace = self.store.flash_mut().take_trace();
+        self.store.flash_mut().start_trace();
+        trace
     }
 }
 
 impl Days for Memory {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
-        Ok(self.settings.calendar.day(id, date))
+        self.store.day(id, date)
     }
 }
 
 impl Reads for Memory {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
-        Ok(self.settings.holders[n.index()].clone())
+        self.store.holder(n)
     }
 }
 
@@ -72,10 +90,6 @@ impl Store for Memory {
         if let Some(left) = &mut self.left {
             *left = left.checked_sub(1).ok_or(StoreFault)?;
         }
-        match write {
-            Write::Tally(entry) => self.tally.apply(*entry),
-            Write::Record(record) => self.records.push(*record),
-        }
-        Ok(())
+        self.store.write(write)
     }
 }

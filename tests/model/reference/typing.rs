@@ -4,7 +4,7 @@ use super::lock::{Model, Notice};
 use super::seen::Key;
 
 pub(crate) const PAUSE_MS: u64 = 20_000;
-const NOTICE_MS: u64 = 10_000;
+const NOTICE_MS: u64 = 60_000;
 const MOST_DIGITS: usize = 10;
 const FEWEST_DIGITS: usize = 8;
 

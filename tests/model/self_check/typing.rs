@@ -29,12 +29,12 @@ fn an_entry_pauses_out_twenty_seconds_after_its_last_key() {
 }
 
 /// "More than 10 digits: … *too long*", "*OK* with fewer than 2 + 6 digits: …
-/// *too short*. Neither of these is a try", and a notice "ends after 10 s".
+/// *too short*. Neither of these is a try", and a notice "ends after 60 s".
 #[test]
 fn an_entry_too_long_or_too_short_is_no_try() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     assert_eq!(bench.digits("12345678901").shows(), "too long");
-    assert_eq!(bench.wait(9).shows(), "too long");
+    assert_eq!(bench.wait(59).shows(), "too long");
     assert_eq!(bench.wait(1).shows(), "secured");
     assert_eq!(bench.digits("1273920").key(Key::Ok).shows(), "too short");
     assert_eq!(bench.key(Key::Back).shows(), "secured", "back ends a notice");
