@@ -8,11 +8,13 @@
 mod audit;
 mod calendar;
 mod code;
+mod display;
 mod holder;
 mod keys;
 mod lock;
 mod policy;
 mod rules;
+mod store;
 mod time;
 
 /// One round through the core.
@@ -32,6 +34,11 @@ pub fn everything() {
     lock::access();
     lock::machine();
     lock::device();
+    store::commission();
+    store::mount();
+    store::product();
+    display::said();
+    display::drawn();
     time::lengths();
     time::dates();
     time::minutes();

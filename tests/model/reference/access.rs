@@ -140,6 +140,8 @@ impl Model {
                     let limit_ms = self.setup.policy.dual_limit_s * 1_000;
                     let until_ms = self.now.uptime_ms + limit_ms;
                     self.first = Some(First { number, until_ms });
+                    // Heard once the record is written, whatever comes next.
+                    self.seen.sounds.push("key");
                     self.clear(number);
                 }
             }

@@ -131,6 +131,16 @@ impl Board for Desk {
     }
 }
 
+/// A board on such pins.
+pub fn desk() -> impl Board {
+    Desk {
+        bolt: Contact::new(Pin, Active::High),
+        inhibit: Contact::new(Pin, Active::Low),
+        drive: DrivePin::new(Pin),
+        alarm: AlarmPins::new(Pin, Pin),
+    }
+}
+
 fn bolt(drawn: bool) -> Bolt {
     if drawn { Bolt::Drawn } else { Bolt::Thrown }
 }
@@ -219,13 +229,7 @@ pub fn access() {
 /// The executor, as a main loop has it.
 #[inline(never)]
 pub fn device() {
-    let desk = Desk {
-        bolt: Contact::new(Pin, Active::High),
-        inhibit: Contact::new(Pin, Active::Low),
-        drive: DrivePin::new(Pin),
-        alarm: AlarmPins::new(Pin, Pin),
-    };
-    let mut device = Device::power_up(desk, Elsewhere, recovered());
+    let mut device = Device::power_up(desk(), Elsewhere, recovered());
     for _ in 0..outside::byte() {
         match device.advance() {
             Progress::Did(effect) => outside::keep(&effect),

@@ -1,0 +1,115 @@
+//! `lock_core::store`: a whole store, and a lock on it, in a flash that may
+//! answer anything.
+
+use embedded_storage::nor_flash::{ErrorType, NorFlash, NorFlashErrorKind, ReadNorFlash};
+use lock_core::audit::Seq;
+use lock_core::device::Device;
+use lock_core::port::{Reads, Store};
+use lock_core::rules::Days;
+use lock_core::settings::Settings;
+use lock_core::store::{FlashStore, Layout};
+
+use crate::exercise::{calendar, holder, lock, policy};
+use crate::outside;
+
+/// Flash that is the outside.
+struct Flash;
+
+/// A page, as the sector of a common external flash chip (from memory).
+const PAGE: usize = 4_096;
+
+impl ErrorType for Flash {
+    type Error = NorFlashErrorKind;
+}
+
+impl ReadNorFlash for Flash {
+    const READ_SIZE: usize = 1;
+
+    fn read(&mut self, offset: u32, bytes: &mut [u8]) -> Result<(), NorFlashErrorKind> {
+        outside::put(offset);
+        for byte in bytes {
+            *byte = outside::byte();
+        }
+        answer()
+    }
+
+    fn capacity(&self) -> usize {
+        usize::from(outside::byte()) * PAGE
+    }
+}
+
+impl NorFlash for Flash {
+    const WRITE_SIZE: usize = 8;
+    const ERASE_SIZE: usize = PAGE;
+
+    fn erase(&mut self, from: u32, to: u32) -> Result<(), NorFlashErrorKind> {
+        outside::put(from);
+        outside::put(to);
+        answer()
+    }
+
+    fn write(&mut self, offset: u32, bytes: &[u8]) -> Result<(), NorFlashErrorKind> {
+        outside::put(offset);
+        outside::put_all(bytes);
+        answer()
+    }
+}
+
+fn answer() -> Result<(), NorFlashErrorKind> {
+    if outside::byte() == 0 { Err(NorFlashErrorKind::Other) } else { Ok(()) }
+}
+
+fn settings() -> Option<Settings> {
+    Some(Settings {
+        policy: policy::any(),
+        zone: outside::any()?,
+        key: lock_core::code::LockKey::from_bytes(outside::bytes()),
+        holders: core::array::from_fn(|_| holder::row()),
+        calendar: calendar::any(),
+    })
+}
+
+/// Commissioning, then everything that a store is asked.
+#[inline(never)]
+pub fn commission() {
+    let (Some(layout), Some(settings)) = (Layout::for_pages_of(PAGE), settings()) else { return };
+    outside::put(layout.pages());
+    outside::put(layout.openings_kept(PAGE));
+    outside::put(layout.refusals_kept(PAGE));
+    match FlashStore::format(Flash, layout, &settings) {
+        Ok(store) => outside::keep(&store.into_flash()),
+        Err(why) => outside::keep(&why),
+    }
+}
+
+/// A mount of whatever lies there, and its answers.
+#[inline(never)]
+pub fn mount() {
+    let Some(layout) = Layout::smallest(PAGE) else { return };
+    let (mut store, found) = FlashStore::mount(Flash, layout);
+    outside::keep(&found.known.is_ok());
+    while let Some(write) = outside::any() {
+        outside::keep(&store.write(&write));
+    }
+    if let Some(number) = outside::any() {
+        outside::keep(&store.holder(number).is_ok());
+    }
+    if let (Some(id), Some(date)) = (outside::any(), outside::any()) {
+        outside::keep(&store.day(id, date));
+    }
+    outside::keep(&store.newest());
+    for listed in store.records(Seq(0)) {
+        outside::keep(&listed);
+    }
+}
+
+/// A lock as a product has it: machine, board, store.
+#[inline(never)]
+pub fn product() {
+    let Some(layout) = Layout::for_pages_of(PAGE) else { return };
+    let (store, found) = FlashStore::mount(Flash, layout);
+    let mut device = Device::power_up(lock::desk(), store, found);
+    for _ in 0..outside::byte() {
+        outside::keep(&device.advance());
+    }
+}
