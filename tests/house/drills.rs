@@ -145,7 +145,7 @@ fn a_mistake_in_a_drill_is_pointed_at() {
         ("12 000000 ok", " ", "8:8", "names no key"),
         ("state = \"secured\"", "state = \"locked\"", "14:20", "is not a state"),
         ("\"wrong-code\"]", "\"wrong-cod\"]", "14:95", "Did you mean `wrong-code`"),
-        ("alarm = false", "alarm = \"loud\"", "14:57", "\"duress\""),
+        ("alarm = false", "alarm = \"loud\"", "14:56", "\"duress\""),
         ("site = \"harbour-bakery.toml\"", "site = \"nowhere.toml\"", "", "cannot be read"),
         ("start = 2027-03-01T08:45:00", "start = 2027-03-28T01:30:00", "4:9", "clock change skips"),
         ("title = \"Wrong\"", "title = Wrong", "1:9", "no TOML"),

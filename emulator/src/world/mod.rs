@@ -24,6 +24,10 @@ use lock_core::store::FormatError;
 
 use crate::memory::{self, Memory};
 
+/// More than any moment takes: a full queue of keys, each a try with its
+/// writes and effects.
+const MOST_TURNS: u32 = 10_000;
+
 /// One lock and what is round it.
 pub struct World {
     clock: SimulatedClock,
@@ -183,8 +187,12 @@ impl World {
     }
 
     /// Lets the lock do all it has to do at this moment; its next wake-up.
+    ///
+    /// # Panics
+    /// If it never comes to rest: a mistake in the core that must be seen, not
+    /// waited for.
     fn settle(&mut self) -> Option<Millis> {
-        loop {
+        for _ in 0..MOST_TURNS {
             let Power::On(device) = &mut self.power else { return None };
             let progress = device.advance();
             match progress {
@@ -201,6 +209,7 @@ impl World {
                 Progress::Asleep(wake) => return wake.map(|wake| self.clock.when(wake)),
             }
         }
+        panic!("the lock does not come to rest at {} ms", self.clock.now());
     }
 
     fn note(&mut self, what: What) {
