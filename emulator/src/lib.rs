@@ -13,6 +13,8 @@
 //! | [`document`] | TOML with places, and errors that point at them |
 //! | [`cli`] | the command line |
 
+#![forbid(unsafe_code)]
+
 pub mod audit;
 pub mod cli;
 pub mod document;

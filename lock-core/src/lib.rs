@@ -103,6 +103,8 @@
 //! assert!(turn.effects.contains(&Effect::Show(typed)));
 //! ```
 #![no_std]
+#![forbid(unsafe_code)]
+#![deny(missing_docs)]
 #![cfg_attr(
     test,
     allow(clippy::arithmetic_side_effects, clippy::as_conversions, reason = "a test may panic")

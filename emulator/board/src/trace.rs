@@ -113,3 +113,71 @@ pub fn encode<'a>(line: &Line, room: &'a mut [u8]) -> Result<&'a [u8], NotALine>
 pub fn decode(frame: &mut [u8]) -> Result<Line, NotALine> {
     postcard::from_bytes_cobs(frame).map_err(|_| NotALine)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use lock_core::audit::{Event, Outcome, People, Record, Refusal};
+    use lock_core::holder::Number;
+    use lock_core::port::{Sound, Tally};
+    use lock_core::rules::supply::Level;
+    use lock_core::screen::{Screen, Stamp, Task, Typed};
+    use lock_core::time::{Date, Minute, Seconds, Utc};
+
+    /// The longest of each kind of line, its numbers at their greatest.
+    fn longest() -> impl Iterator<Item = What> {
+        let number = Number::new(99).unwrap();
+        let people = People { first: number, second: Some(number) };
+        let (outcome, end) = (Outcome::Duress, Utc::from_secs(u32::MAX));
+        let stamp = Stamp { date: Date::from_days(u16::MAX), minute: Minute::new(1_440).unwrap() };
+        let mv = Millivolts::new(u16::MAX);
+        let records = [
+            Event::Released { people, outcome },
+            Event::DelayStarted { people, outcome },
+            Event::Secured { open_for: Seconds::new(u32::MAX) },
+            Event::HeldShut { who: number, until: end, outcome },
+            Event::Refused { who: number, why: Refusal::Hold, outcome },
+            Event::Supply { level: Level::Good, measured: mv },
+        ];
+        let record = move |event| Write::Record(Record { at: Some(end), event });
+        let written = records.map(|event| What::Wrote(record(event), Durable::No));
+        let screens = [
+            Screen::Status { supply: Some(mv), now: Some(stamp) },
+            Screen::Refused { why: Refusal::Hold, until: Some(stamp) },
+            Screen::Who(Task::Status, Typed::Number(number, 8)),
+            Screen::HoldSet { until: stamp },
+        ];
+        let shown = screens.map(|screen| What::Did(Effect::Show(screen)));
+        let rest = [
+            What::PowerOn,
+            What::PowerCut,
+            What::Told(Told::Supply(mv)),
+            What::Did(Effect::Sound(Sound::Warning)),
+            What::Wrote(Write::Tally(Tally::HeldShut(end)), Durable::Yes),
+        ];
+        written.into_iter().chain(shown).chain(rest)
+    }
+
+    #[test]
+    fn the_longest_lines_fit_and_are_read_back() {
+        let uptime = Uptime::from_millis(u64::MAX);
+        for what in longest() {
+            for chip in [Chip::At(Utc::from_secs(u32::MAX)), Chip::Lost] {
+                let line = Line { uptime, chip, what };
+                let mut room = [0; LINE];
+                let length = encode(&line, &mut room).expect("it fits").len();
+                assert_eq!(room.iter().position(|byte| *byte == 0), Some(length - 1), "one frame");
+                assert_eq!(decode(&mut room[..length]), Ok(line));
+            }
+        }
+    }
+
+    /// What is no line is refused, and so is room that does not suffice.
+    #[test]
+    fn junk_and_narrow_rooms_are_refused() {
+        let line = Line { uptime: Uptime::ZERO, chip: Chip::Lost, what: What::PowerOn };
+        assert_eq!(encode(&line, &mut [0; 3]), Err(NotALine));
+        assert_eq!(decode(&mut [0x02, 0xFF, 0x00]), Err(NotALine));
+        assert_eq!(decode(&mut []), Err(NotALine));
+    }
+}
