@@ -130,7 +130,10 @@ fn chapter_out(play: &mut Play<'_>, out: &mut dyn io::Write, look: Look) -> io::
 fn act(step: &Step) -> Option<String> {
     Some(match step.act.as_ref()? {
         Act::Keys(keys, _) => format!("keys: {}", typed(keys)),
-        Act::Wait(seconds) => format!("{seconds} s pass"),
+        Act::Wait(seconds) if seconds.is_multiple_of(60) => {
+            format!("time passes: {} min", seconds / 60)
+        }
+        Act::Wait(seconds) => format!("time passes: {seconds} s"),
         Act::Until(_) => "time passes".to_owned(),
         Act::Bolt(Hand::Turn(Bolt::Drawn)) => "a hand draws the bolt".to_owned(),
         Act::Bolt(Hand::Turn(Bolt::Thrown)) => "a hand throws the bolt".to_owned(),
