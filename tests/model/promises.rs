@@ -1,6 +1,8 @@
 //! R1, R2 and R4 as promises about every step of every story, also where the
 //! store refuses to write. Source: `docs/behaviour.md`, sections 3, 6 and 7.
 
+use std::collections::BTreeMap;
+
 use lock_core::audit::{Event as Happened, Outcome, Refusal};
 use lock_core::device::Progress;
 use lock_core::holder::Number;
@@ -10,13 +12,15 @@ use crate::adapter::{Core, Memory};
 use crate::seeds;
 use crate::walk::{Event, Walk};
 
-/// What the steps since the last boot allow.
+/// What the steps since the last boot allow, and the counts over all boots.
 #[derive(Default)]
 struct Watch {
     /// The record of an opening became durable, and no release used it yet.
     authorised: bool,
     /// The number whose try was counted, durably, since the lock last slept.
     counted: Option<Number>,
+    /// What the durable entries of the tally add up to, by number.
+    totals: BTreeMap<u8, u8>,
     /// A write failed.
     failed: bool,
     /// A duress code was on its way to the store since the lock last slept.
@@ -30,7 +34,8 @@ struct Watch {
 impl Watch {
     fn reboot(&mut self) {
         let Self { releases, tries, alarms_without_record, .. } = *self;
-        *self = Self { releases, tries, alarms_without_record, ..Self::default() };
+        let totals = std::mem::take(&mut self.totals);
+        *self = Self { totals, releases, tries, alarms_without_record, ..Self::default() };
     }
 
     fn step(&mut self, progress: &Progress, memory: &mut Memory) {
@@ -61,10 +66,15 @@ impl Watch {
         self.failed |= !durable;
         match write {
             Write::Tally(Tally::Counted(number)) if durable => {
-                let found = memory.if_cut_now();
-                assert!(found.tally.total(*number) > 0, "R2: a cut now would forget the try");
+                let total = self.totals.entry(number.get()).or_default();
+                *total = (*total + 1).min(100);
+                let found = memory.if_cut_now().tally.total(*number);
+                assert_eq!(found, *total, "R2: a cut now would forget the try");
                 self.counted = Some(*number);
                 self.tries += 1;
+            }
+            Write::Tally(Tally::Cleared(number)) if durable => {
+                self.totals.remove(&number.get());
             }
             Write::Tally(_) => {}
             Write::Record(record) => {
@@ -122,6 +132,7 @@ fn watch(part: u32) {
         for step in &story.steps {
             walk.play(&mut model, step, &mut |event, _| events.push(*event));
         }
+        watch.totals.clear();
         watch.reboot();
         let start = Walk::new(&story.setup, story.start_utc);
         let (mut core, _) =
