@@ -76,6 +76,8 @@ pub fn commission() {
     outside::put(layout.pages());
     outside::put(layout.openings_kept(PAGE));
     outside::put(layout.refusals_kept(PAGE));
+    outside::keep(&layout.bytes(PAGE));
+    outside::keep(&layout.fits(PAGE, Flash.capacity()));
     match FlashStore::format(Flash, layout, &settings) {
         Ok(store) => outside::keep(&store.into_flash()),
         Err(why) => outside::keep(&why),
@@ -98,6 +100,7 @@ pub fn mount() {
         outside::keep(&store.day(id, date));
     }
     outside::keep(&store.newest());
+    outside::keep(store.flash_mut());
     for listed in store.records(Seq(0)) {
         outside::keep(&listed);
     }
