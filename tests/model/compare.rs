@@ -9,9 +9,9 @@ use std::fmt::Write as _;
 
 use crate::adapter::Core;
 use crate::generator::Story;
-use crate::reference::Seen;
+use crate::reference::{Follows, Role, Seen};
 use crate::seeds::{self, Name};
-use crate::walk::{Event, Step, Walk};
+use crate::walk::{Event, Step, Walk, typed};
 
 /// Steps in which something may break.
 const EARLY: u32 = 150;
@@ -151,4 +151,44 @@ fn shorten(story: &Story, breaks: Breaks, found: String) -> (Vec<Step>, String) 
         }
     }
     (short.steps, found)
+}
+
+/// "Waiting and claimable end … as soon as one of the people is barred", also a
+/// warden: a hundred wrong codes on the number of the one who waits. No story
+/// told by chance gets there.
+#[test]
+fn both_sides_agree_that_a_barred_warden_waits_no_longer() {
+    let mut story = seeds::names(0, 1)[0].story();
+    let policy = &mut story.setup.policy;
+    (policy.wrong_codes, policy.penalty_s, policy.penalty_cap_s) = (10, 60, 60);
+    (policy.delay_s, policy.claim_s, policy.dual_control) = (99 * 60, 900, false);
+    let warden = &mut story.setup.holders[0];
+    (warden.role, warden.follows) = (Role::Warden, Follows::Always);
+    (warden.opens, warden.suspended) = (true, false);
+    let (number, code) = (warden.number, warden.code.clone());
+    story.steps = vec![Step::Keys(typed(number, &code)), Step::Siege { number, short_of: 1 }];
+    let (before, after) = (states(&story), {
+        story.steps.push(Step::Siege { number, short_of: 0 });
+        states(&story)
+    });
+    assert_eq!((before, after), ("waiting", "secured"));
+    if let Err(found) = tell(&story, Breaks::Nothing) {
+        panic!("{found}");
+    }
+}
+
+/// The state of the lock's bolt at the end of a story.
+fn states(story: &Story) -> &'static str {
+    let mut walk = Walk::new(&story.setup, story.start_utc);
+    let (mut model, _) = walk.boot(None);
+    let (mut core, seen) = Core::boot(&story.setup, walk.now, walk.sensors);
+    let mut state = seen.access;
+    for step in &story.steps {
+        walk.play(&mut model, step, &mut |event: &Event, _| {
+            if let Some((_, seen)) = core.live(event).last() {
+                state = seen.access;
+            }
+        });
+    }
+    state
 }

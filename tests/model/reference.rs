@@ -20,7 +20,8 @@
 //! 6. "The fifth try on *n* within the day" counts every judged try on *n*,
 //!    right or wrong, the present one included; entries in a penalty are none.
 //! 8. `first-of-two` has no sound of its own: *key*.
-//! 9. The outcome on a record of two people is that of the code entered last.
+//! 9. The outcome on a record of two people is duress if either code was, as the
+//!    contract now says.
 //! 10. `same-person`, `waiting` and `other-person` are judged after section 5;
 //!     `waiting` and `other-person` before `same-person`.
 //! 11. A second person refused because of the first, or as `late`, leaves the

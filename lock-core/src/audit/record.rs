@@ -62,7 +62,7 @@ pub enum Event {
     Released {
         /// For whom.
         people: People,
-        /// That of the code entered last; a first of two has a record of its own.
+        /// Duress if either's code now was a duress code.
         outcome: Outcome,
     },
     /// The bolt was drawn, or the door opened, after a release.
@@ -82,7 +82,7 @@ pub enum Event {
     DelayStarted {
         /// For whom.
         people: People,
-        /// That of the code entered last; a first of two has a record of its own.
+        /// Duress if either's code now was a duress code.
         outcome: Outcome,
     },
     /// A claim, or the wait for a second person, ran out.

@@ -99,9 +99,10 @@ impl Guard {
         }
     }
 
-    /// Whether `number` of that role has just become barred for good.
+    /// Whether the next try on `number` would find it barred for that role.
     pub(super) fn bars(&self, number: Number, role: Role) -> bool {
-        role != Role::Warden && Stood::with(self.tally.total(number), 1).bars(role)
+        let tries = self.tries.get(number.index()).copied().unwrap_or(u8::MAX);
+        Stood::with(self.tally.total(number), tries.saturating_add(1)).bars(role)
     }
 
     /// A wrong or barred try: the day without one starts anew.

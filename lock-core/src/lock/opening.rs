@@ -179,16 +179,18 @@ impl Machine {
             Answer::Refuse(why, until) => return self.refuse((why, until), who, outcome, at),
             Answer::First(step) => {
                 let until = at.uptime.after(self.policy.dual_limit);
-                self.pair = Pair::First { number: who, until, step };
+                self.pair = Pair::First { number: who, until, step, outcome };
                 let after = After::Say(Sound::Key, outcome);
                 self.record(at, Event::FirstOfTwo { who, outcome }, after);
             }
             Answer::Wait(people, ends) => {
+                let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
                 let after = After::BeginWait(people, ends, outcome);
                 self.record(at, Event::DelayStarted { people, outcome }, after);
             }
             Answer::Release(people, ends) => {
+                let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
                 let after = After::Release(people, ends, outcome);
                 self.record(at, Event::Released { people, outcome }, after);

@@ -1,5 +1,6 @@
 //! Dual control: whether the first of two people waits for the second.
 
+use crate::audit::Outcome;
 use crate::holder::Number;
 use crate::time::Uptime;
 
@@ -18,6 +19,8 @@ pub(super) enum Pair {
         until: Uptime,
         /// For what.
         step: PairFor,
+        /// With which code.
+        outcome: Outcome,
     },
 }
 
@@ -46,6 +49,15 @@ impl Pair {
         match self {
             Self::Nobody => None,
             Self::First { number, .. } => Some(*number),
+        }
+    }
+
+    /// The outcome of what is done now with a code of `outcome`: duress if
+    /// either of the two people is under it.
+    pub(super) const fn joined(&self, outcome: Outcome) -> Outcome {
+        match self {
+            Self::First { outcome: Outcome::Duress, .. } => Outcome::Duress,
+            Self::Nobody | Self::First { outcome: Outcome::Plain, .. } => outcome,
         }
     }
 

@@ -136,12 +136,12 @@ impl Machine {
         self.guard.failed(at.uptime);
         let after = After::Say(Sound::Refused, Outcome::Plain);
         self.record(at, Event::WrongCode { who }, after);
+        let left = self.guard.left(&self.policy);
+        self.penalty_or(Screen::WrongCode { left }, at);
         let barred = row.is_some_and(|row| self.guard.bars(who, row.role));
         if barred && self.people_include(who) {
             self.access_event(access::Event::Cancel(CancelReason::Barred), at);
         }
-        let left = self.guard.left(&self.policy);
-        self.penalty_or(Screen::WrongCode { left }, at);
     }
 
     fn people_include(&self, who: Number) -> bool {

@@ -33,6 +33,7 @@ impl Permit {
 pub(crate) struct First {
     pub(crate) number: u8,
     pub(crate) until_ms: u64,
+    pub(crate) outcome: &'static str,
 }
 
 #[derive(Clone, Debug)]
@@ -139,13 +140,14 @@ impl Model {
                 if self.record_code("first-of-two", &[number], outcome, None) {
                     let limit_ms = self.setup.policy.dual_limit_s * 1_000;
                     let until_ms = self.now.uptime_ms + limit_ms;
-                    self.first = Some(First { number, until_ms });
+                    self.first = Some(First { number, until_ms, outcome });
                     // Heard once the record is written, whatever comes next.
                     self.seen.sounds.push("key");
                     self.clear(number);
                 }
             }
             Ok(Decision::Delay(people, permit)) => {
+                let outcome = self.of_both(outcome);
                 if self.record_code("delay-started", &people, outcome, None) {
                     let delay_ms = self.setup.policy.delay_s * 1_000;
                     let until_ms = self.now.uptime_ms + delay_ms;
@@ -155,6 +157,7 @@ impl Model {
                 }
             }
             Ok(Decision::Release(people, permit)) => {
+                let outcome = self.of_both(outcome);
                 if self.record_code("released", &people, outcome, None) {
                     self.seen.drive.push("free");
                     let low = self.level == Level::Low;
@@ -166,6 +169,12 @@ impl Model {
                 }
             }
         }
+    }
+
+    /// "One of two people says *duress* if either of the two codes was."
+    fn of_both(&self, outcome: &'static str) -> &'static str {
+        let first = self.first.as_ref().map(|first| first.outcome);
+        if first == Some("duress") { "duress" } else { outcome }
     }
 
     fn decide(&self, number: u8) -> Result<Decision, Refusal> {
