@@ -112,8 +112,13 @@
 #[cfg(test)]
 extern crate std;
 
+#[macro_use]
+mod seeded;
+
 pub mod audit;
 pub mod board;
+#[cfg(canary)]
+pub mod canary;
 pub mod code;
 pub mod device;
 pub mod draw;
@@ -121,6 +126,7 @@ pub mod drivers;
 pub mod holder;
 pub mod keys;
 pub mod lock;
+pub mod pairing;
 pub mod policy;
 pub mod port;
 pub mod recovered;

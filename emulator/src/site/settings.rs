@@ -31,6 +31,7 @@ impl Site {
                 follows: person.follows,
                 salt,
                 digest: digest(&key, &salt, person.number, &code),
+                counter: 0,
             };
             if let Some(slot) = holders.get_mut(person.number.index()) {
                 *slot = Some(row);

@@ -49,6 +49,7 @@ fn row(holder: &Holder) -> HolderRow {
             Follows::Timetable(index) => timetable::Follows::Timetable(TimetableId::ALL[index]),
         },
         digest: digest(&KEY, &salt, number, &code),
+        counter: 0,
         salt,
     }
 }
