@@ -6,6 +6,9 @@
 
 use std::sync::OnceLock;
 
+use emulated_board::flash::Chip;
+use emulated_board::fuse::Fuse;
+
 use super::super::bytes::seal;
 use super::super::tally_slot::CHECKPOINT;
 use super::super::{FlashStore, Layout, SLOT};
@@ -40,7 +43,7 @@ impl Dice {
 
 /// A lock in its middle age.
 fn used_image(layout: Layout) -> Flash<4, 256> {
-    static IMAGE: OnceLock<Flash<4, 256>> = OnceLock::new();
+    static IMAGE: OnceLock<Chip<4, 256, Vec<u8>>> = OnceLock::new();
     let make = || {
         let mut store = formatted::<4, 256>(layout);
         for n in 0..60u8 {
@@ -53,9 +56,9 @@ fn used_image(layout: Layout) -> Flash<4, 256> {
             }
             assert!(put(&mut store, &Write::Tally(Tally::Counted(who))).is_ok());
         }
-        store.into_flash()
+        store.into_flash().into_chip()
     };
-    IMAGE.get_or_init(make).clone()
+    RamFlash::new(IMAGE.get_or_init(make).clone(), Fuse::new())
 }
 
 /// Spoils a piece of `image`.
