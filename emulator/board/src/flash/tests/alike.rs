@@ -39,6 +39,12 @@ fn fingerprints_agree_with_cells() {
         let other = *kinds.entry(chip.fingerprint()).or_insert(chip);
         assert!(chip.same_cells(other), "{chip:?} {other:?}");
     }
+    // A snapshot into memory that held another is that snapshot.
+    let mut scratch = chip.clone();
+    for chip in &chips {
+        scratch.clone_from(chip);
+        assert_eq!(scratch, *chip);
+    }
     let all: std::vec::Vec<_> = kinds.values().collect();
     for (n, one) in all.iter().enumerate() {
         assert!(all[..n].iter().all(|other| !one.same_cells(other)), "{one:?}");

@@ -79,8 +79,13 @@ fn a_torn_erase_frees_the_words_that_no_lock_can_tell_from_blank_ones() {
         for seed in 0..50 {
             let mut chip = limited(PerWord::Once);
             for address in (0..256).step_by(4) {
-                chip.complete(&Act::Program { address, word: &[0xFF, 0x0F, 0xFF, 0xF7] }).unwrap();
+                let act = Act::Program { address, word: &[0xFF, 0x0F, 0xFF, 0xF7] };
+                // Some words have weak bits already, and a 0 settled.
+                let was = if address % 16 == 0 { Class::LooksDone } else { Class::After };
+                chip.tear(&act, was, seed + u64::from(address)).unwrap();
             }
+            chip.power_up();
+            chip.power_up();
             let erases = chip.erases()[0];
             chip.tear(&Act::Erase { page: 0 }, class, seed).unwrap();
             let wears = u32::from(class != Class::Before);

@@ -16,12 +16,13 @@ use crate::fuse::Class;
 #[derive(Clone, Debug)]
 struct Past {
     words: Vec<(usize, [u8; 32])>,
-    torn: Option<(bool, usize, [u8; 32], u64)>,
+    torn: Option<(bool, usize, [u8; 32], Class, u64)>,
 }
 
 fn any_past() -> impl Strategy<Value = Past> {
     let word = || (0..512usize, any::<[u8; 32]>());
-    let torn = (any::<bool>(), 0..512usize, any::<[u8; 32]>(), any::<u64>());
+    let weakens = select(&[Class::Unstable, Class::LooksDone][..]);
+    let torn = (any::<bool>(), 0..512usize, any::<[u8; 32]>(), weakens, any::<u64>());
     (list(word(), 0..40), proptest::option::of(torn)).prop_map(|(words, torn)| Past { words, torn })
 }
 
@@ -47,14 +48,16 @@ fn aged<const WORD: usize>(past: &Past) -> Cells<WORD> {
         let (address, word) = program(&chip, *place, bytes);
         chip.complete(&Act::Program { address, word: &word }).unwrap();
     }
-    if let Some((erase, place, bytes, seed)) = past.torn {
+    if let Some((erase, place, bytes, class, seed)) = past.torn {
         let (address, word) = program(&chip, place, &bytes);
         let act = if erase {
             Act::Erase { page: u32::try_from(place % 2).unwrap() }
         } else {
             Act::Program { address, word: &word }
         };
-        chip.tear(&act, Class::Unstable, seed).unwrap();
+        chip.tear(&act, class, seed).unwrap();
+        chip.power_up();
+        chip.power_up();
     }
     chip
 }
@@ -119,11 +122,40 @@ fn tear_fits<const WORD: usize>(
     } else {
         fits(class, &change)?;
     }
+    if class == Class::LooksDone {
+        looks_done(torn.clone(), &whole, act)?;
+    }
     // The same once more is the same.
     let mut again = chip.clone();
     again.tear(act, class, seed).unwrap();
     prop_assert!(again == torn && again.same_cells(&torn));
     prop_assert_eq!(again.fingerprint(), torn.fingerprint());
+    Ok(())
+}
+
+/// The first read of the next boot finds all of it done.
+fn looks_done<const WORD: usize>(
+    mut torn: Cells<WORD>,
+    whole: &[Seen],
+    act: &Act<'_>,
+) -> Result<(), TestCaseError> {
+    let (from, length) = match *act {
+        Act::Program { address, word } => (address, word.len()),
+        Act::Erase { page } => (page * 256, 256),
+        Act::Effect => return Ok(()),
+    };
+    let first = usize::try_from(from).unwrap() * 8;
+    let whole = &whole[first..first + length * 8];
+    // Of bits that stay weak beside it, the reads are not settled.
+    if whole.contains(&Seen::Either) {
+        return Ok(());
+    }
+    torn.power_up();
+    let mut bytes = vec![0; length];
+    torn.read(from, &mut bytes).unwrap();
+    for (n, bit) in whole.iter().enumerate() {
+        prop_assert_eq!(bytes[n / 8] & (1 << (n % 8)) != 0, *bit == Seen::One, "bit {}", n);
+    }
     Ok(())
 }
 
@@ -231,7 +263,7 @@ fn parts_end_at_bytes_and_at_bits() {
         let mut chip = Cells::<8>::erased(vec![0; 256]);
         chip.tear(&Act::Program { address: 0, word: &[0; 8] }, Class::Prefix, seed).unwrap();
         let done: u32 = chip.content().iter().map(|byte| byte.count_zeros()).sum();
-        *(if done % 8 == 0 { &mut bytes } else { &mut bits }) += 1;
+        *(if done.is_multiple_of(8) { &mut bytes } else { &mut bits }) += 1;
     }
     assert!(bytes > 60 && bits > 60, "{bytes} {bits}");
 }
