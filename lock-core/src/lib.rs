@@ -113,12 +113,10 @@
 extern crate std;
 
 #[macro_use]
-mod seeded;
+pub mod canary;
 
 pub mod audit;
 pub mod board;
-#[cfg(canary)]
-pub mod canary;
 pub mod code;
 pub mod device;
 pub mod draw;

@@ -38,6 +38,7 @@ impl Site {
             }
         }
         Settings {
+            pairing: None,
             policy: lock.policy,
             zone: self.zone_rule.clone(),
             key,

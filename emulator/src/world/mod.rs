@@ -198,9 +198,9 @@ impl World {
             match progress {
                 Progress::Did(effect) => self.note(What::Did(effect)),
                 Progress::Wrote(write, result) => {
-                    let durable = if result.is_ok() { Durable::Yes } else { Durable::No };
-                    self.note(What::Wrote(write, durable));
+                    self.note(What::Wrote(write, Durable::from(result)));
                 }
+                Progress::Tended(result) => self.note(What::Tended(Durable::from(result))),
                 Progress::Took(input) => {
                     if let Some(told) = Told::of(&input) {
                         self.note(What::Told(told));

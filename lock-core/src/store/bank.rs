@@ -105,6 +105,9 @@ impl Bank {
         layout: &Layout,
     ) -> Result<(), StoreFault> {
         let other = self.other(layout);
+        if canary!(OldBankKept) {
+            return Ok(());
+        }
         if is_erased(pages, other)? { Ok(()) } else { pages.erase_all(other) }
     }
 

@@ -42,7 +42,7 @@ pub(super) fn mend<const N: usize>(block: &mut [u8; N]) -> bool {
     let Some((body, check)) = block.split_last_chunk_mut::<4>() else { return false };
     let stored = u32::from_le_bytes(*check);
     let wrong = u32::from_le_bytes(check_value(body)) ^ stored;
-    if wrong == 0 {
+    if wrong == 0 || canary!(NoCheckValue) {
         return true;
     }
     if wrong.is_power_of_two() {

@@ -125,7 +125,7 @@ impl<F: NorFlash> Pages<F> {
         self.read(region, place, &mut block)?;
         for _ in 1..LOOKS {
             self.read(region, place, &mut again)?;
-            if again != block {
+            if again != block && !canary!(OneLook) {
                 return Ok(Sight::Torn);
             }
         }

@@ -249,6 +249,12 @@ impl Ring {
     /// Erases the next page if that is due.
     pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
+            if canary!(NextPageTrusted)
+                && pages.is_blank(self.region, self.region.after(self.head.page))?
+            {
+                self.ahead = Ahead::Blank;
+                return Ok(());
+            }
             pages.erase(self.region, self.region.after(self.head.page))?;
             self.ahead = Ahead::Blank;
         }

@@ -37,14 +37,6 @@ pub(super) struct TallyLog {
     ahead: Ahead,
 }
 
-/// What a scan finds.
-pub(super) enum Found {
-    /// The tally, and what its page knew of the audit.
-    Whole(TallyLog, Memo),
-    /// No page that counts, or one that lost an entry.
-    Lost,
-}
-
 impl TallyLog {
     /// Begins a tally in an erased region.
     pub(super) fn commission<F: NorFlash>(
@@ -62,11 +54,12 @@ impl TallyLog {
         Self { region, generation, state, before, newest: None, head, ahead: Ahead::Due }
     }
 
-    /// Finds the tally.
+    /// Finds the tally, and what its page knew of the audit; `None` if no page
+    /// counts, or an entry is lost.
     pub(super) fn scan<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,
-    ) -> Result<Found, StoreFault> {
+    ) -> Result<Option<(Self, Memo)>, StoreFault> {
         let region = layout.tally();
         let mut newest: Option<(Checkpoint, u32)> = None;
         for page in 0..region.pages {
@@ -75,11 +68,11 @@ impl TallyLog {
                 newest = Some((found, page));
             }
         }
-        let Some((checkpoint, page)) = newest else { return Ok(Found::Lost) };
+        let Some((checkpoint, page)) = newest else { return Ok(None) };
         let Checkpoint { generation, state, memo } = checkpoint;
         let head = Place { page, slot: CHECKPOINT_SLOTS };
         let mut log = Self::at(region, generation, state, head);
-        Ok(if log.add_up(pages)? { Found::Whole(log, memo) } else { Found::Lost })
+        Ok(log.add_up(pages)?.then_some((log, memo)))
     }
 
     /// The checkpoint of a page that counts.
@@ -159,6 +152,9 @@ impl TallyLog {
         pages: &mut Pages<F>,
         memo: &Memo,
     ) -> Result<(), StoreFault> {
+        if canary!(TallyNotCopied) {
+            return Ok(());
+        }
         if self.head.slot < Pages::<F>::SLOTS {
             // Whatever was torn behind the newest entry is void with this.
             let again =
@@ -244,6 +240,12 @@ impl TallyLog {
     /// Erases the next page if that is due.
     pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
+            if canary!(NextPageTrusted)
+                && pages.is_blank(self.region, self.region.after(self.head.page))?
+            {
+                self.ahead = Ahead::Blank;
+                return Ok(());
+            }
             pages.erase(self.region, self.region.after(self.head.page))?;
             self.ahead = Ahead::Blank;
         }

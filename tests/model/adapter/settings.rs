@@ -25,6 +25,7 @@ pub(crate) fn settings(setup: &Setup) -> Settings {
         policy,
         zone: setup.zone.as_str().try_into().expect("a zone rule fits"),
         key: LockKey::from_bytes(*KEY.as_bytes()),
+        pairing: None,
         holders,
         calendar: calendar(setup),
     }

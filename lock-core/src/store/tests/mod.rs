@@ -9,6 +9,7 @@ mod golden;
 mod images;
 mod model;
 mod round_trip;
+mod spoiled;
 
 use std::vec;
 use std::vec::Vec;
