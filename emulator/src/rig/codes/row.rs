@@ -38,12 +38,21 @@ pub struct Standing {
     pub open: u64,
     /// The chance that one of the latter was right.
     pub chance: f64,
-    /// The chance that one of all the judged was right.
-    pub heard: f64,
+    /// The chance that one of all the judged was right: where the keypad tells
+    /// so, that the guesser knows the code, though it may open nothing today.
+    pub judged_right: f64,
     /// The most tries that arithmetic lets through.
     pub most_judged: u64,
     /// The greatest chance that it leaves.
     pub most_chance: f64,
+}
+
+impl Row {
+    /// The chance that the guesser knows the code, as it stood then.
+    #[must_use]
+    pub fn told(&self, at: &Standing) -> f64 {
+        if self.told_past_limit == Some(true) { at.judged_right } else { at.chance }
+    }
 }
 
 /// Counts a strategy's tries as they are judged.
@@ -93,10 +102,10 @@ impl<'s> Score<'s> {
         // Each holder's code is equally likely one of the usable ones, and none
         // tells of another's: the chances that none is hit multiply.
         let hit = |tried: &BTreeMap<Number, BTreeSet<u32>>| {
-            let missed = |tried: &BTreeSet<u32>| {
-                1.0 - ratio(u64::try_from(tried.len()).unwrap_or(u64::MAX), codes)
+            let one = |tried: &BTreeSet<u32>| {
+                ratio(u64::try_from(tried.len()).unwrap_or(u64::MAX), codes)
             };
-            1.0 - tried.values().map(missed).product::<f64>()
+            tried.values().map(one).fold(0.0, |some, one| some + (1.0 - some) * one)
         };
         let most_judged = self.most_judged(day * 86_400);
         let each = match self.setup.policy().duress {
@@ -109,7 +118,7 @@ impl<'s> Score<'s> {
             judged: self.judged,
             open: self.open,
             chance: hit(&self.tried_open),
-            heard: hit(&self.tried),
+            judged_right: hit(&self.tried),
             most_judged,
             most_chance: chance(most_open, each, codes),
         }
@@ -212,14 +221,14 @@ pub fn text(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
     )?;
     writeln!(
         out,
-        "{:14} {:>4}  {:>9} {:>9}  {:>10}  {:>10} {:>10}",
-        "strategy", "day", "seen", "possible", "open", "seen", "possible"
+        "{:14} {:>4}  {:>9} {:>9}  {:>9}  {:>10} {:>10}  {:>10}",
+        "strategy", "day", "seen", "possible", "open", "seen", "possible", "to know"
     )?;
     for row in rows {
         for (place, at) in row.at.iter().enumerate() {
             writeln!(
                 out,
-                "{:14} {:>4}  {:>9} {:>9}  {:>10}  {:>9.4}% {:>9.4}%",
+                "{:14} {:>4}  {:>9} {:>9}  {:>9}  {:>9.4}% {:>9.4}%  {:>9.4}%",
                 if place == 0 { row.strategy.name() } else { "" },
                 at.day,
                 thousands(at.judged),
@@ -227,6 +236,7 @@ pub fn text(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
                 thousands(at.open),
                 at.chance * 100.0,
                 at.most_chance * 100.0,
+                row.told(at) * 100.0,
             )?;
         }
     }
@@ -272,7 +282,7 @@ pub fn json(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
                 json!({
                     "day": at.day, "judged": at.judged, "judged_most": at.most_judged,
                     "could_open": at.open, "chance": at.chance, "chance_most": at.most_chance,
-                    "chance_heard": at.heard,
+                    "chance_to_know": row.told(at),
                 })
             })
             .collect();

@@ -110,3 +110,39 @@ pub const fn lowered(code: u32) -> u32 {
 pub const fn raised(code: u32) -> u32 {
     code - code % 10 + (code % 10 + 1) % 10
 }
+
+#[cfg(test)]
+mod tests {
+    use lock_core::code::duress_variant;
+
+    use super::*;
+
+    /// Every code that somebody may have is opened by itself and by its variant,
+    /// and by nothing else: counted from the other end.
+    #[test]
+    fn each_usable_code_is_opened_by_two_entries() {
+        let space = Space::counted(6);
+        for (duress, each) in [(DuressCodes::On, 2), (DuressCodes::Off, 1)] {
+            let mut entries = vec![0_u8; 1_000_000];
+            for typed in 0..space.size() {
+                for opened in space.opened_by(typed, duress) {
+                    assert!(typed == opened || typed == raised(opened));
+                    entries[usize::try_from(opened).unwrap()] += 1;
+                }
+            }
+            let opened = entries.iter().filter(|times| **times == each).count();
+            assert_eq!(u64::try_from(opened).unwrap(), space.count());
+            assert!(entries.iter().all(|times| *times == 0 || *times == each));
+        }
+    }
+
+    /// Raised is what the lock takes for the variant, and lowered undoes it.
+    #[test]
+    fn the_variant_is_the_lock_s() {
+        for code in (0..1_000_000).step_by(7) {
+            assert_eq!(lowered(raised(code)), code);
+            let variant = duress_variant(&Code::parse(&text(6, code)).unwrap());
+            assert!(variant == Code::parse(&text(6, raised(code))).unwrap());
+        }
+    }
+}
