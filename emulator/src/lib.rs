@@ -7,6 +7,7 @@
 //! | [`drill`] | scripted runs with what must be seen |
 //! | [`tour`] | a day of the demo site, played from drills |
 //! | [`site`] | the site file: locks, holders, timetables, policy |
+//! | [`rig`] | attacks and faults by the thousand, and what must hold in each |
 //! | [`plan`] | when may who open, and what will not work out |
 //! | [`audit`] | records as people read them |
 //! | [`picture`] | the display in a terminal or a file |
@@ -22,6 +23,7 @@ pub mod drill;
 pub mod memory;
 pub mod picture;
 pub mod plan;
+pub mod rig;
 pub mod site;
 pub mod tour;
 pub mod world;

@@ -13,6 +13,7 @@ mod drill;
 mod moment;
 mod plan;
 mod report;
+mod rig;
 
 use std::ffi::OsString;
 use std::io::{self, IsTerminal, Write};
@@ -71,6 +72,17 @@ struct Streams<'w> {
     out_look: Look,
     /// How `err` looks.
     look: Look,
+    /// Whether somebody watches `err`.
+    bar: Bar,
+}
+
+/// Whether a long run shows how far it is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Bar {
+    /// Redrawn on standard error.
+    Shown,
+    /// Nobody would see it move.
+    Hidden,
 }
 
 /// A time lock on the desk: watch it live, prove its rules, plan its times.
@@ -97,6 +109,9 @@ enum Command {
     )]
     Plan(plan::Command),
     Drill(drill::Command),
+    /// Attack the lock many times over: what must always hold, held against it.
+    #[command(subcommand, after_help = "A failure prints the command that repeats it.")]
+    Rig(rig::Command),
 }
 
 /// Runs the command line `arguments`, the program's name first. The exit code.
@@ -110,7 +125,8 @@ pub fn run<A>(
 where
     A: Into<OsString> + Clone,
 {
-    run_with(arguments, Streams { out, err, out_look: Look::Plain, look: Look::Plain }).code()
+    let (out_look, look, bar) = (Look::Plain, Look::Plain, Bar::Hidden);
+    run_with(arguments, Streams { out, err, out_look, look, bar }).code()
 }
 
 /// Runs the process's own command line on its own streams.
@@ -122,7 +138,8 @@ pub fn main() -> ExitCode {
         if terminal && !no_colour { Look::Coloured } else { Look::Plain }
     };
     let (out_look, look) = (look(out.is_terminal()), look(err.is_terminal()));
-    let streams = Streams { out: &mut out, err: &mut err, out_look, look };
+    let bar = if err.is_terminal() { Bar::Shown } else { Bar::Hidden };
+    let streams = Streams { out: &mut out, err: &mut err, out_look, look, bar };
     ExitCode::from(run_with(std::env::args_os(), streams).code())
 }
 
@@ -133,6 +150,7 @@ where
     let done = match Arguments::try_parse_from(arguments) {
         Ok(Arguments { command: Some(Command::Plan(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: Some(Command::Drill(command)) }) => command.run(&mut streams),
+        Ok(Arguments { command: Some(Command::Rig(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: None }) => tour(&mut streams),
         Err(error) => explain(&error, &mut streams),
     };
