@@ -113,6 +113,7 @@ impl Setup {
                 follows: person.follows,
                 digest: digest(&settings.key, &salt, person.number, &code),
                 salt,
+                counter: 0,
             };
             if let Some(slot) = settings.holders.get_mut(person.number.index()) {
                 *slot = Some(row);

@@ -208,7 +208,8 @@ fn visible(line: &Line) -> Option<Effect> {
         | What::PowerOn
         | What::PowerCut
         | What::Told(_)
-        | What::Wrote(..) => None,
+        | What::Wrote(..)
+        | What::Tended(_) => None,
     }
 }
 
@@ -272,6 +273,7 @@ fn fate(trace: &[Line], number: Number) -> Result<Fate, String> {
             | What::PowerOn
             | What::PowerCut
             | What::Told(_)
+            | What::Tended(_)
             | What::Did(_) => {}
         }
         let Some((who, fate)) = judgement(line) else { continue };
