@@ -110,15 +110,29 @@ impl AuditLog {
         self.newest_kept().map(|kept| (kept.seq, kept.record))
     }
 
-    /// What the records say that `memo` does not know, and what it says.
+    /// What the records say that `memo` does not know, and what it says; the
+    /// newest record, which a power cut may have torn, is left out.
     pub(super) fn conclude<F: NorFlash>(&self, pages: &mut Pages<F>, memo: Memo) -> Memo {
-        let mut concluded = Memo { next: memo.next.max(self.next()), ..memo };
+        let mut concluded = memo;
+        let Some((newest, _)) = self.newest() else { return concluded };
         for entry in self.records(pages, memo.next) {
-            if let Entry::Record(seq, record) = entry {
-                concluded.see(seq, &record);
+            match entry {
+                // Whatever else looks like a record is none.
+                Entry::Record(seq, _) if seq >= newest => break,
+                Entry::Record(seq, record) => concluded.see(seq, &record),
+                Entry::Gap(_) => {}
             }
         }
-        concluded
+        Memo { next: memo.next.max(newest), ..concluded }
+    }
+
+    /// Whether what is due to be erased has records from `saved` on.
+    pub(super) fn would_lose<F: NorFlash>(
+        &self,
+        pages: &mut Pages<F>,
+        saved: Seq,
+    ) -> Result<bool, StoreFault> {
+        Ok(self.openings.would_lose(pages, saved)? || self.refusals.would_lose(pages, saved)?)
     }
 
     /// The records from number `from` on, in order.
