@@ -2,7 +2,12 @@
 #![no_std]
 #![forbid(unsafe_code)]
 
+#[cfg(test)]
+extern crate std;
+
 pub mod flash;
+pub mod fuse;
+pub mod splitmix;
+pub mod trace;
 
 pub use flash::RamFlash;
-pub mod trace;
