@@ -142,6 +142,7 @@ fn act(step: &Step) -> Option<String> {
         Act::Door(Door::Closed) => "the door is closed".to_owned(),
         Act::Power(Power::Cut) => "the battery is pulled".to_owned(),
         Act::Power(Power::Restore) => "the battery is back".to_owned(),
+        Act::Cut(..) => "the battery is about to fail".to_owned(),
         Act::Supply(mv) => {
             format!("the supply reads {}.{:02} V", mv.get() / 1_000, mv.get() % 1_000 / 10)
         }

@@ -46,8 +46,10 @@ pub enum What {
 pub enum Durable {
     /// It did.
     Yes,
-    /// It did not.
+    /// It did not, as far as the lock can tell.
     No,
+    /// The power went within it: the next boot will find out.
+    Unknown,
 }
 
 /// An input without its secrets.

@@ -20,8 +20,8 @@ use crate::site::Site;
 const TITLE_MOST: usize = 80;
 const SAY_MOST: usize = 400;
 
-const ACTS: [&str; 9] =
-    ["keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "clock"];
+const ACTS: [&str; 10] =
+    ["keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "clock", "cut"];
 
 pub(super) fn drill(
     name: &str,
@@ -131,7 +131,8 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
             | Act::Power(_)
             | Act::Supply(_)
             | Act::Inhibit(_)
-            | Act::Clock(_),
+            | Act::Clock(_)
+            | Act::Cut(..),
         )
         | None => 0,
     };
@@ -163,6 +164,10 @@ fn act(field: &Field<'_>, pace: u32, site: &Site, now: Utc) -> Read<Act> {
         "power" => Act::Power(choice(field, &[("cut", Power::Cut), ("restore", Power::Restore)])?),
         "supply" => Act::Supply(voltage(field)?),
         "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
+        "cut" => {
+            let (fall, cut) = super::cut::read(field)?;
+            Act::Cut(fall, cut)
+        }
         _ => Act::Clock(clock_chip(field)?),
     })
 }
@@ -271,7 +276,12 @@ fn expectation(table: &Table<'_>) -> Read<Expect> {
     Ok(expect)
 }
 
-fn known_word(field: &Field<'_>, word: &str, known: &[&str], what: &str) -> Read<String> {
+pub(super) fn known_word(
+    field: &Field<'_>,
+    word: &str,
+    known: &[&str],
+    what: &str,
+) -> Read<String> {
     if known.contains(&word) {
         return Ok(word.to_owned());
     }

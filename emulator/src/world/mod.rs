@@ -1,47 +1,101 @@
 //! The world round one lock: simulated time, hands, wires, power.
 //!
+//! | file | concept |
+//! | --- | --- |
+//! | this one | [`World`]: one lock, its flash, and what happens to them |
+//! | `clock.rs` | true time, uptime, and a clock chip that may be wrong |
+//! | `bench.rs` | the board: pins, keys, display, bolt and blocker |
+//! | `wire.rs` | a wire between a hand's end and the lock's |
+//! | `mains.rs` | the board's power, and where it ends |
+//! | `journal.rs` | what happened, for whoever judges it |
+//!
 //! Nothing ticks. The world jumps to the lock's next wake-up or to the next
 //! thing a hand does, whichever comes first.
+//!
+//! When the power ends within a step, nothing that the lock still does reaches
+//! the world, and nothing of the lock is left but its flash: the next boot
+//! mounts it afresh.
 
 mod bench;
 mod clock;
+mod journal;
+mod mains;
 mod wire;
 
 pub use bench::{Bench, Heard};
-pub use clock::{Millis, SimulatedClock};
+pub use clock::{Clocked, Millis, SimulatedClock};
+pub use journal::{Happening, Keeping, Scene, Spoilt};
+pub use mains::{Ambush, Awaited, Deed, Mains};
 pub use wire::Wire;
 
+use emulated_board::fuse::{Cut, Power as _};
 use emulated_board::trace::{Durable, Line, Told, What};
+use lock_core::board::Board;
 use lock_core::device::{Device, Progress};
 use lock_core::keys::Key;
 use lock_core::lock::access::Access;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Alarm, Bolt, Door, Inhibit};
+use lock_core::port::{Alarm, Bolt, Door, Drive, Effect, Inhibit};
 use lock_core::screen::Screen;
+use lock_core::store::FormatError;
 use lock_core::time::Utc;
 
-use lock_core::store::FormatError;
-
-use crate::memory::{self, Memory};
+use crate::memory::{self, Lasting, Memory, Room};
 
 /// More than any moment takes: a full queue of keys, each a try with its
 /// writes and effects.
 const MOST_TURNS: u32 = 10_000;
 
-/// One lock and what is round it.
-pub struct World {
+/// One lock and what is round it: its store, and the board as it sees it.
+pub struct World<M = Memory, B = Bench> {
     clock: SimulatedClock,
     bench: Bench,
-    power: Power,
+    mains: Mains,
+    power: Power<M, B>,
+    /// The end of the power that was ordered while there was none.
+    ordered: Option<Order>,
+    /// The steps at the last boot.
+    booted: u64,
     trace: Vec<Line>,
+    keeping: Keeping,
+    journal: Vec<Happening>,
+    rest: Rest,
 }
 
 /// Whether the lock has power; its flash outlives it.
-enum Power {
-    On(Box<Device<Bench, Memory>>),
-    Off(Box<Memory>),
+enum Power<M, B> {
+    On(Box<Device<B, M>>),
+    Off(Box<M>),
     /// Between the two, within one call.
     Changing,
+}
+
+/// Whether the lock has done anything since it last came to rest.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Rest {
+    Still,
+    Stirred,
+}
+
+/// An end of the power that somebody orders.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Order {
+    /// At that step from now on, or from the boot on if there is no power.
+    Cut(Cut),
+    /// Once something happens.
+    Ambush(Ambush),
+}
+
+/// A board as a lock sees it, made of the emulated one.
+pub trait Fitted: Board {
+    /// The lock's side of `bench`.
+    fn fit(bench: Bench) -> Self;
+}
+
+impl Fitted for Bench {
+    fn fit(bench: Bench) -> Self {
+        bench
+    }
 }
 
 impl World {
@@ -54,32 +108,113 @@ impl World {
         settings: &lock_core::settings::Settings,
         start: Utc,
     ) -> Result<Self, FormatError> {
-        let memory = memory::commission(settings)?;
-        let clock = SimulatedClock::starting(start);
-        let bench = Bench::new(clock.clone());
-        let mut world =
-            Self { clock, bench, power: Power::Off(Box::new(memory)), trace: Vec::new() };
+        let memory = memory::commission(settings, Room::Full, Mains::new())?;
+        let mut world = Self::around(memory, SimulatedClock::starting(start));
         world.restore_power();
         Ok(world)
+    }
+}
+
+impl<M: Lasting, B: Fitted> World<M, B> {
+    /// The world round a store, not yet powered up, with the bolt thrown and a
+    /// fresh battery.
+    pub fn around(mut memory: M, clock: SimulatedClock) -> Self {
+        let mains = memory.mains();
+        Self {
+            bench: Bench::new(clock.clone(), mains.clone()),
+            clock,
+            mains,
+            power: Power::Off(Box::new(memory)),
+            ordered: None,
+            booted: 0,
+            trace: Vec::new(),
+            keeping: Keeping::Lines,
+            journal: Vec::new(),
+            rest: Rest::Still,
+        }
+    }
+
+    /// The same with everything where `scene` has it.
+    pub fn staged(memory: M, scene: &Scene) -> Self {
+        let world = Self::around(memory, SimulatedClock::set(scene.clock));
+        world.bench.set(scene);
+        world
+    }
+
+    /// What happens from now on is written down, that much of it.
+    pub fn keep(&mut self, keeping: Keeping) {
+        self.keeping = keeping;
+        if keeping == Keeping::Steps {
+            self.mains.write_down();
+        }
+    }
+
+    /// What happened since the last call, as far as it is kept.
+    pub fn take_journal(&mut self) -> Vec<Happening> {
+        std::mem::take(&mut self.journal)
+    }
+
+    /// The power will end as ordered, instead of any end ordered before.
+    pub fn order(&mut self, order: Order) {
+        if self.has_power() {
+            self.obey(order);
+        } else {
+            self.ordered = Some(order);
+        }
+    }
+
+    fn obey(&self, order: Order) {
+        match order {
+            Order::Cut(cut) => self.mains.arm(cut),
+            Order::Ambush(ambush) => self.mains.lie_in_wait(ambush),
+        }
+    }
+
+    /// Whether an end of the power was ordered that has not come yet.
+    pub fn cut_is_due(&self) -> bool {
+        self.ordered.is_some() || self.mains.cut_is_due()
     }
 
     /// Power comes: the lock boots from its flash.
     pub fn restore_power(&mut self) {
         self.power = match std::mem::replace(&mut self.power, Power::Changing) {
-            Power::Off(memory) => {
-                self.clock.boot();
-                self.note(What::PowerOn);
-                self.bench.power_up();
-                let (memory, found) = memory::mount(*memory);
-                Power::On(Box::new(Device::power_up(self.bench.clone(), memory, found)))
-            }
+            Power::Off(memory) => self.boot(*memory),
             unchanged => unchanged,
         };
         self.settle();
     }
 
-    /// Power goes: nothing of the lock is left but its flash.
+    fn boot(&mut self, memory: M) -> Power<M, B> {
+        self.mains.restore();
+        if let Some(order) = self.ordered.take() {
+            self.obey(order);
+        }
+        self.booted = self.mains.steps();
+        self.clock.boot();
+        self.note(What::PowerOn);
+        self.bench.power_up();
+        let scene = self.bench.scene();
+        let (mut memory, found) = memory.mount();
+        self.note_steps(&scene);
+        if !self.mains.is_on() {
+            self.note(What::PowerCut);
+            self.bench.power_down();
+            return Power::Off(Box::new(memory));
+        }
+        if self.keeping >= Keeping::Happenings {
+            self.journal.push(Happening::Boot(Box::new(memory.found(&found))));
+        }
+        self.rest = Rest::Stirred;
+        Power::On(Box::new(Device::power_up(B::fit(self.bench.clone()), memory, found)))
+    }
+
+    /// The battery is pulled: nothing of the lock is left but its flash.
     pub fn cut_power(&mut self) {
+        self.mains.cut();
+        self.power_went();
+    }
+
+    fn power_went(&mut self) {
         self.power = match std::mem::replace(&mut self.power, Power::Changing) {
             Power::On(device) => {
                 self.note(What::PowerCut);
@@ -146,19 +281,25 @@ impl World {
 
     /// The clock chip loses what it knew.
     pub fn lose_clock(&mut self) {
-        self.run_until(self.clock.now());
-        self.clock.lose();
-        self.nudge();
+        self.set_clock(SimulatedClock::lose);
     }
 
     /// The clock chip jumps by so many seconds.
     pub fn shift_clock(&mut self, seconds: i64) {
-        self.run_until(self.clock.now());
-        self.clock.shift(seconds);
-        self.nudge();
+        self.set_clock(|clock| clock.shift(seconds));
     }
 
-    fn nudge(&mut self) {
+    fn set_clock(&mut self, set: impl FnOnce(&SimulatedClock)) {
+        self.run_until(self.clock.now());
+        let scene = self.bench.scene();
+        let reaches = self.mains.clock();
+        self.note_steps(&scene);
+        if reaches {
+            set(&self.clock);
+        }
+        if !self.mains.is_on() {
+            self.power_went();
+        }
         if let Power::On(device) = &mut self.power {
             device.nudge();
         }
@@ -193,12 +334,26 @@ impl World {
     /// waited for.
     fn settle(&mut self) -> Option<Millis> {
         for _ in 0..MOST_TURNS {
+            let scene = (self.keeping == Keeping::Steps).then(|| self.bench.scene());
             let Power::On(device) = &mut self.power else { return None };
             let progress = device.advance();
+            if let Some(scene) = scene {
+                self.note_steps(&scene);
+            }
+            // What reached the world, not what the lock says it did.
+            let done = self.bench.take_done();
+            for effect in &done {
+                self.note(What::Did(*effect));
+            }
+            let on = self.mains.is_on();
             match progress {
-                Progress::Did(effect) => self.note(What::Did(effect)),
+                Progress::Did(_) => {}
                 Progress::Wrote(write, result) => {
-                    let durable = if result.is_ok() { Durable::Yes } else { Durable::No };
+                    let durable = match (on, result) {
+                        (false, _) => Durable::Unknown,
+                        (true, Ok(())) => Durable::Yes,
+                        (true, Err(_)) => Durable::No,
+                    };
                     self.note(What::Wrote(write, durable));
                 }
                 Progress::Took(input) => {
@@ -206,7 +361,16 @@ impl World {
                         self.note(What::Told(told));
                     }
                 }
-                Progress::Asleep(wake) => return wake.map(|wake| self.clock.when(wake)),
+                Progress::Asleep(wake) => {
+                    self.note_rest();
+                    return wake.map(|wake| self.clock.when(wake));
+                }
+            }
+            self.rest = Rest::Stirred;
+            if !on {
+                self.power_went();
+            } else if done.contains(&Effect::Drive(Drive::Free)) {
+                self.look();
             }
         }
         panic!("the lock does not come to rest at {} ms", self.clock.now());
@@ -214,7 +378,39 @@ impl World {
 
     fn note(&mut self, what: What) {
         let now = self.clock.reading();
-        self.trace.push(Line { uptime: now.uptime, chip: now.chip, what });
+        let line = Line { uptime: now.uptime, chip: now.chip, what };
+        self.trace.push(line);
+        if self.keeping >= Keeping::Happenings {
+            self.journal.push(Happening::Line(line));
+        }
+    }
+
+    /// Writes the steps down that were begun since the last call, with how
+    /// everything was before them.
+    fn note_steps(&mut self, scene: &Scene) {
+        if self.keeping == Keeping::Steps {
+            let deeds = self.mains.take_deeds().into_iter();
+            self.journal.extend(deeds.map(|deed| Happening::Step(deed, Box::new(*scene))));
+        }
+    }
+
+    fn note_rest(&mut self) {
+        if self.rest == Rest::Stirred && self.keeping >= Keeping::Happenings {
+            let steps = self.mains.steps().saturating_sub(self.booted);
+            self.journal.push(Happening::Rest { steps });
+        }
+        self.rest = Rest::Still;
+    }
+
+    /// Writes down what a boot at this moment would find, if happenings are
+    /// kept.
+    pub fn look(&mut self) {
+        if self.keeping >= Keeping::Happenings
+            && let Some(memory) = self.memory()
+        {
+            let look = memory.look();
+            self.journal.push(Happening::Look(Box::new(look)));
+        }
     }
 
     /// The trace since the last call.
@@ -267,7 +463,7 @@ impl World {
     }
 
     /// The lock's flash and what is in it.
-    pub fn memory(&mut self) -> Option<&mut Memory> {
+    pub fn memory(&mut self) -> Option<&mut M> {
         match &mut self.power {
             Power::On(device) => Some(device.store_mut()),
             Power::Off(memory) => Some(memory),
