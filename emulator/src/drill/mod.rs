@@ -22,7 +22,7 @@ mod play;
 mod read;
 
 use std::path::{Path, PathBuf};
-use std::rc::Rc;
+use std::sync::Arc;
 
 use emulated_board::fuse::Cut;
 use lock_core::keys::Key;
@@ -43,7 +43,7 @@ pub struct Drill {
     /// What errors call its file.
     pub file: String,
     /// The site that its lock belongs to.
-    pub site: Rc<Site>,
+    pub site: Arc<Site>,
     /// The lock's id in the site.
     pub lock: String,
     /// When it starts.
@@ -137,7 +137,7 @@ impl Drill {
             .map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })?;
         let folder = path.parent().unwrap_or(Path::new("."));
         Self::parse(&path.display().to_string(), &text, |site| {
-            Site::load(&folder.join(site)).map(Rc::new)
+            Site::load(&folder.join(site)).map(Arc::new)
         })
     }
 
@@ -149,7 +149,7 @@ impl Drill {
     pub fn parse(
         name: &str,
         text: &str,
-        site: impl FnOnce(&str) -> Result<Rc<Site>, LoadError>,
+        site: impl FnOnce(&str) -> Result<Arc<Site>, LoadError>,
     ) -> Result<Self, LoadError> {
         read::drill(name, text, site)
     }

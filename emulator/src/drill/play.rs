@@ -11,7 +11,7 @@ use crate::memory::{Entry, Lasting, Memory};
 use crate::world::{Ambush, Awaited, Bench, Fitted, Order, World};
 
 /// A drill under way.
-pub struct Play<'d, M = Memory, B = Bench> {
+pub struct Play<'d, M: Lasting = Memory, B = Bench> {
     drill: &'d Drill,
     world: World<M, B>,
     next: usize,
@@ -135,7 +135,7 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             Fall::Step => return self.world.order(Order::Cut(cut)),
             Fall::Drive => Awaited::Drive,
             Fall::Record => {
-                let (from, to) = self.world.memory().map_or((0, 0), Lasting::rings);
+                let (from, to) = self.world.flash().map_or((0, 0), M::rings);
                 Awaited::Flash { from, to }
             }
         };
@@ -202,7 +202,7 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             |line| matches!(line.what, What::Wrote(Write::Record(r), Durable::Yes) if r == torn),
         );
         let written = written.count();
-        let list = self.world.memory().map(|memory| memory.look().list).unwrap_or_default();
+        let list = self.world.flash().map(|flash| M::look(flash).list).unwrap_or_default();
         let alike = |entry: &&Entry| matches!(entry, Entry::Record(_, record) if *record == torn);
         if list.iter().filter(alike).count() > written {
             let place = place.min(self.audit.len());

@@ -1,6 +1,6 @@
 //! From TOML to a drill, or why not.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use lock_core::keys::{Digit, Key};
 use lock_core::policy::Millivolts;
@@ -26,7 +26,7 @@ const ACTS: [&str; 10] =
 pub(super) fn drill(
     name: &str,
     text: &str,
-    site: impl FnOnce(&str) -> Result<Rc<Site>, LoadError>,
+    site: impl FnOnce(&str) -> Result<Arc<Site>, LoadError>,
 ) -> Result<Drill, LoadError> {
     let source = Source::new(name, text);
     let refused = |wrong: Box<Wrong>| LoadError::from(wrong.in_source(&source));
@@ -43,7 +43,7 @@ fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
     file.need("site", "site = \"harbour-bakery.toml\"")?.text()
 }
 
-fn body(file: &Table<'_>, name: &str, site: Rc<Site>, source: &Source<'_>) -> Read<Drill> {
+fn body(file: &Table<'_>, name: &str, site: Arc<Site>, source: &Source<'_>) -> Read<Drill> {
     let title = file.need("title", "title = \"Closed is closed\"")?.name(TITLE_MOST)?;
     let lock = file.need("lock", "lock = \"till\"")?;
     let id = lock.text()?;

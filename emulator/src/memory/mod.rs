@@ -53,25 +53,34 @@ impl Room {
     }
 }
 
-/// A store that outlives a power cut, with the flash that it is in.
+/// A store that outlives a power cut, and the flash that it is in.
 pub trait Lasting: Store + Sized {
-    /// As a boot takes it up: nothing of the last one's memory is kept.
-    fn mount(self) -> (Self, Recovered);
+    /// The flash.
+    type Flash;
 
-    /// The power that its flash is on.
-    fn mains(&mut self) -> Mains;
+    /// Takes up what lies in a flash, as a boot does.
+    fn mount(flash: Self::Flash) -> (Self, Recovered);
 
-    /// Where the rings of records lie in the flash, from and to.
-    fn rings(&mut self) -> (u32, u32);
+    /// The power is gone: what remains is the flash.
+    fn into_flash(self) -> Self::Flash;
+
+    /// The flash, to look at.
+    fn flash(&mut self) -> &Self::Flash;
+
+    /// The power that a flash is on.
+    fn mains(flash: &Self::Flash) -> Mains;
+
+    /// Where the rings of records lie in a flash, from and to.
+    fn rings(flash: &Self::Flash) -> (u32, u32);
 
     /// What this boot found, with the records that it lists.
     fn found(&mut self, found: &Recovered) -> Look;
 
     /// What a boot at this moment would find: nothing is changed.
-    fn look(&mut self) -> Look;
+    fn look(flash: &Self::Flash) -> Look;
 }
 
-/// A store that was formatted with `settings`, in flash on that power.
+/// A flash that was formatted with `settings`, on that power.
 ///
 /// # Errors
 /// [`FormatError`] if the settings cannot be stored.
@@ -79,17 +88,11 @@ pub fn commission<const W: usize, const P: usize>(
     settings: &Settings,
     room: Room,
     mains: Mains,
-) -> Result<Memory<W, P>, FormatError> {
+) -> Result<Flash<W, P>, FormatError> {
     let layout = room.layout(P).ok_or(FormatError::Layout)?;
     let bytes = layout.bytes(P).and_then(|bytes| usize::try_from(bytes).ok());
     let chip = Chip::erased(vec![0; bytes.ok_or(FormatError::Layout)?]);
-    FlashStore::format(Flash::new(chip, mains), layout, settings)
-}
-
-/// A store in these cells, as they are: [`Lasting::mount`] comes next.
-#[must_use]
-pub fn unmounted<const W: usize, const P: usize>(cells: Cells<W, P>, mains: Mains) -> Flash<W, P> {
-    Flash::new(cells, mains)
+    FlashStore::format(Flash::new(chip, mains), layout, settings).map(FlashStore::into_flash)
 }
 
 /// The layout of a flash of that many bytes: the one of the two [`Room`]s that
@@ -105,24 +108,28 @@ fn layout<const P: usize>(bytes: usize) -> Layout {
     fills(Room::Full).or_else(|| fills(Room::Least)).unwrap_or(none)
 }
 
-/// Takes up what lies in a flash.
-#[must_use]
-pub fn mount<const W: usize, const P: usize>(flash: Flash<W, P>) -> (Memory<W, P>, Recovered) {
-    let layout = layout::<P>(flash.chip().capacity());
-    FlashStore::mount(flash, layout)
-}
-
 impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
-    fn mount(self) -> (Self, Recovered) {
-        mount(self.into_flash())
+    type Flash = Flash<W, P>;
+
+    fn mount(flash: Flash<W, P>) -> (Self, Recovered) {
+        let layout = layout::<P>(flash.chip().capacity());
+        FlashStore::mount(flash, layout)
     }
 
-    fn mains(&mut self) -> Mains {
-        self.flash_mut().power().clone()
+    fn into_flash(self) -> Flash<W, P> {
+        self.into_flash()
     }
 
-    fn rings(&mut self) -> (u32, u32) {
-        let layout = layout::<P>(self.flash_mut().chip().capacity());
+    fn flash(&mut self) -> &Flash<W, P> {
+        self.flash_mut()
+    }
+
+    fn mains(flash: &Flash<W, P>) -> Mains {
+        flash.power().clone()
+    }
+
+    fn rings(flash: &Flash<W, P>) -> (u32, u32) {
+        let layout = layout::<P>(flash.chip().capacity());
         let page = u32::try_from(P).unwrap_or(u32::MAX);
         let first = layout.bank_pages * 2 + layout.tally_pages;
         (first * page, layout.pages() * page)
@@ -133,9 +140,9 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
         Look::of(self, found, &layout)
     }
 
-    fn look(&mut self) -> Look {
-        let cells = self.flash_mut().chip().clone();
-        let (mut store, found) = mount(Flash::new(cells, Mains::new()));
+    fn look(flash: &Flash<W, P>) -> Look {
+        let (mut store, found) =
+            <Self as Lasting>::mount(Flash::new(flash.chip().clone(), Mains::new()));
         store.found(&found)
     }
 }

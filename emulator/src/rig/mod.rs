@@ -7,6 +7,7 @@
 //! | [`dice`] | random numbers that are the same everywhere |
 //! | [`shrink`] | the fewest events that still fail |
 //! | [`report`] | what came of it, for people and for programs |
+//! | [`power`] | power cuts and other faults of the flash |
 //! | [`junit`] | the same for a CI server |
 //!
 //! Case *n* of a seed is the same case on every machine, in every shard and with
@@ -15,6 +16,7 @@
 pub mod campaign;
 pub mod dice;
 pub mod junit;
+pub mod power;
 pub mod report;
 pub mod shard;
 pub mod shrink;

@@ -247,9 +247,11 @@ mod tests {
     fn an_ambush_waits_and_is_forgotten_with_the_power() {
         let mains = Mains::new();
         mains.lie_in_wait(Ambush { at: Awaited::Drive, cut: cut(1) });
-        assert!(mains.effect(QUIET) && mains.effect(FREE));
-        assert!(!mains.effect(QUIET));
+        assert_eq!(mains.step(Act::Program { address: 8, word: &[0; 8] }), Step::Whole);
+        assert!(mains.effect(QUIET) && mains.effect(FREE) && mains.cut_is_due());
+        assert!(!mains.effect(QUIET) && !mains.cut_is_due());
         mains.restore();
+        assert!(!mains.cut_is_due());
         mains.lie_in_wait(Ambush { at: Awaited::Flash { from: 8, to: 16 }, cut: cut(0) });
         for (address, step) in
             [(0, Step::Whole), (16, Step::Whole), (8, Step::Torn(Class::Before, 0))]

@@ -47,7 +47,7 @@ use crate::memory::{self, Lasting, Memory, Room};
 const MOST_TURNS: u32 = 10_000;
 
 /// One lock and what is round it: its store, and the board as it sees it.
-pub struct World<M = Memory, B = Bench> {
+pub struct World<M: Lasting = Memory, B = Bench> {
     clock: SimulatedClock,
     bench: Bench,
     mains: Mains,
@@ -59,13 +59,16 @@ pub struct World<M = Memory, B = Bench> {
     trace: Vec<Line>,
     keeping: Keeping,
     journal: Vec<Happening>,
+    /// Writes since the last look, and how many of them ask for one.
+    unseen: u32,
+    look_after: u32,
     rest: Rest,
 }
 
 /// Whether the lock has power; its flash outlives it.
-enum Power<M, B> {
+enum Power<M: Lasting, B> {
     On(Box<Device<B, M>>),
-    Off(Box<M>),
+    Off(Box<M::Flash>),
     /// Between the two, within one call.
     Changing,
 }
@@ -108,42 +111,46 @@ impl World {
         settings: &lock_core::settings::Settings,
         start: Utc,
     ) -> Result<Self, FormatError> {
-        let memory = memory::commission(settings, Room::Full, Mains::new())?;
-        let mut world = Self::around(memory, SimulatedClock::starting(start));
+        let flash = memory::commission(settings, Room::Full, Mains::new())?;
+        let mut world = Self::around(flash, SimulatedClock::starting(start));
         world.restore_power();
         Ok(world)
     }
 }
 
 impl<M: Lasting, B: Fitted> World<M, B> {
-    /// The world round a store, not yet powered up, with the bolt thrown and a
+    /// The world round a flash, not yet powered up, with the bolt thrown and a
     /// fresh battery.
-    pub fn around(mut memory: M, clock: SimulatedClock) -> Self {
-        let mains = memory.mains();
+    pub fn around(flash: M::Flash, clock: SimulatedClock) -> Self {
+        let mains = M::mains(&flash);
         Self {
             bench: Bench::new(clock.clone(), mains.clone()),
             clock,
             mains,
-            power: Power::Off(Box::new(memory)),
+            power: Power::Off(Box::new(flash)),
             ordered: None,
             booted: 0,
             trace: Vec::new(),
             keeping: Keeping::Lines,
             journal: Vec::new(),
+            unseen: 0,
+            look_after: u32::MAX,
             rest: Rest::Still,
         }
     }
 
     /// The same with everything where `scene` has it.
-    pub fn staged(memory: M, scene: &Scene) -> Self {
-        let world = Self::around(memory, SimulatedClock::set(scene.clock));
+    pub fn staged(flash: M::Flash, scene: &Scene) -> Self {
+        let world = Self::around(flash, SimulatedClock::set(scene.clock));
         world.bench.set(scene);
         world
     }
 
-    /// What happens from now on is written down, that much of it.
-    pub fn keep(&mut self, keeping: Keeping) {
+    /// What happens from now on is written down, that much of it, with a look
+    /// after so many writes and after each release.
+    pub fn keep(&mut self, keeping: Keeping, look_after: u32) {
         self.keeping = keeping;
+        self.look_after = look_after;
         if keeping == Keeping::Steps {
             self.mains.write_down();
         }
@@ -178,13 +185,13 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// Power comes: the lock boots from its flash.
     pub fn restore_power(&mut self) {
         self.power = match std::mem::replace(&mut self.power, Power::Changing) {
-            Power::Off(memory) => self.boot(*memory),
+            Power::Off(flash) => self.boot(*flash),
             unchanged => unchanged,
         };
         self.settle();
     }
 
-    fn boot(&mut self, memory: M) -> Power<M, B> {
+    fn boot(&mut self, flash: M::Flash) -> Power<M, B> {
         self.mains.restore();
         if let Some(order) = self.ordered.take() {
             self.obey(order);
@@ -194,14 +201,15 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         self.note(What::PowerOn);
         self.bench.power_up();
         let scene = self.bench.scene();
-        let (mut memory, found) = memory.mount();
+        let (mut memory, found) = M::mount(flash);
         self.note_steps(&scene);
         if !self.mains.is_on() {
             self.note(What::PowerCut);
             self.bench.power_down();
-            return Power::Off(Box::new(memory));
+            return Power::Off(Box::new(memory.into_flash()));
         }
         if self.keeping >= Keeping::Happenings {
+            self.unseen = 0;
             self.journal.push(Happening::Boot(Box::new(memory.found(&found))));
         }
         self.rest = Rest::Stirred;
@@ -220,7 +228,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
                 self.note(What::PowerCut);
                 let (_, memory) = device.power_down();
                 self.bench.power_down();
-                Power::Off(Box::new(memory))
+                Power::Off(Box::new(memory.into_flash()))
             }
             unchanged => unchanged,
         };
@@ -354,6 +362,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
                         (true, Ok(())) => Durable::Yes,
                         (true, Err(_)) => Durable::No,
                     };
+                    self.unseen = self.unseen.saturating_add(1);
                     self.note(What::Wrote(write, durable));
                 }
                 Progress::Took(input) => {
@@ -398,6 +407,9 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         if self.rest == Rest::Stirred && self.keeping >= Keeping::Happenings {
             let steps = self.mains.steps().saturating_sub(self.booted);
             self.journal.push(Happening::Rest { steps });
+            if self.unseen >= self.look_after {
+                self.look();
+            }
         }
         self.rest = Rest::Still;
     }
@@ -406,10 +418,28 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// kept.
     pub fn look(&mut self) {
         if self.keeping >= Keeping::Happenings
-            && let Some(memory) = self.memory()
+            && let Some(look) = self.flash().map(M::look)
         {
-            let look = memory.look();
+            self.unseen = 0;
             self.journal.push(Happening::Look(Box::new(look)));
+        }
+    }
+
+    /// The lock's flash, with or without power.
+    pub fn flash(&mut self) -> Option<&M::Flash> {
+        match &mut self.power {
+            Power::On(device) => Some(device.store_mut().flash()),
+            Power::Off(flash) => Some(flash),
+            Power::Changing => None,
+        }
+    }
+
+    /// The same without the world round it.
+    pub fn into_flash(self) -> Option<M::Flash> {
+        match self.power {
+            Power::On(device) => Some(device.power_down().1.into_flash()),
+            Power::Off(flash) => Some(*flash),
+            Power::Changing => None,
         }
     }
 
@@ -462,12 +492,11 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         }
     }
 
-    /// The lock's flash and what is in it.
+    /// The store of a lock that has power.
     pub fn memory(&mut self) -> Option<&mut M> {
         match &mut self.power {
             Power::On(device) => Some(device.store_mut()),
-            Power::Off(memory) => Some(memory),
-            Power::Changing => None,
+            Power::Off(_) | Power::Changing => None,
         }
     }
 }
