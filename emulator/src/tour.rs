@@ -198,8 +198,8 @@ fn print_audit(
 ) -> io::Result<()> {
     writeln!(out, "\n{lock}")?;
     let Some(memory) = world.memory() else { return Ok(()) };
-    for (seq, record) in memory.records(Seq(0)) {
-        writeln!(out, "{}", audit::line(seq, &record, site))?;
+    for entry in memory.records(Seq(0)) {
+        writeln!(out, "{}", audit::line(&entry, site))?;
     }
     Ok(())
 }

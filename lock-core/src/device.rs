@@ -3,7 +3,7 @@
 
 use crate::board::Board;
 use crate::lock::Machine;
-use crate::port::{EFFECTS, Effect, Input, Now, Store, StoreFault, Then, Turn, Write};
+use crate::port::{EFFECTS, Effect, Input, Now, Store, StoreFault, Then, Turn, Upkeep, Write};
 use crate::recovered::Recovered;
 use crate::time::Uptime;
 
@@ -15,6 +15,14 @@ pub struct Device<B, S> {
     effects: heapless::Deque<Effect, EFFECTS>,
     then: Then,
     drive: Reached,
+    upkeep: Offered,
+}
+
+/// Whether the store had its chance to do what it put off since the last turn.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Offered {
+    No,
+    Yes,
 }
 
 /// Whether the drive reached where it was last sent.
@@ -34,6 +42,8 @@ pub enum Progress {
     Wrote(Write, Result<(), StoreFault>),
     /// Gave the machine this input.
     Took(Input),
+    /// Let the store do what it had put off, since nobody waited.
+    Tended(Result<(), StoreFault>),
     /// Nothing is left to do until the board notices something, or until then.
     Asleep(Option<Uptime>),
 }
@@ -50,6 +60,7 @@ impl<B: Board, S: Store> Device<B, S> {
             effects: heapless::Deque::new(),
             then: Then::Sleep(None),
             drive: Reached::Yes,
+            upkeep: Offered::No,
         };
         device.follow(turn);
         device
@@ -71,6 +82,9 @@ impl<B: Board, S: Store> Device<B, S> {
                 Progress::Wrote(write, result)
             }
             Then::Sleep(wake) => {
+                if let Some(tended) = self.tend() {
+                    return Progress::Tended(tended);
+                }
                 let now = self.board.now();
                 match self.next_input(wake, now) {
                     Some(input) => {
@@ -80,6 +94,18 @@ impl<B: Board, S: Store> Device<B, S> {
                     None => Progress::Asleep(wake),
                 }
             }
+        }
+    }
+
+    /// What the store did, if anything was due and this is the time.
+    fn tend(&mut self) -> Option<Result<(), StoreFault>> {
+        if core::mem::replace(&mut self.upkeep, Offered::Yes) == Offered::Yes {
+            return None;
+        }
+        match self.store.tend() {
+            Ok(Upkeep::None) => None,
+            Ok(Upkeep::Done) => Some(Ok(())),
+            Err(StoreFault) => Some(Err(StoreFault)),
         }
     }
 
@@ -117,6 +143,7 @@ impl<B: Board, S: Store> Device<B, S> {
         }
         log::then(&turn.then);
         self.then = turn.then;
+        self.upkeep = Offered::No;
     }
 
     fn carry_out(&mut self, effect: Effect) {

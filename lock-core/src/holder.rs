@@ -97,6 +97,9 @@ pub struct HolderRow {
     pub salt: Salt,
     /// The code's digest.
     pub digest: Digest,
+    /// The counter of the next one-time code (a courier's; RFC 4226), 0 for
+    /// everybody else.
+    pub counter: u32,
 }
 
 impl HolderRow {

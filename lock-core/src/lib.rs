@@ -112,6 +112,9 @@
 #[cfg(test)]
 extern crate std;
 
+#[macro_use]
+pub mod canary;
+
 pub mod audit;
 pub mod board;
 pub mod code;
@@ -121,6 +124,7 @@ pub mod drivers;
 pub mod holder;
 pub mod keys;
 pub mod lock;
+pub mod pairing;
 pub mod policy;
 pub mod port;
 pub mod recovered;

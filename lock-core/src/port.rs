@@ -216,6 +216,16 @@ pub enum Write {
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 pub struct StoreFault;
 
+/// What a store did when nobody waited.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Upkeep {
+    /// Nothing was due.
+    None,
+    /// What was due is done.
+    Done,
+}
+
 /// What follows the effects of a turn.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -268,4 +278,13 @@ pub trait Store: Reads {
     /// [`StoreFault`] if that could not be achieved; the write may or may not
     /// have reached the flash.
     fn write(&mut self, write: &Write) -> Result<(), StoreFault>;
+
+    /// Does what can wait until nobody waits, such as erasing ahead. Called
+    /// whenever the lock has nothing else to do; mostly it has nothing to do.
+    ///
+    /// # Errors
+    /// [`StoreFault`] if it is not done: it stays due.
+    fn tend(&mut self) -> Result<Upkeep, StoreFault> {
+        Ok(Upkeep::None)
+    }
 }

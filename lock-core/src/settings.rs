@@ -6,8 +6,10 @@
 
 use crate::code::LockKey;
 use crate::holder::{HolderRow, Number};
+use crate::pairing::Pairing;
 use crate::policy::Policy;
-use crate::timetable::Calendar;
+use crate::time::Weekday;
+use crate::timetable::{Calendar, TimetableId, Windows};
 
 /// Bytes of the longest zone rule that a lock can keep. The longest rule of the
 /// IANA database (2026) has 45.
@@ -24,8 +26,26 @@ pub struct Settings {
     pub zone: heapless::String<ZONE_TEXT>,
     /// The key of the digests.
     pub key: LockKey,
+    /// The pairing key, once there is one.
+    pub pairing: Option<Pairing>,
     /// The rows of the enrolled, indexed by number; 00 stays empty.
     pub holders: [Option<HolderRow>; Number::COUNT],
     /// The timetables, closures and special days.
     pub calendar: Calendar,
+}
+
+/// One change of the settings: it applies whole or not at all (R6).
+///
+/// No `Debug`: some of them hold secrets.
+pub enum Edit {
+    /// A holder's row: enrolled, changed, or removed. 00 is never enrolled.
+    Holder(Number, Option<HolderRow>),
+    /// The policy, within its bounds.
+    Policy(Policy),
+    /// The zone rule, as in [`Settings::zone`].
+    Zone(heapless::String<ZONE_TEXT>),
+    /// A new generation of the pairing key.
+    Pairing(Pairing),
+    /// The windows of one day of one timetable.
+    Day(TimetableId, Weekday, Windows),
 }

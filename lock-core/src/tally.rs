@@ -79,6 +79,10 @@ impl TallyState {
                     *share = share.saturating_add(1).min(Self::SHARE_MOST);
                 }
             }
+            Tally::Cleared(_) if canary!(OthersCleared) => {
+                self.totals = [0; Number::COUNT];
+                self.shares = [0; Number::COUNT];
+            }
             Tally::Cleared(number) => {
                 for counts in [&mut self.totals, &mut self.shares] {
                     if let Some(count) = counts.get_mut(number.index()) {

@@ -43,7 +43,8 @@ impl Reads for Paper {
             let code = Code::parse(code).unwrap();
             let digest = digest(&LockKey::from_bytes(KEY), &salt, n, &code);
             let (opens, standing) = (Opens::Yes, Standing::Active);
-            HolderRow { role: *role, opens, standing, follows: Follows::Always, salt, digest }
+            let follows = Follows::Always;
+            HolderRow { role: *role, opens, standing, follows, salt, digest, counter: 0 }
         }))
     }
 }

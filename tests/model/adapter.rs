@@ -144,6 +144,7 @@ impl Core {
                 self.seen.tallies.push(entry);
             }
             Progress::Wrote(_, Err(_))
+            | Progress::Tended(_)
             | Progress::Did(Effect::Show(_) | Effect::Alarm(_))
             | Progress::Took(
                 CoreInput::Key(_)

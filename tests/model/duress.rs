@@ -210,6 +210,7 @@ fn front(progress: &Progress) -> Option<String> {
             format!("{:?} {result:?}", Record { event: levelled(record.event), ..*record })
         }
         Progress::Wrote(write, result) => format!("{write:?} {result:?}"),
+        Progress::Tended(result) => format!("tended {result:?}"),
         Progress::Took(CoreInput::Key(_)) => "key".to_owned(),
         Progress::Took(input) => input.kind().to_owned(),
         Progress::Asleep(wake) => format!("asleep until {wake:?}"),

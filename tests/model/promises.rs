@@ -52,6 +52,7 @@ impl Watch {
             }
             Progress::Did(Effect::Alarm(level)) => self.alarm = Some(*level),
             Progress::Did(Effect::Drive(Drive::Block) | Effect::Sound(_) | Effect::Show(_))
+            | Progress::Tended(_)
             | Progress::Took(_) => {}
             Progress::Asleep(_) => {
                 if self.duress {

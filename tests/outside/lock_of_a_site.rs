@@ -53,7 +53,7 @@ pub(crate) fn wait(world: &mut World, seconds: u64) {
 
 /// Every record that the lock lists.
 pub(crate) fn audit(world: &mut World) -> Vec<(Seq, Record)> {
-    world.memory().unwrap().records(Seq(0)).collect()
+    world.memory().unwrap().records(Seq(0)).filter_map(|entry| entry.record()).collect()
 }
 
 pub(crate) fn screen(world: &World) -> Screen {

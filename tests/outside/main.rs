@@ -5,6 +5,7 @@
 //! lock. What a source cannot say is not asserted here.
 
 mod audit_content;
+mod brute_force;
 mod calendar;
 mod civil_membership;
 mod counts_survive;

@@ -38,6 +38,8 @@ pub enum What {
     Did(Effect),
     /// The lock had something written; whether it became durable.
     Wrote(Write, Durable),
+    /// The store did what it had put off; whether it was done.
+    Tended(Durable),
 }
 
 /// Whether a write became durable.
@@ -50,6 +52,12 @@ pub enum Durable {
     No,
     /// The power went within it: the next boot will find out.
     Unknown,
+}
+
+impl<E> From<Result<(), E>> for Durable {
+    fn from(result: Result<(), E>) -> Self {
+        if result.is_ok() { Self::Yes } else { Self::No }
+    }
 }
 
 /// An input without its secrets.

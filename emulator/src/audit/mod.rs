@@ -1,17 +1,40 @@
-//! The audit as people read it: a line a record.
+//! The audit as people read it: a line a record, and a line for what is
+//! missing.
 
 use std::fmt::Write as _;
 
-use lock_core::audit::{CancelReason, Event, Outcome, People, Record, Seq};
+use lock_core::audit::{CancelReason, Entry, Event, Gap, Outcome, People, Record, Seq};
 use lock_core::holder::Number;
 use lock_core::time::{Utc, Zone};
 
 use crate::site::Site;
 
+/// One item of the list in words.
+#[must_use]
+pub fn line(entry: &Entry, site: &Site) -> String {
+    match entry {
+        Entry::Record(seq, record) => line_of_record(*seq, record, site),
+        Entry::Gap(gap) => line_of_gap(gap),
+    }
+}
+
+/// Which numbers are missing, and why.
+fn line_of_gap(gap: &Gap) -> String {
+    let Gap { from, to, lost } = gap;
+    let numbers =
+        if from == to { format!("{}", from.0) } else { format!("{} to {}", from.0, to.0) };
+    let overwritten = to.0.saturating_sub(from.0).saturating_add(1).saturating_sub(*lost);
+    let why = match (lost, overwritten) {
+        (0, _) => "overwritten: the lock keeps the newest".to_owned(),
+        (_, 0) => "missing: being written when the power failed, or unreadable".to_owned(),
+        (lost, overwritten) => format!("{lost} missing, {overwritten} overwritten"),
+    };
+    format!("    -  {numbers} {why}")
+}
+
 /// One record in words: number, local time, kind, and what belongs to it.
 /// Holders are named from the site file; the lock knows numbers only.
-#[must_use]
-pub fn line(seq: Seq, record: &Record, site: &Site) -> String {
+fn line_of_record(seq: Seq, record: &Record, site: &Site) -> String {
     let at = record.at.map_or_else(|| "no valid clock".to_owned(), |at| local(at, &site.zone));
     let mut text = format!("{:>5}  {at:<26}  {:<21}", seq.0, record.event.kind());
     if let Some(detail) = detail(&record.event, site) {

@@ -70,7 +70,7 @@ pub(super) struct CheckArguments {
     format: Format,
 }
 
-fn parse_number(text: &str) -> Result<Number, String> {
+pub(super) fn parse_number(text: &str) -> Result<Number, String> {
     let plain = text.len() <= 2 && text.bytes().all(|b| b.is_ascii_digit());
     let number = plain.then(|| text.parse().ok()).flatten().and_then(Number::new);
     number.filter(|number| number.get() != 0).ok_or_else(|| "holders are numbered 1 to 99".into())

@@ -184,6 +184,7 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
                 What::Wrote(Write::Tally(_), _)
                 | What::Told(_)
                 | What::Did(_)
+                | What::Tended(_)
                 | What::PowerOn
                 | What::PowerCut => {}
             }

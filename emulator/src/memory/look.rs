@@ -1,7 +1,7 @@
 //! A look into a flash: what a boot finds there, as far as somebody outside
 //! the store can tell.
 
-use lock_core::audit::{Record, Seq};
+use lock_core::audit::{self, Gap, Record, Seq};
 use lock_core::holder::Number;
 use lock_core::port::{Fault, Reads};
 use lock_core::recovered::{Known, Recovered};
@@ -28,15 +28,26 @@ pub struct Look {
 pub enum Entry {
     /// A record under its number.
     Record(u32, Record),
-    /// In this range of numbers, inclusive, some records are lost.
+    /// Numbers under which none is listed, inclusive.
     Gap {
         /// The first number.
         from: u32,
         /// The last one.
         to: u32,
-        /// How many of them.
+        /// How many of them are lost; the others were overwritten.
         lost: u32,
     },
+}
+
+impl From<audit::Entry> for Entry {
+    fn from(entry: audit::Entry) -> Self {
+        match entry {
+            audit::Entry::Record(Seq(number), record) => Self::Record(number, record),
+            audit::Entry::Gap(Gap { from: Seq(from), to: Seq(to), lost }) => {
+                Self::Gap { from, to, lost }
+            }
+        }
+    }
 }
 
 /// Tells settings apart: equal for equal settings, and for others only by
@@ -65,7 +76,7 @@ impl Look {
             Ok(known) => print(known, store),
             Err(fault) => Err(*fault),
         };
-        let list = store.records(Seq(0)).map(|(Seq(seq), r)| Entry::Record(seq, r)).collect();
+        let list = store.records(Seq(0)).map(Entry::from).collect();
         let chip = store.flash_mut().chip();
         let pages = |first: u32, count: u32| {
             let page = |n| usize::try_from(n).unwrap_or(usize::MAX);

@@ -9,11 +9,13 @@
 //! | [`report`] | what came of it, for people and for programs |
 //! | [`power`] | power cuts and other faults of the flash |
 //! | [`junit`] | the same for a CI server |
+//! | [`codes`] | bad codes: guessers at the keypad |
 //!
 //! Case *n* of a seed is the same case on every machine, in every shard and with
 //! any number of threads; so one number repeats a failure.
 
 pub mod campaign;
+pub mod codes;
 pub mod dice;
 pub mod junit;
 pub mod power;

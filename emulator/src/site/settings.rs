@@ -31,12 +31,14 @@ impl Site {
                 follows: person.follows,
                 salt,
                 digest: digest(&key, &salt, person.number, &code),
+                counter: 0,
             };
             if let Some(slot) = holders.get_mut(person.number.index()) {
                 *slot = Some(row);
             }
         }
         Settings {
+            pairing: None,
             policy: lock.policy,
             zone: self.zone_rule.clone(),
             key,

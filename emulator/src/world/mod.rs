@@ -357,13 +357,13 @@ impl<M: Lasting, B: Fitted> World<M, B> {
             match progress {
                 Progress::Did(_) => {}
                 Progress::Wrote(write, result) => {
-                    let durable = match (on, result) {
-                        (false, _) => Durable::Unknown,
-                        (true, Ok(())) => Durable::Yes,
-                        (true, Err(_)) => Durable::No,
-                    };
+                    let durable = if on { Durable::from(result) } else { Durable::Unknown };
                     self.unseen = self.unseen.saturating_add(1);
                     self.note(What::Wrote(write, durable));
+                }
+                Progress::Tended(result) => {
+                    let durable = if on { Durable::from(result) } else { Durable::Unknown };
+                    self.note(What::Tended(durable));
                 }
                 Progress::Took(input) => {
                     if let Some(told) = Told::of(&input) {

@@ -48,6 +48,7 @@ impl Guard {
         // Some record is as late as its end: it was over before this boot.
         tally.held_until = tally.held_until.filter(|end| found.floor.is_none_or(|f| f < *end));
         let penalty = match tally.penalty {
+            PenaltyMark::Running if canary!(PenaltyForgotten) => Penalty::None,
             PenaltyMark::Running => {
                 let lasts = penalty::length(policy, tally.step.saturating_sub(1));
                 Penalty::Running { until: at.after(lasts), looks: LOOKS }

@@ -102,7 +102,9 @@ impl Machine {
         // tell of duress.
         if let Some(outcome) = newest {
             machine.bell.judged(at.uptime.after(policy.alarm_hold));
-            machine.tell(outcome);
+            if !canary!(AlarmNotRaisedAgain) {
+                machine.tell(outcome);
+            }
         }
         machine.wake_up(at, found.last_word, doubted);
         let turn = machine.finish(at);
@@ -114,6 +116,9 @@ impl Machine {
     fn wake_up(&mut self, at: Moment, last_word: LastWord, doubted: bool) {
         self.record(at, Event::PoweredUp, After::Nothing);
         match (self.contacts.ajar(), last_word) {
+            (false, LastWord::Open) if canary!(ReleaseResumed) => {
+                self.drive = Some(Drive::Free);
+            }
             (false, _) => self.drive = Some(Drive::Block),
             (true, LastWord::Shut) => self.access_event(access::Event::Ajar, at),
             (true, LastWord::Open) => {
@@ -225,8 +230,10 @@ impl Machine {
             return;
         };
         // The alarm goes out whatever became of the write (R4).
-        self.tell(after.outcome());
-        if result.is_err() {
+        if result.is_ok() || !canary!(AlarmNeedsFlash) {
+            self.tell(after.outcome());
+        }
+        if result.is_err() && !canary!(FaultIgnored) {
             while let Some(errand) = self.errands.pop_front() {
                 self.tell(errand.after.outcome());
             }
@@ -294,6 +301,15 @@ impl Machine {
     /// at once: should the write fail, the lock goes to service.
     pub(super) fn tally(&mut self, entry: Tally, after: After) {
         self.guard.apply(entry);
+        let in_memory_only = match entry {
+            Tally::Penalty => canary!(PenaltyInMemory),
+            Tally::HeldShut(_) => canary!(HoldInMemory),
+            Tally::ClockDoubt => canary!(DoubtInMemory),
+            Tally::Counted(_) | Tally::Cleared(_) | Tally::Served | Tally::Faded => false,
+        };
+        if in_memory_only {
+            return;
+        }
         self.send(Write::Tally(entry), after);
     }
 

@@ -193,6 +193,11 @@ impl Machine {
                 let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
                 let after = After::Release(people, ends, outcome);
+                if canary!(RecordAfterRelease) {
+                    self.access_event(access::Event::Release(people, ends), at);
+                    self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
+                    return self.tally(Tally::Cleared(who), After::Nothing);
+                }
                 self.record(at, Event::Released { people, outcome }, after);
             }
             Answer::Hold(until) => {

@@ -81,6 +81,13 @@ impl Machine {
         let Session::Judging(Attempt { number, .. }) = &self.session else { return };
         let number = *number;
         self.stood = self.guard.try_on(number, at.uptime);
+        if canary!(CountDropped) {
+            self.guard.apply(Tally::Counted(number));
+            return self.tally(Tally::Served, After::Judge);
+        }
+        if canary!(CountAfterVerdict) {
+            return self.tally(Tally::Served, After::Judge);
+        }
         self.tally(Tally::Counted(number), After::Judge);
     }
 
@@ -108,6 +115,9 @@ impl Machine {
             }
             Ok(())
         });
+        if canary!(CountAfterVerdict) {
+            self.tally(Tally::Counted(attempt.number), After::Nothing);
+        }
         if judged == Err(Unreadable) {
             self.out_of_order(Fault::Settings);
         }

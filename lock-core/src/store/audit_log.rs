@@ -3,78 +3,19 @@
 use embedded_storage::nor_flash::NorFlash;
 
 use super::layout::Layout;
+use super::memo::Memo;
 use super::pages::Pages;
-use super::ring::{Ring, Walk};
-use crate::audit::{self, Event, Outcome, Record, Seq};
+use super::record_slot::Kept;
+use super::ring::Ring;
+use super::walk::Walk;
+use crate::audit::{self, Entry, Gap, Record, Seq};
 use crate::port::StoreFault;
-use crate::recovered::LastWord;
-use crate::time::Utc;
-
-/// The number of the first record of a lock's life.
-const FIRST: Seq = Seq(1);
 
 /// Where the audit stands.
+#[derive(Clone, Copy)]
 pub(super) struct AuditLog {
     openings: Ring,
     refusals: Ring,
-    /// The next number; `None` once all are used up.
-    next: Option<Seq>,
-}
-
-/// What a mount learns from the records.
-#[derive(Default)]
-pub(super) struct Findings {
-    pub(super) floor: Option<Utc>,
-    outcome: Option<(Seq, Outcome)>,
-    word: Option<(Seq, LastWord)>,
-}
-
-impl Findings {
-    fn see(&mut self, seq: Seq, record: &Record) {
-        self.floor = self.floor.max(record.at);
-        if let Some(outcome) = record.event.outcome() {
-            keep_newest(&mut self.outcome, seq, outcome);
-        }
-        if let Some(word) = word_on_the_bolt(&record.event) {
-            keep_newest(&mut self.word, seq, word);
-        }
-    }
-
-    pub(super) fn newest_outcome(&self) -> Option<Outcome> {
-        self.outcome.map(|(_, outcome)| outcome)
-    }
-
-    pub(super) fn last_word(&self) -> LastWord {
-        self.word.map_or(LastWord::Shut, |(_, word)| word)
-    }
-}
-
-fn keep_newest<T>(kept: &mut Option<(Seq, T)>, seq: Seq, value: T) {
-    if kept.as_ref().is_none_or(|(newest, _)| *newest < seq) {
-        *kept = Some((seq, value));
-    }
-}
-
-/// What a record says of the bolt, if it does.
-const fn word_on_the_bolt(event: &Event) -> Option<LastWord> {
-    match event {
-        Event::Released { .. } | Event::Opened => Some(LastWord::Open),
-        Event::Secured { .. } | Event::NotDrawn | Event::Forced => Some(LastWord::Shut),
-        Event::PoweredUp
-        | Event::LeftOpen
-        | Event::DelayStarted { .. }
-        | Event::Lapsed
-        | Event::Cancelled { .. }
-        | Event::FirstOfTwo { .. }
-        | Event::WrongCode { .. }
-        | Event::Refused { .. }
-        | Event::Penalty { .. }
-        | Event::HeldShut { .. }
-        | Event::Status { .. }
-        | Event::Supply { .. }
-        | Event::ClockInvalid
-        | Event::Fault { .. } => None,
-    }
 }
 
 impl AuditLog {
@@ -83,58 +24,101 @@ impl AuditLog {
         Self {
             openings: Ring::empty(layout.openings(), audit::Ring::Openings),
             refusals: Ring::empty(layout.refusals(), audit::Ring::Refusals),
-            next: Some(FIRST),
         }
     }
 
-    /// Finds where the audit stands, and what its records say.
-    pub(super) fn scan<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> (Self, Findings) {
-        let mut findings = Findings::default();
-        let mut scan =
-            |region, which| Ring::scan(pages, region, which, |seq, r| findings.see(seq, r));
-        let openings = scan(layout.openings(), audit::Ring::Openings);
-        let refusals = scan(layout.refusals(), audit::Ring::Refusals);
-        let newest = openings.newest().max(refusals.newest());
-        let next = match newest {
-            None => Some(FIRST),
-            Some(Seq(newest)) => newest.checked_add(1).map(Seq),
-        };
-        (Self { openings, refusals, next }, findings)
+    /// Finds where the audit stands.
+    pub(super) fn scan<F: NorFlash>(
+        pages: &mut Pages<F>,
+        layout: &Layout,
+    ) -> Result<Self, StoreFault> {
+        Ok(Self {
+            openings: Ring::scan(pages, layout.openings(), audit::Ring::Openings)?,
+            refusals: Ring::scan(pages, layout.refusals(), audit::Ring::Refusals)?,
+        })
     }
 
-    /// Makes `record` durable.
+    /// The next number, as far as the rings can tell: past every number that
+    /// may have been given.
+    pub(super) fn next(&self) -> Seq {
+        let (openings, doubtful) = self.openings.standing();
+        let (refusals, more) = self.refusals.standing();
+        let newest = [openings, refusals].map(|kept| kept.map_or(0, |kept| kept.seq.0));
+        let newest = newest.into_iter().max().unwrap_or(0);
+        let next = newest.saturating_add(doubtful).saturating_add(more).saturating_add(1);
+        if canary!(SequenceReused) { Seq(newest.saturating_add(1)) } else { Seq(next) }
+    }
+
+    /// What the newest record says of the tally.
+    pub(super) fn tally(&self) -> Option<u8> {
+        self.newest_kept().map(|kept| kept.tally)
+    }
+
+    fn newest_kept(&self) -> Option<Kept> {
+        let [openings, refusals] = [self.openings.standing().0, self.refusals.standing().0];
+        let later = |kept: &Kept| openings.is_none_or(|other| other.seq < kept.seq);
+        refusals.filter(later).or(openings)
+    }
+
+    /// Makes what a scan found hold for good.
+    pub(super) fn settle<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
+        let newest = self.newest_kept().map(|kept| kept.seq);
+        let is_newest = |ring: &Ring| ring.newest().map(|(seq, _)| seq) == newest;
+        for ring in [&mut self.openings, &mut self.refusals] {
+            let doubted = is_newest(ring);
+            ring.settle(pages, doubted)?;
+        }
+        Ok(())
+    }
+
+    /// Whether a record of that ring would find room.
+    pub(super) fn has_room<F: NorFlash>(&self, which: audit::Ring) -> bool {
+        match which {
+            audit::Ring::Openings => self.openings.has_room::<F>(),
+            audit::Ring::Refusals => self.refusals.has_room::<F>(),
+        }
+    }
+
+    /// Makes `record` durable under the number `seq`.
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
+        seq: Seq,
         record: &Record,
+        tally: u8,
     ) -> Result<(), StoreFault> {
-        let seq = self.next.ok_or(StoreFault)?;
         match record.event.ring() {
             audit::Ring::Openings => &mut self.openings,
             audit::Ring::Refusals => &mut self.refusals,
         }
-        .push(pages, seq, record)?;
-        self.next = seq.0.checked_add(1).map(Seq);
-        Ok(())
+        .push(pages, seq, record, tally)
+    }
+
+    /// Whether a page is due to be erased.
+    pub(super) const fn is_due(&self) -> bool {
+        self.openings.is_due() || self.refusals.is_due()
     }
 
     /// Erases the next page of each ring if that is due.
-    pub(super) fn erase_ahead<F: NorFlash>(
-        &mut self,
-        pages: &mut Pages<F>,
-    ) -> Result<(), StoreFault> {
-        let openings = self.openings.erase_ahead(pages);
-        self.refusals.erase_ahead(pages).and(openings)
+    pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
+        let openings = self.openings.tend(pages);
+        self.refusals.tend(pages).and(openings)
     }
 
     /// The newest record.
-    pub(super) fn newest<F: NorFlash>(&self, pages: &mut Pages<F>) -> Option<(Seq, Record)> {
-        let later = if self.openings.newest() > self.refusals.newest() {
-            &self.openings
-        } else {
-            &self.refusals
-        };
-        later.newest_record(pages)
+    pub(super) fn newest(&self) -> Option<(Seq, Record)> {
+        self.newest_kept().map(|kept| (kept.seq, kept.record))
+    }
+
+    /// What the records say that `memo` does not know, and what it says.
+    pub(super) fn conclude<F: NorFlash>(&self, pages: &mut Pages<F>, memo: Memo) -> Memo {
+        let mut concluded = Memo { next: memo.next.max(self.next()), ..memo };
+        for entry in self.records(pages, memo.next) {
+            if let Entry::Record(seq, record) = entry {
+                concluded.see(seq, &record);
+            }
+        }
+        concluded
     }
 
     /// The records from number `from` on, in order.
@@ -143,42 +127,102 @@ impl AuditLog {
         pages: &'a mut Pages<F>,
         from: Seq,
     ) -> Records<'a, F> {
-        let mut walks = [self.openings.walk(pages, from), self.refusals.walk(pages, from)];
-        let heads = walks.each_mut().map(|walk| walk.next(pages));
-        Records { pages, walks, heads, from: Some(from) }
+        // Where nothing was overwritten, whatever is missing is lost.
+        let mut oldest = Seq(0);
+        for ring in [&self.openings, &self.refusals] {
+            let mut walk = ring.walk(pages, Seq(0));
+            if walk.has_gone_round()
+                && let Some(first) = walk.next(pages)
+            {
+                oldest = oldest.max(first.seq);
+            }
+        }
+        let mut source =
+            |ring: &Ring| Source { walk: ring.walk(pages, from), head: None, last: None };
+        let mut sources = [source(&self.openings), source(&self.refusals)];
+        for source in &mut sources {
+            source.advance(pages);
+            while source.head.is_some_and(|head| head.seq < from) {
+                source.advance(pages);
+            }
+        }
+        Records { pages, sources, due: from.max(FIRST), oldest }
     }
 }
 
-/// Records in order of their numbers, merged from both rings.
+/// The number of the first record of a lock's life.
+const FIRST: Seq = Seq(1);
+
+/// One ring, as the list draws from it.
+struct Source {
+    walk: Walk,
+    /// Its next record.
+    head: Option<Kept>,
+    /// The ordinal of the last record before `head` that is accounted for.
+    last: Option<u32>,
+}
+
+impl Source {
+    fn advance<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Option<Kept> {
+        let next = self.walk.next(pages);
+        let taken = core::mem::replace(&mut self.head, next);
+        self.last = taken.map(|kept| kept.ordinal).or(self.last);
+        taken
+    }
+
+    /// How many records are lost before `head`; they are told once.
+    fn lost(&mut self) -> u32 {
+        let (Some(head), Some(last)) = (self.head, self.last) else { return 0 };
+        self.last = head.ordinal.checked_sub(1);
+        head.ordinal.saturating_sub(last).saturating_sub(1)
+    }
+}
+
+/// The audit in order of its numbers, merged from both rings: whatever lies in
+/// flash, each item goes on where the last one ended.
 pub struct Records<'a, F> {
     pages: &'a mut Pages<F>,
-    walks: [Walk; 2],
-    /// The next record of each walk.
-    heads: [Option<(Seq, Record)>; 2],
-    /// The least number still to be listed: whatever lies in flash, the list
-    /// rises.
-    from: Option<Seq>,
+    sources: [Source; 2],
+    /// The number to be listed next.
+    due: Seq,
+    /// Below this number records of one of the rings were overwritten.
+    oldest: Seq,
+}
+
+impl<F: NorFlash> Records<'_, F> {
+    fn gap(&mut self, from: Seq, to: Seq) -> Entry {
+        let [openings, refusals] = &mut self.sources;
+        let told = openings.lost().saturating_add(refusals.lost());
+        let all = to.0.saturating_sub(from.0).saturating_add(1);
+        let lost = if from >= self.oldest { all } else { told.min(all) };
+        Entry::Gap(Gap { from, to, lost })
+    }
 }
 
 impl<F: NorFlash> Iterator for Records<'_, F> {
-    type Item = (Seq, Record);
+    type Item = Entry;
 
-    fn next(&mut self) -> Option<(Seq, Record)> {
+    fn next(&mut self) -> Option<Entry> {
         loop {
-            let [openings, refusals] = &self.heads;
-            let second = match (openings, refusals) {
-                (Some((a, _)), Some((b, _))) => b < a,
+            let [openings, refusals] = &self.sources;
+            let second = match (&openings.head, &refusals.head) {
+                (Some(a), Some(b)) => b.seq < a.seq,
                 (None, _) => true,
                 (Some(_), None) => false,
             };
-            let [first_walk, second_walk] = &mut self.walks;
-            let [first_head, second_head] = &mut self.heads;
-            let (walk, head) =
-                if second { (second_walk, second_head) } else { (first_walk, first_head) };
-            let (seq, record) = core::mem::replace(head, walk.next(self.pages))?;
-            if self.from.is_some_and(|from| from <= seq) {
-                self.from = seq.0.checked_add(1).map(Seq);
-                return Some((seq, record));
+            let [openings, refusals] = &mut self.sources;
+            let source = if second { refusals } else { openings };
+            let seq = source.head?.seq;
+            let from = self.due;
+            if seq > from && !canary!(GapHidden) {
+                self.due = seq;
+                return Some(self.gap(from, Seq(seq.0.saturating_sub(1))));
+            }
+            let kept = source.advance(self.pages)?;
+            // What is listed already has no place here.
+            if seq >= from {
+                self.due = Seq(seq.0.saturating_add(1));
+                return Some(Entry::Record(seq, kept.record));
             }
         }
     }

@@ -1,26 +1,37 @@
 //! The settings in one bank: written whole, header last, and read row by row.
 //!
-//! There are two banks, so that later settings can be written beside those in
-//! force; the header with the higher generation counts. Every row carries its
-//! name, the low half of its generation and a check value, so that no row is
-//! ever taken for another or for an older one. A bank whose header counts but
-//! whose rows cannot be read is never passed over for the older one: settings
-//! that were replaced do not come back.
+//! There are two banks, so that changed settings are written beside those in
+//! force. Every row carries its name, the low half of its generation and a
+//! check value, so that no row is ever taken for another or for an older one.
+//!
+//! **A bank counts once something was programmed at its mark**, for that begins
+//! only when every row and the header are there to the end and were read back;
+//! whether anything was is the same at every boot (`pages.rs`). Of two banks
+//! that count, the higher generation is in force, and the other one is erased:
+//! settings that were replaced do not come back, even if the newer ones cannot
+//! be read any more.
+//!
+//! The record of a change stands in the new bank beside what was changed, so
+//! that both become durable in one: a boot that finds it there and not in the
+//! ring adds it to the ring.
 
 use embedded_storage::nor_flash::NorFlash;
 use zeroize::Zeroizing;
 
-use super::bytes::{ERASED, Put, Take, is_sealed, seal};
+use super::bytes::{ERASED, Put, Take, mend, seal};
 use super::layout::{Layout, Region, SLOT, Which};
-use super::pages::{Pages, Place};
+use super::pages::{Pages, Place, Sight};
+use super::record_slot::{self, Kept};
 use super::rows::{
-    self, CLOSURE_ROWS, CLOSURES_A_ROW, Filled, Kind, LONG, RowName, SPECIAL_ROWS, VERSION,
+    self, CHANGE_SLOT, CLOSURE_ROWS, CLOSURES_A_ROW, Filled, Kind, LONG, LONG_ROWS, RowName,
+    SHORT_ROWS, SPECIAL_ROWS, VERSION,
 };
 use crate::holder::{HolderRow, Number};
+use crate::pairing::Pairing;
 use crate::port::{Fault, StoreFault};
 use crate::recovered::Known;
 use crate::rules::Unreadable;
-use crate::settings::Settings;
+use crate::settings::{Edit, Settings};
 use crate::time::{Date, Weekday, Zone};
 use crate::timetable::{Day, TimetableId};
 
@@ -40,38 +51,163 @@ impl Bank {
     ) -> Result<Self, StoreFault> {
         let bank = Self { region: layout.bank(Which::First), generation: 1 };
         bank.write_rows(pages, settings)?;
-        bank.write::<LONG, F>(pages, HEADER, Filled::Yes, |put| put.u32(bank.generation))?;
+        bank.commit(pages)?;
         Ok(bank)
     }
 
     /// The bank in force, or [`Fault::Blank`] if both are erased, or
     /// [`Fault::Settings`].
-    pub(super) fn find<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Result<Self, Fault> {
-        let banks = [layout.bank(Which::First), layout.bank(Which::Second)];
-        let found = banks.map(|region| Self::header(pages, region));
+    pub(super) fn find<F: NorFlash>(
+        pages: &mut Pages<F>,
+        layout: &Layout,
+    ) -> Result<Result<Self, Fault>, StoreFault> {
+        let [first, second] = [layout.bank(Which::First), layout.bank(Which::Second)];
+        let found = [Self::header(pages, first)?, Self::header(pages, second)?];
         if let Some(bank) = found.into_iter().flatten().max_by_key(|bank| bank.generation) {
-            return Ok(bank);
+            return Ok(Ok(bank));
         }
-        for region in banks {
-            for page in 0..region.pages {
-                if pages.is_blank(region, page) != Ok(true) {
-                    return Err(Fault::Settings);
-                }
+        for region in [first, second] {
+            if !is_erased(pages, region)? {
+                return Ok(Err(Fault::Settings));
             }
         }
-        Err(Fault::Blank)
+        Ok(Err(Fault::Blank))
     }
 
-    fn header<F: NorFlash>(pages: &mut Pages<F>, region: Region) -> Option<Self> {
-        let row = pages.read::<LONG>(region, place(HEADER)).ok()?;
-        if !is_sealed(&row) {
-            return None;
+    /// The bank in `region`, if it counts.
+    fn header<F: NorFlash>(
+        pages: &mut Pages<F>,
+        region: Region,
+    ) -> Result<Option<Self>, StoreFault> {
+        if !pages.touched(region, place(MARK))? && !canary!(HeaderUnproved) {
+            return Ok(None);
         }
+        let Sight::Whole(row) = pages.look::<LONG>(region, place(HEADER))? else {
+            return Ok(None);
+        };
         let mut whole = Take::from(&row);
         whole.u32();
         let generation = whole.u32();
-        HEADER.take(generation, &mut Take::from(&row))?;
-        Some(Self { region, generation })
+        let taken = HEADER.take(generation, &mut Take::from(&row));
+        Ok(taken.map(|_| Self { region, generation }))
+    }
+
+    /// The other bank's region.
+    const fn other(self, layout: &Layout) -> Region {
+        let [first, second] = [layout.bank(Which::First), layout.bank(Which::Second)];
+        if self.region.first == first.first { second } else { first }
+    }
+
+    /// Erases the bank that is not in force, if anything is in it.
+    pub(super) fn clear_other<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        layout: &Layout,
+    ) -> Result<(), StoreFault> {
+        let other = self.other(layout);
+        if canary!(OldBankKept) {
+            return Ok(());
+        }
+        if is_erased(pages, other)? { Ok(()) } else { pages.erase_all(other) }
+    }
+
+    /// Writes the settings with one change into the other bank, beside the
+    /// record of it. That bank is then in force, and returned.
+    pub(super) fn edit<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        layout: &Layout,
+        edit: &Edit,
+        change: &Kept,
+    ) -> Result<Self, StoreFault> {
+        let generation = self.generation.checked_add(1).ok_or(StoreFault)?;
+        let next = Self { region: self.other(layout), generation };
+        if canary!(EraseBeforeCommit) {
+            pages.erase_all(self.region)?;
+        }
+        // Erased whatever it reads: the power may have gone while it was.
+        pages.erase_all(next.region)?;
+        next.apply(pages, edit)?;
+        for slot in LONG_ROWS.step_by(LONG / SLOT) {
+            self.copy::<LONG, F>(pages, next, slot)?;
+        }
+        for slot in SHORT_ROWS {
+            self.copy::<SLOT, F>(pages, next, slot)?;
+        }
+        let slot = Place { page: 0, slot: CHANGE_SLOT };
+        pages.program_plain(next.region, slot, &record_slot::encode(change))?;
+        next.commit(pages)?;
+        Ok(next)
+    }
+
+    /// Copies a row into the bank `next`, unless it is there already. A row
+    /// that cannot be read stays so: it is not made good by being copied.
+    fn copy<const N: usize, F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        next: Self,
+        slot: u32,
+    ) -> Result<(), StoreFault> {
+        let place = Place { page: 0, slot };
+        if pages.touched(next.region, place)? {
+            return Ok(());
+        }
+        let mut row = Zeroizing::new([0; N]);
+        pages.read(self.region, place, &mut row)?;
+        if mend(&mut row) {
+            if let Some([_, _, low, high, ..]) = row.first_chunk_mut::<4>() {
+                [*low, *high] = rows::low_half(next.generation).to_le_bytes();
+            }
+            seal(&mut row);
+        }
+        pages.program(next.region, place, &row, &mut Zeroizing::new([0; N]))
+    }
+
+    /// Writes the row that an edit is about.
+    fn apply<F: NorFlash>(self, pages: &mut Pages<F>, edit: &Edit) -> Result<(), StoreFault> {
+        match edit {
+            Edit::Holder(number, row) => self.write_holder(pages, number.get(), row.as_ref()),
+            Edit::Policy(policy) => {
+                let name = RowName::only(Kind::Policy);
+                self.write::<LONG, F>(pages, name, Filled::Yes, |put| rows::put_policy(policy, put))
+            }
+            Edit::Zone(text) => self.write_zone(pages, text),
+            Edit::Pairing(pairing) => self.write_pairing(pages, Some(pairing)),
+            Edit::Day(id, weekday, windows) => {
+                let name = RowName::day(*id, *weekday);
+                self.write::<SLOT, F>(pages, name, Filled::Yes, |put| rows::put_day(windows, put))
+            }
+        }
+    }
+
+    /// The bank counts from here on.
+    fn commit<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
+        let generation = self.generation;
+        self.write::<LONG, F>(pages, HEADER, Filled::Yes, |put| put.u32(generation))?;
+        self.write::<SLOT, F>(pages, MARK, Filled::Yes, |_| ())
+    }
+
+    /// The record of the change that made this bank, if one did.
+    pub(super) fn change<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+    ) -> Result<Option<Kept>, StoreFault> {
+        Ok(match pages.look::<SLOT>(self.region, Place { page: 0, slot: CHANGE_SLOT })? {
+            Sight::Whole(slot) => record_slot::decode(&slot),
+            Sight::Blank | Sight::Torn => None,
+        })
+    }
+
+    /// The pairing key, once there is one.
+    pub(super) fn pairing<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+    ) -> Result<Option<Pairing>, Unreadable> {
+        let name = RowName::only(Kind::Pairing);
+        self.read::<LONG, _, _>(pages, name, |filled, take| match filled {
+            Filled::Vacant => Some(None),
+            Filled::Yes => Some(Some(rows::take_pairing(take))),
+        })
     }
 
     /// What the machine keeps in memory.
@@ -93,7 +229,10 @@ impl Bank {
         pages: &mut Pages<F>,
     ) -> Result<heapless::String<{ crate::settings::ZONE_TEXT }>, Unreadable> {
         let at = place(RowName::only(Kind::Zone));
-        let [_, length, ..] = pages.read::<SLOT>(self.region, at).map_err(|_| Unreadable)?;
+        let length = match pages.look::<LONG>(self.region, at) {
+            Ok(Sight::Whole([_, length, ..])) => length,
+            Ok(Sight::Blank | Sight::Torn) | Err(StoreFault) => return Err(Unreadable),
+        };
         let name = RowName { kind: Kind::Zone, index: length };
         self.read::<LONG, _, _>(pages, name, |_, take| rows::take_zone(length, take))
     }
@@ -160,8 +299,8 @@ impl Bank {
         fields: impl FnOnce(Filled, &mut Take<'_>) -> Option<T>,
     ) -> Result<T, Unreadable> {
         let mut row = Zeroizing::new([0; N]);
-        pages.read_into(self.region, place(name), &mut row).map_err(|_| Unreadable)?;
-        if !is_sealed(&row) {
+        pages.read(self.region, place(name), &mut row).map_err(|_| Unreadable)?;
+        if !mend(&mut row) {
             return Err(Unreadable);
         }
         let mut take = Take::from(&*row);
@@ -195,24 +334,49 @@ impl Bank {
         self.write::<LONG, F>(pages, only(Kind::Policy), Filled::Yes, |put| {
             rows::put_policy(&settings.policy, put);
         })?;
-        let length = u8::try_from(settings.zone.len()).map_err(|_| StoreFault)?;
-        let zone = RowName { kind: Kind::Zone, index: length };
-        self.write::<LONG, F>(pages, zone, Filled::Yes, |put| {
-            put.bytes(settings.zone.as_bytes());
-        })?;
+        self.write_zone(pages, &settings.zone)?;
         self.write::<LONG, F>(pages, only(Kind::Key), Filled::Yes, |put| {
             put.bytes(settings.key.as_bytes());
         })?;
-        for (index, row) in (0..).zip(&settings.holders) {
-            let name = RowName { kind: Kind::Holder, index };
-            let filled = if row.is_some() { Filled::Yes } else { Filled::Vacant };
-            self.write::<LONG, F>(pages, name, filled, |put| {
-                if let Some(row) = row {
-                    rows::put_holder(row, put);
-                }
-            })?;
+        self.write_pairing(pages, settings.pairing.as_ref())?;
+        for (number, row) in (0..).zip(&settings.holders) {
+            self.write_holder(pages, number, row.as_ref())?;
         }
         self.write_calendar(pages, settings)
+    }
+
+    fn write_zone<F: NorFlash>(self, pages: &mut Pages<F>, text: &str) -> Result<(), StoreFault> {
+        let length = u8::try_from(text.len()).map_err(|_| StoreFault)?;
+        let name = RowName { kind: Kind::Zone, index: length };
+        self.write::<LONG, F>(pages, name, Filled::Yes, |put| put.bytes(text.as_bytes()))
+    }
+
+    fn write_pairing<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        pairing: Option<&Pairing>,
+    ) -> Result<(), StoreFault> {
+        let filled = if pairing.is_some() { Filled::Yes } else { Filled::Vacant };
+        self.write::<LONG, F>(pages, RowName::only(Kind::Pairing), filled, |put| {
+            if let Some(pairing) = pairing {
+                rows::put_pairing(pairing, put);
+            }
+        })
+    }
+
+    fn write_holder<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        number: u8,
+        row: Option<&HolderRow>,
+    ) -> Result<(), StoreFault> {
+        let name = RowName { kind: Kind::Holder, index: number };
+        let filled = if row.is_some() { Filled::Yes } else { Filled::Vacant };
+        self.write::<LONG, F>(pages, name, filled, |put| {
+            if let Some(row) = row {
+                rows::put_holder(row, put);
+            }
+        })
     }
 
     fn write_calendar<F: NorFlash>(
@@ -252,6 +416,29 @@ impl Bank {
 
 /// The header; its index is the version of the layout.
 const HEADER: RowName = RowName { kind: Kind::Header, index: VERSION };
+
+/// Whether the settings would still be sensible.
+pub(super) fn check(edit: &Edit) -> Result<(), StoreFault> {
+    let sensible = match edit {
+        Edit::Holder(number, row) => number.get() != 0 || row.is_none(),
+        Edit::Policy(policy) => policy.check().is_ok(),
+        Edit::Zone(text) => Zone::parse(text).is_ok(),
+        Edit::Pairing(_) | Edit::Day(..) => true,
+    };
+    if sensible { Ok(()) } else { Err(StoreFault) }
+}
+
+/// What makes the header count.
+const MARK: RowName = RowName { kind: Kind::Mark, index: 0 };
+
+fn is_erased<F: NorFlash>(pages: &mut Pages<F>, region: Region) -> Result<bool, StoreFault> {
+    for page in 0..region.pages {
+        if !pages.is_blank(region, page)? {
+            return Ok(false);
+        }
+    }
+    Ok(true)
+}
 
 /// A bank's slots count on through its pages.
 fn place(name: RowName) -> Place {

@@ -47,7 +47,7 @@ impl Layout {
         Some(Self {
             bank_pages: bank_pages(slots),
             tally_pages: match slots {
-                ..=8 => 16,
+                ..=8 => 32,
                 9..=16 => 8,
                 _ => 4,
             },

@@ -11,20 +11,25 @@
 //! flash anew before the next write, because a write that failed may have
 //! reached it all the same.
 //!
-//! *A release never waits for an erase.* A page that is used up has the page
-//! after it erased already. That page becomes due when a page is begun, and is
-//! erased at the end of the first write that is no release, after that write is
-//! durable, or by the next mount. Every try writes the tally before it is
-//! judged, so no lock releases twice without such a write in between; a store
-//! that is made to all the same erases first and programs then.
+//! *A write to the audit never erases.* A page that is used up has the page
+//! after it erased already: that is done by [`Store::tend`], when nothing is
+//! left to do for anybody. Until it is done, a write that would need the page
+//! is refused, and with it the opening.
 //!
-//! What a power cut tears is not answered for yet: a cut may fall between two
-//! words or two erases, not within one.
+//! # What a power cut cannot do
+//! Whatever it tears, and wherever it falls again during the boots that follow
+//! (`docs/power-loss.md` has the fault model and what was tried): a boot finds
+//! all that was reported durable, and the one write that was under way whole or
+//! not at all; what one boot has found and acted upon, every later boot finds.
+//! The reasons stand where they are used: `pages.rs` (looks that agree, touched
+//! stays touched), `ring.rs` (the newest record is written again), `tally_log.rs`
+//! and `bank.rs` (a page or bank counts once something stands behind it).
 
 mod audit_log;
 mod bank;
 mod bytes;
 mod layout;
+mod memo;
 mod pages;
 mod record_slot;
 mod ring;
@@ -33,20 +38,24 @@ mod tally_log;
 mod tally_slot;
 #[cfg(test)]
 mod tests;
+mod walk;
 
 use embedded_storage::nor_flash::NorFlash;
 
-use self::audit_log::{AuditLog, Findings};
+use self::audit_log::AuditLog;
 use self::bank::Bank;
 use self::layout::Which;
-use self::pages::Pages;
+use self::memo::Memo;
+use self::pages::{Ahead, Pages};
+use self::record_slot::Kept;
 use self::tally_log::TallyLog;
-use crate::audit::{Event, Record, Seq};
+use crate::audit::{Outcome, Record, Seq};
 use crate::holder::{HolderRow, Number};
-use crate::port::{Fault, Reads, Store, StoreFault, Write};
-use crate::recovered::Recovered;
+use crate::pairing::Pairing;
+use crate::port::{Fault, Reads, Store, StoreFault, Upkeep, Write};
+use crate::recovered::{Known, Recovered};
 use crate::rules::{Days, Unreadable};
-use crate::settings::Settings;
+use crate::settings::{Edit, Settings};
 use crate::tally::TallyState;
 use crate::time::{Date, Zone};
 use crate::timetable::{Day, TimetableId};
@@ -58,9 +67,12 @@ pub use self::layout::{Layout, OPENINGS_KEPT, REFUSALS_KEPT, SLOT};
 pub struct FlashStore<F> {
     pages: Pages<F>,
     layout: Layout,
-    bank: Option<Bank>,
+    bank: Result<Bank, Fault>,
     audit: AuditLog,
     tally: Option<TallyLog>,
+    memo: Memo,
+    /// The bank that is not in force.
+    spare: Ahead,
     footing: Footing,
 }
 
@@ -68,7 +80,8 @@ pub struct FlashStore<F> {
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Footing {
     Sound,
-    /// A write failed: look at the flash first.
+    /// A write failed, or a mount found no settings and left all as it was:
+    /// look at the flash first.
     Stale,
     /// The layout does not fit the flash; nothing is ever written.
     Misfit,
@@ -123,52 +136,43 @@ impl<F: NorFlash> FlashStore<F> {
         Ok(Self {
             pages,
             layout,
-            bank: Some(bank),
+            bank: Ok(bank),
             audit: AuditLog::empty(&layout),
             tally: Some(tally),
+            memo: Memo::NEW,
+            spare: Ahead::Blank,
             footing: Footing::Sound,
         })
     }
 
     /// Takes up what lies in the flash, whatever it is (R7).
     ///
-    /// A store whose settings or tally cannot be read is left as it is; in one
-    /// that works, pages that are due are erased.
+    /// In a lock that was commissioned, what was found is made to hold for good
+    /// before this returns ([`Layout::boot_steps`] bounds the work). A flash
+    /// without a commissioned lock is left as it is.
     pub fn mount(flash: F, layout: Layout) -> (Self, Recovered) {
-        let footing = if layout.fits(F::ERASE_SIZE, flash.capacity()) {
-            Footing::Stale
-        } else {
-            Footing::Misfit
-        };
         let mut store = Self {
             pages: Pages(flash),
             layout,
-            bank: None,
+            bank: Err(Fault::Settings),
             audit: AuditLog::empty(&layout),
             tally: None,
-            footing,
+            memo: Memo::NEW,
+            spare: Ahead::Due,
+            footing: Footing::Misfit,
         };
-        if footing == Footing::Misfit {
+        if !layout.fits(F::ERASE_SIZE, store.pages.0.capacity()) {
             return (store, Recovered::nothing(Fault::Settings));
         }
-        let findings = store.look();
-        let bank = Bank::find(&mut store.pages, &store.layout);
-        store.bank = bank.ok();
-        let known = bank.and_then(|bank| {
-            let known = bank.known(&mut store.pages).map_err(|Unreadable| Fault::Settings)?;
-            // Wrong counts that were lost are no reason to begin at zero.
-            if store.tally.is_some() { Ok(known) } else { Err(Fault::Settings) }
-        });
-        if known.is_ok() {
-            store.erase_ahead();
-        }
+        store.footing = Footing::Stale;
+        let known = store.take_up().unwrap_or(Err(Fault::Store));
         let tally = store.tally.as_ref().map_or(TallyState::NEW, |log| log.state().clone());
         let recovered = Recovered {
             known,
             tally,
-            floor: findings.floor,
-            newest_outcome: findings.newest_outcome(),
-            last_word: findings.last_word(),
+            floor: store.memo.floor,
+            newest_outcome: store.memo.outcome,
+            last_word: store.memo.word,
         };
         (store, recovered)
     }
@@ -183,74 +187,188 @@ impl<F: NorFlash> FlashStore<F> {
         &mut self.pages.0
     }
 
-    /// The records from number `from` on, in order.
+    /// The audit from number `from` on, in order, gaps included.
     pub fn records(&mut self, from: Seq) -> Records<'_, F> {
         self.audit.records(&mut self.pages, from)
     }
 
     /// The newest record.
     pub fn newest(&mut self) -> Option<(Seq, Record)> {
-        self.audit.newest(&mut self.pages)
+        self.audit.newest()
     }
 
-    /// Finds audit and tally in the flash.
-    fn look(&mut self) -> Findings {
-        let (audit, findings) = AuditLog::scan(&mut self.pages, &self.layout);
-        self.audit = audit;
-        self.tally = TallyLog::scan(&mut self.pages, &self.layout);
-        self.footing = Footing::Sound;
-        findings
+    /// The pairing key, once there is one.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if it cannot be read back whole.
+    pub fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        self.bank.map_err(|_| Unreadable)?.pairing(&mut self.pages)
     }
 
-    /// Erases the pages that are due. One that cannot be erased stays due: what
-    /// was written is durable all the same, and whoever needs the page tries
-    /// again and fails.
-    fn erase_ahead(&mut self) {
-        let _tried_again_when_needed = self.audit.erase_ahead(&mut self.pages);
-        if let Some(tally) = &mut self.tally {
-            let _tried_again_when_needed = tally.erase_ahead(&mut self.pages);
+    /// What a mount does.
+    fn take_up(&mut self) -> Result<Result<Known, Fault>, StoreFault> {
+        self.look()?;
+        let bank = match self.bank {
+            Ok(bank) => bank,
+            // What is there may be somebody else's: hands off.
+            Err(fault) => return Ok(Err(fault)),
+        };
+        self.settle()?;
+        let known = bank.known(&mut self.pages).map_err(|Unreadable| Fault::Settings);
+        // Wrong counts that were lost are no reason to begin at zero.
+        Ok(if self.tally.is_some() { known } else { Err(Fault::Settings) })
+    }
+
+    /// Finds everything in the flash, and touches nothing.
+    fn look(&mut self) -> Result<(), StoreFault> {
+        self.bank = Bank::find(&mut self.pages, &self.layout)?;
+        self.spare = Ahead::Due;
+        self.audit = AuditLog::scan(&mut self.pages, &self.layout)?;
+        let newest = self.audit.tally();
+        let (tally, memo) = match TallyLog::scan(&mut self.pages, &self.layout)? {
+            Some((tally, memo)) => {
+                let behind = newest.is_some_and(|newest| tally.is_behind(newest));
+                (Some(tally).filter(|_| !behind), memo)
+            }
+            None => (None, Memo::NEW),
+        };
+        self.tally = tally;
+        self.memo = self.audit.conclude(&mut self.pages, memo);
+        if canary!(LostTallyIsZero) && self.tally.is_none() && self.bank.is_ok() {
+            self.pages.erase_all(self.layout.tally())?;
+            self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout)?);
         }
+        Ok(())
+    }
+
+    /// Makes what was found hold for good, before anybody acts on it.
+    fn settle(&mut self) -> Result<(), StoreFault> {
+        self.audit.settle(&mut self.pages)?;
+        if let Some(tally) = &mut self.tally {
+            tally.settle(&mut self.pages, &self.memo)?;
+        }
+        self.erase_due()?;
+        if let Ok(bank) = self.bank {
+            self.append_change(bank)?;
+        }
+        self.footing = Footing::Sound;
+        Ok(())
+    }
+
+    /// Adds the record of the change that made the bank, if the power failed
+    /// between the two.
+    fn append_change(&mut self, bank: Bank) -> Result<(), StoreFault> {
+        let Some(change) = bank.change(&mut self.pages)? else { return Ok(()) };
+        let newest = self.audit.newest().map_or(Seq(0), |(seq, _)| seq);
+        if change.seq > newest && !canary!(ChangeUnrecorded) {
+            self.record(change.seq, &change.record)?;
+        }
+        Ok(())
+    }
+
+    fn record(&mut self, seq: Seq, record: &Record) -> Result<(), StoreFault> {
+        let duress = record.event.outcome() == Some(Outcome::Duress);
+        if canary!(DuressRecordDropped) && duress {
+            return Ok(());
+        }
+        let tally = self.tally.as_ref().map_or(0, |log| log.generation().low_byte());
+        self.audit.push(&mut self.pages, seq, record, tally)?;
+        self.memo.see(seq, record);
+        Ok(())
+    }
+
+    fn erase_due(&mut self) -> Result<(), StoreFault> {
+        let audit = self.audit.tend(&mut self.pages);
+        let tally = match &mut self.tally {
+            Some(tally) => tally.tend(&mut self.pages),
+            None => Ok(()),
+        };
+        let bank = match (self.bank, self.spare) {
+            (Ok(bank), Ahead::Due) => bank.clear_other(&mut self.pages, &self.layout),
+            (Ok(_), Ahead::Blank) | (Err(_), _) => Ok(()),
+        };
+        if bank.is_ok() {
+            self.spare = Ahead::Blank;
+        }
+        audit.and(tally).and(bank)
+    }
+
+    fn is_due(&self) -> bool {
+        let tally = self.tally.as_ref().is_some_and(TallyLog::is_due);
+        let bank = self.bank.is_ok() && self.spare == Ahead::Due;
+        self.audit.is_due() || tally || bank
+    }
+
+    /// The ground is firm, or is made so.
+    fn stand(&mut self) -> Result<(), StoreFault> {
+        match self.footing {
+            Footing::Sound => Ok(()),
+            Footing::Stale => self.look().and_then(|()| self.settle()),
+            Footing::Misfit => Err(StoreFault),
+        }
+    }
+
+    /// Makes a change of the settings durable, and the record of it, in one
+    /// (R6).
+    ///
+    /// # Errors
+    /// [`StoreFault`] if that could not be achieved or the edit is not a
+    /// sensible one; the change may or may not have reached the flash, whole.
+    pub fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        self.stand()?;
+        let bank = self.bank.map_err(|_| StoreFault)?;
+        bank::check(edit)?;
+        if !self.audit.has_room::<F>(record.event.ring()) {
+            return Err(StoreFault);
+        }
+        self.footing = Footing::Stale;
+        self.spare = Ahead::Due;
+        let seq = self.memo.next;
+        let change = Kept { seq, ordinal: 0, generation: 0, tally: 0, record: *record };
+        self.bank = Ok(bank.edit(&mut self.pages, &self.layout, edit, &change)?);
+        self.record(seq, record)?;
+        self.footing = Footing::Sound;
+        Ok(())
     }
 }
 
 impl<F: NorFlash> Days for FlashStore<F> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
-        self.bank.ok_or(Unreadable)?.day(&mut self.pages, id, date)
+        self.bank.map_err(|_| Unreadable)?.day(&mut self.pages, id, date)
     }
 }
 
 impl<F: NorFlash> Reads for FlashStore<F> {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
-        self.bank.ok_or(Unreadable)?.holder(&mut self.pages, n)
+        self.bank.map_err(|_| Unreadable)?.holder(&mut self.pages, n)
     }
 }
 
 impl<F: NorFlash> Store for FlashStore<F> {
     fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
-        match self.footing {
-            Footing::Sound => {}
-            Footing::Stale => {
-                self.look();
+        self.stand()?;
+        if let Write::Record(record) = write
+            && !self.audit.has_room::<F>(record.event.ring())
+        {
+            return Err(StoreFault);
+        }
+        self.footing = Footing::Stale;
+        match write {
+            Write::Tally(entry) => {
+                let tally = self.tally.as_mut().ok_or(StoreFault)?;
+                tally.push(&mut self.pages, *entry, &self.memo)?;
             }
-            Footing::Misfit => return Err(StoreFault),
+            Write::Record(record) => self.record(self.memo.next, record)?,
         }
-        let written = match write {
-            Write::Tally(entry) => match &mut self.tally {
-                Some(tally) => tally.push(&mut self.pages, *entry),
-                None => Err(StoreFault),
-            },
-            Write::Record(record) => self.audit.push(&mut self.pages, record),
-        };
-        match written {
-            Ok(()) if drive_follows(write) => {}
-            Ok(()) => self.erase_ahead(),
-            Err(StoreFault) => self.footing = Footing::Stale,
-        }
-        written
+        self.footing = Footing::Sound;
+        Ok(())
     }
-}
 
-/// Whether somebody waits at the door for what follows this write.
-const fn drive_follows(write: &Write) -> bool {
-    matches!(write, Write::Record(Record { event: Event::Released { .. }, .. }))
+    fn tend(&mut self) -> Result<Upkeep, StoreFault> {
+        match self.footing {
+            Footing::Sound if self.is_due() => self.erase_due().map(|()| Upkeep::Done),
+            // Nothing can be due where the ground is to be looked at first.
+            Footing::Sound | Footing::Stale | Footing::Misfit => Ok(Upkeep::None),
+        }
+    }
 }

@@ -1,21 +1,51 @@
-//! Flash as the store sees it: blocks of bytes at an address, read, programmed
-//! and read back, and whole pages erased and looked at.
+//! Flash as the store sees it: blocks of bytes at an address, looked at,
+//! programmed and read back, and whole pages erased.
+//!
+//! # What a power cut leaves
+//! A block whose programming was cut may read differently from one look to the
+//! next, or read well today and not tomorrow. So a block is believed only if
+//! [`LOOKS`] looks agree, and what was written last before a boot is written
+//! anew by the boot, behind it, before anybody acts on it (`ring.rs`,
+//! `tally_log.rs`).
+//!
+//! *Touched stays touched.* Every block's first word has eight or more bits to
+//! clear. Whatever a cut leaves of such a word reads blank at three looks with
+//! a chance below 2⁻²⁴, and it must first be among the cuts that leave nothing
+//! settled. So "is there anything at all?" has the same answer at every boot,
+//! and stands where a second, deciding write would stand otherwise.
 
 use embedded_storage::nor_flash::NorFlash;
+use zeroize::Zeroize;
 
-use super::bytes::is_blank;
+use super::bytes::{is_blank, mend};
 use super::layout::{Region, SLOT, SLOT_BYTES, slots_a_page};
 use crate::port::StoreFault;
+
+/// How many looks at a block must agree.
+const LOOKS: u32 = 3;
+
+/// How often a read that fails is tried again: a line may be disturbed.
+const RETRIES: u32 = 3;
 
 /// A flash, and the arithmetic of its pages.
 pub(super) struct Pages<F>(pub(super) F);
 
+/// What a look at a block finds.
+pub(super) enum Sight<const N: usize> {
+    /// Nothing was ever programmed there.
+    Blank,
+    /// A sealed block, one flipped bit mended.
+    Whole([u8; N]),
+    /// Anything else: torn, unstable or spoiled.
+    Torn,
+}
+
 /// Whether the page that is used next is blank already.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Ahead {
-    /// It is.
+    /// It was erased since the boot, to the end.
     Blank,
-    /// It is to be erased, at the next write that is no release.
+    /// It is to be erased when nobody waits.
     Due,
 }
 
@@ -68,29 +98,53 @@ impl<F: NorFlash> Pages<F> {
         Self::page_address(region, place.page).saturating_add(offset)
     }
 
-    /// The `N` bytes at `place`: several slots, if `N` says so.
+    /// The bytes at `place`: several slots, if `N` says so. The caller wipes
+    /// what is secret.
     pub(super) fn read<const N: usize>(
-        &mut self,
-        region: Region,
-        place: Place,
-    ) -> Result<[u8; N], StoreFault> {
-        let mut block = [0; N];
-        self.read_into(region, place, &mut block)?;
-        Ok(block)
-    }
-
-    /// The same, where the caller wipes what was read.
-    pub(super) fn read_into<const N: usize>(
         &mut self,
         region: Region,
         place: Place,
         block: &mut [u8; N],
     ) -> Result<(), StoreFault> {
-        self.0.read(Self::address(region, place), block).map_err(|_| StoreFault)
+        let address = Self::address(region, place);
+        for _ in 0..RETRIES {
+            if self.0.read(address, block).is_ok() {
+                return Ok(());
+            }
+        }
+        self.0.read(address, block).map_err(|_| StoreFault)
     }
 
-    /// Programs `block` at `place`, in rising order, and reads it back into
-    /// `seen`, which the caller wipes if the block is secret.
+    /// What is there, after [`LOOKS`] looks.
+    pub(super) fn look<const N: usize>(
+        &mut self,
+        region: Region,
+        place: Place,
+    ) -> Result<Sight<N>, StoreFault> {
+        let (mut block, mut again) = ([0; N], [0; N]);
+        self.read(region, place, &mut block)?;
+        for _ in 1..LOOKS {
+            self.read(region, place, &mut again)?;
+            if again != block && !canary!(OneLook) {
+                return Ok(Sight::Torn);
+            }
+        }
+        Ok(if is_blank(&block) {
+            Sight::Blank
+        } else if mend(&mut block) {
+            Sight::Whole(block)
+        } else {
+            Sight::Torn
+        })
+    }
+
+    /// Whether there is anything at all.
+    pub(super) fn touched(&mut self, region: Region, place: Place) -> Result<bool, StoreFault> {
+        Ok(!matches!(self.look::<SLOT>(region, place)?, Sight::Blank))
+    }
+
+    /// Programs `block` at `place`, in rising order, and reads it back twice
+    /// into `seen`, which the caller wipes if the block is secret.
     pub(super) fn program<const N: usize>(
         &mut self,
         region: Region,
@@ -99,8 +153,26 @@ impl<F: NorFlash> Pages<F> {
         seen: &mut [u8; N],
     ) -> Result<(), StoreFault> {
         self.0.write(Self::address(region, place), block).map_err(|_| StoreFault)?;
-        self.read_into(region, place, seen)?;
-        if seen == block { Ok(()) } else { Err(StoreFault) }
+        if canary!(NoReadBack) {
+            return Ok(());
+        }
+        for _ in 0..2 {
+            self.read(region, place, seen)?;
+            if seen != block {
+                return Err(StoreFault);
+            }
+        }
+        Ok(())
+    }
+
+    /// The same, for what is no secret.
+    pub(super) fn program_plain<const N: usize>(
+        &mut self,
+        region: Region,
+        place: Place,
+        block: &[u8; N],
+    ) -> Result<(), StoreFault> {
+        self.program(region, place, block, &mut [0; N])
     }
 
     /// Erases `page` and looks whether it is blank.
@@ -111,44 +183,25 @@ impl<F: NorFlash> Pages<F> {
         if self.is_blank(region, page)? { Ok(()) } else { Err(StoreFault) }
     }
 
-    /// Whether every byte of `page` reads erased.
+    /// Whether every byte of `page` reads erased, at one look.
     pub(super) fn is_blank(&mut self, region: Region, page: u32) -> Result<bool, StoreFault> {
+        let mut slot = [0; SLOT];
         let mut place = Place::start_of(page);
-        while place.slot < Self::SLOTS {
-            if !is_blank(&self.read::<SLOT>(region, place)?) {
-                return Ok(false);
-            }
+        let mut blank = true;
+        while blank && place.slot < Self::SLOTS {
+            self.read(region, place, &mut slot)?;
+            blank = is_blank(&slot);
             place = place.next();
         }
-        Ok(true)
+        // It may have been part of a key.
+        slot.zeroize();
+        Ok(blank)
     }
 
-    /// Erases `page` unless it is blank.
-    pub(super) fn make_blank(&mut self, region: Region, page: u32) -> Result<(), StoreFault> {
-        if self.is_blank(region, page)? { Ok(()) } else { self.erase(region, page) }
-    }
-
-    /// One past the last slot of `page` that is not blank; a slot that cannot
-    /// be read is not blank.
-    pub(super) fn used(&mut self, region: Region, page: u32) -> Place {
-        let mut place = Place::start_of(page);
-        let mut used = place;
-        while place.slot < Self::SLOTS {
-            let blank = self.read::<SLOT>(region, place).is_ok_and(|slot| is_blank(&slot));
-            place = place.next();
-            if !blank {
-                used = place;
-            }
-        }
-        used
-    }
-
-    /// Erases every page of `region`.
+    /// Erases every page of `region`, the first one first.
     pub(super) fn erase_all(&mut self, region: Region) -> Result<(), StoreFault> {
-        let mut page = 0;
-        while page < region.pages {
+        for page in 0..region.pages {
             self.erase(region, page)?;
-            page = page.saturating_add(1);
         }
         Ok(())
     }

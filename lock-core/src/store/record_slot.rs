@@ -2,16 +2,18 @@
 //!
 //! ```text
 //!  0  kind       u8   the table below
-//!  1  who        u8   number; erased: none
-//!  2  second     u8   second of two people; erased: none
-//!  3  detail     u8   reason, level or fault, by kind; erased: none
-//!  4  outcome    u8   1 plain, 2 duress; erased: none
-//!  5  time known u8   0 no, 1 yes
-//!  6  -          2    erased
+//!  1  -          u8   0: so that a first word never reads blank
+//!  2  who        u8   number; erased: none
+//!  3  second     u8   second of two people; erased: none
+//!  4  detail     u8   reason, level or fault, by kind; erased: none
+//!  5  outcome    u8   1 plain, 2 duress; erased: none
+//!  6  time known u8   0 no, 1 yes
+//!  7  tally      u8   low byte of the generation of the tally's page
 //!  8  sequence   u32
 //! 12  time       u32  UTC seconds; erased: unknown
 //! 16  value      u32  seconds, UTC or millivolts, by kind; erased: none
-//! 20  -          8    erased
+//! 20  ordinal    u32  among the records of its ring, from 1
+//! 24  generation u32  of its page, from 1
 //! 28  check      u32  CRC-32 of bytes 0..28
 //!
 //! kind              who  second  detail          outcome  value
@@ -40,10 +42,10 @@
 //! 5 barred, 6 clock; a refusal's place in [`Refusal::ALL`]; 1 spent, 2 low,
 //! 3 good; a fault's 1 blank, 2 settings, 3 store, 4 drive, 5 bug.
 //!
-//! A duress entry's slot differs from a plain one's in bytes 4 and 28..32 only
+//! A duress entry's slot differs from a plain one's in bytes 5 and 28..32 only
 //! (R4).
 
-use super::bytes::{ERASED, Put, Take, is_sealed, seal};
+use super::bytes::{ERASED, Put, Take, seal};
 use super::layout::SLOT;
 use crate::audit::{CancelReason, Event, Outcome, People, Record, Refusal, Seq};
 use crate::holder::Number;
@@ -73,37 +75,50 @@ struct Fields {
     value: u32,
 }
 
-/// The slot of `record` under the number `seq`.
-pub(super) fn encode(seq: Seq, record: &Record) -> [u8; SLOT] {
+/// A record, and where it belongs.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Kept {
+    pub(super) seq: Seq,
+    /// Its number among the records of its ring.
+    pub(super) ordinal: u32,
+    /// The generation of its page.
+    pub(super) generation: u32,
+    /// The low byte of the tally's generation when it was written.
+    pub(super) tally: u8,
+    pub(super) record: Record,
+}
+
+/// The slot of a record.
+pub(super) fn encode(kept: &Kept) -> [u8; SLOT] {
+    let Kept { seq, ordinal, generation, tally, record } = kept;
     let fields = Fields::of(&record.event);
     let mut slot = [ERASED; SLOT];
     let mut put = Put::into(&mut slot);
-    put.bytes(&[fields.kind, fields.who, fields.second, fields.detail, fields.outcome]);
-    put.u8(u8::from(record.at.is_some()));
-    put.bytes(&[ERASED; 2]);
+    put.bytes(&[fields.kind, 0, fields.who, fields.second, fields.detail, fields.outcome]);
+    put.bytes(&[u8::from(record.at.is_some()), *tally]);
     put.u32(seq.0);
     put.u32(record.at.map_or(u32::MAX, Utc::as_secs));
     put.u32(fields.value);
+    put.u32(*ordinal);
+    put.u32(*generation);
     seal(&mut slot);
     slot
 }
 
-/// The record in `slot`, or `None` if it holds none.
-pub(super) fn decode(slot: &[u8; SLOT]) -> Option<(Seq, Record)> {
-    if !is_sealed(slot) {
-        return None;
-    }
+/// The record in a sealed slot, or `None` if it holds none.
+pub(super) fn decode(slot: &[u8; SLOT]) -> Option<Kept> {
     let mut take = Take::from(slot);
-    let [kind, who, second, detail, outcome, known, _, _] = take.array();
+    let [kind, zero, who, second, detail, outcome, known, tally] = take.array();
     let seq = Seq(take.u32());
     let at = Utc::from_secs(take.u32());
     let fields = Fields { kind, who, second, detail, outcome, value: take.u32() };
-    let at = match known {
-        0 => None,
-        1 => Some(at),
+    let (ordinal, generation) = (take.u32(), take.u32());
+    let at = match (zero, known) {
+        (0, 0) => None,
+        (0, 1) => Some(at),
         _ => return None,
     };
-    Some((seq, Record { at, event: fields.event()? }))
+    Some(Kept { seq, ordinal, generation, tally, record: Record { at, event: fields.event()? } })
 }
 
 impl Fields {

@@ -4,173 +4,271 @@
 //! ```text
 //! page  0          1          2          3
 //!       nnnnnnnn   nnn.....   ........   oooooooo     o oldest, n newest, . blank
-//!                     ^head   ^erased ahead
+//! gen.  5          6 ^head    (7)        4
 //! ```
 //!
 //! Once a page is begun, the page after it is due to be erased; until then it
-//! still lists its records.
+//! still lists its records. A push never erases.
+//!
+//! # After a boot
+//! The newest slot may have been cut short and read well all the same, and
+//! slots behind it may hold pieces that read well tomorrow. So the boot writes
+//! the newest record *again*, with the same numbers, behind everything that was
+//! touched, and only then does anybody act on it. From there on the rule is:
+//! **a slot counts only if its record's number is below that of every slot
+//! behind it.** The copy thereby takes its original and all torn slots between
+//! the two out of the list, whatever they read. It is needed only if somebody
+//! may doubt the newest record: it is the newest of both rings, or something
+//! torn lies behind it.
+//!
+//! A slot that was touched and holds no record may have held one that was
+//! listed once (its cells have failed since), so its number is not given again:
+//! the list then says that a number is missing.
+//!
+//! The page behind the newest is erased at every boot, since the power may have
+//! gone while it was erased and it may only look blank. A page whose first slot
+//! holds nothing is such a page too.
 
 use embedded_storage::nor_flash::NorFlash;
 
 use super::layout::{Region, SLOT};
-use super::pages::{Ahead, Pages, Place};
-use super::record_slot;
+use super::pages::{Ahead, Pages, Place, Sight};
+use super::record_slot::{self, Kept};
+use super::walk::Walk;
 use crate::audit::{self, Record, Seq};
 use crate::port::StoreFault;
 
 /// Where a ring stands.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) struct Ring {
-    region: Region,
+    pub(super) region: Region,
     /// Which records belong here; others are none.
-    which: audit::Ring,
+    pub(super) which: audit::Ring,
     /// The next slot to be programmed, or one past the end of its page.
-    head: Place,
-    newest: Option<(Seq, Place)>,
+    pub(super) head: Place,
+    /// The generation of that page.
+    pub(super) generation: u32,
     ahead: Ahead,
+    newest: Option<Kept>,
+    /// Numbers that may have been given behind the newest record.
+    doubtful: u32,
+    /// Whether something torn lies behind the newest record.
+    torn: Torn,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Torn {
+    No,
+    Yes,
 }
 
 impl Ring {
     /// The ring in a region whose pages are erased.
     pub(super) const fn empty(region: Region, which: audit::Ring) -> Self {
-        Self { region, which, head: Place::start_of(0), newest: None, ahead: Ahead::Blank }
+        Self {
+            region,
+            which,
+            head: Place::start_of(0),
+            generation: 1,
+            ahead: Ahead::Blank,
+            newest: None,
+            doubtful: 0,
+            torn: Torn::No,
+        }
     }
 
-    /// Finds where the ring in `region` stands, and shows each of its records
-    /// to `see`, in no order.
+    /// Finds where the ring in `region` stands. Reads every page's first slot
+    /// and the newest page.
     pub(super) fn scan<F: NorFlash>(
         pages: &mut Pages<F>,
         region: Region,
         which: audit::Ring,
-        mut see: impl FnMut(Seq, &Record),
-    ) -> Self {
-        let mut ring = Self::empty(region, which);
-        let mut slots = Cursor::over(region, 0);
-        while let Some((place, seq, record)) = slots.next(pages, which) {
-            see(seq, &record);
-            if ring.newest.is_none_or(|(newest, _)| newest < seq) {
-                ring.newest = Some((seq, place));
-            }
+    ) -> Result<Self, StoreFault> {
+        let mut ring = Self { ahead: Ahead::Due, ..Self::empty(region, which) };
+        let mut newest: Option<(u32, u32)> = None;
+        for page in 0..region.pages {
+            newest = newest.max(ring.generation_of(pages, page)?.map(|found| (found, page)));
         }
-        let page = ring.newest.map_or(0, |(_, place)| place.page);
-        ring.head = pages.used(region, page);
-        if pages.is_blank(region, region.after(page)) != Ok(true) {
-            ring.ahead = Ahead::Due;
+        if let Some((generation, page)) = newest {
+            ring.generation = generation;
+            ring.scan_newest(pages, page)?;
         }
-        ring
+        Ok(ring)
     }
 
-    /// The number of the newest record.
-    pub(super) fn newest(&self) -> Option<Seq> {
-        self.newest.map(|(seq, _)| seq)
+    /// The generation of a page: that of its first record.
+    fn generation_of<F: NorFlash>(
+        &self,
+        pages: &mut Pages<F>,
+        page: u32,
+    ) -> Result<Option<u32>, StoreFault> {
+        let mut place = Place::start_of(page);
+        while place.slot < Pages::<F>::SLOTS {
+            match pages.look::<SLOT>(self.region, place)? {
+                Sight::Blank => return Ok(None),
+                Sight::Whole(slot) => {
+                    if let Some(kept) = self.decode(&slot) {
+                        return Ok(Some(kept.generation));
+                    }
+                }
+                Sight::Torn => {}
+            }
+            place = place.next();
+        }
+        Ok(None)
+    }
+
+    fn decode(&self, slot: &[u8; SLOT]) -> Option<Kept> {
+        record_slot::decode(slot).filter(|kept| kept.record.event.ring() == self.which)
+    }
+
+    fn scan_newest<F: NorFlash>(
+        &mut self,
+        pages: &mut Pages<F>,
+        page: u32,
+    ) -> Result<(), StoreFault> {
+        let mut place = Place::start_of(page);
+        while place.slot < Pages::<F>::SLOTS {
+            match pages.look::<SLOT>(self.region, place)? {
+                Sight::Blank => {}
+                Sight::Whole(slot) => match self.decode(&slot) {
+                    Some(kept) if kept.generation == self.generation => {
+                        let again = self.newest.is_some_and(|newest| newest.seq == kept.seq);
+                        if !again {
+                            self.doubtful = 0;
+                        }
+                        self.newest = Some(kept);
+                        self.torn = Torn::No;
+                        self.head = place.next();
+                    }
+                    Some(_) | None => self.doubt(place),
+                },
+                Sight::Torn => self.doubt(place),
+            }
+            place = place.next();
+        }
+        // The next page may have been begun and its first record torn.
+        let begun = Place::start_of(self.region.after(page));
+        if self.head.slot >= Pages::<F>::SLOTS
+            && matches!(pages.look::<SLOT>(self.region, begun)?, Sight::Torn)
+        {
+            self.doubtful = self.doubtful.saturating_add(1);
+        }
+        Ok(())
+    }
+
+    fn doubt(&mut self, place: Place) {
+        self.doubtful = self.doubtful.saturating_add(1);
+        self.torn = Torn::Yes;
+        self.head = place.next();
     }
 
     /// The newest record.
-    pub(super) fn newest_record<F: NorFlash>(&self, pages: &mut Pages<F>) -> Option<(Seq, Record)> {
-        let (_, place) = self.newest?;
-        let slot = pages.read::<SLOT>(self.region, place).ok()?;
-        record_slot::decode(&slot)
+    pub(super) fn newest(&self) -> Option<(Seq, Record)> {
+        self.newest.map(|newest| (newest.seq, newest.record))
     }
 
-    /// Makes a record durable. It erases only if [`Ring::erase_ahead`] had no
-    /// turn since the page was begun, or failed.
+    /// The newest record's slot, and how many numbers may have been given
+    /// behind it.
+    pub(super) const fn standing(&self) -> (Option<Kept>, u32) {
+        (self.newest, self.doubtful)
+    }
+
+    /// Makes what the scan found hold for good. `doubted`: the newest record
+    /// may be the write that the last power cut fell into.
+    pub(super) fn settle<F: NorFlash>(
+        &mut self,
+        pages: &mut Pages<F>,
+        doubted: bool,
+    ) -> Result<(), StoreFault> {
+        match self.newest {
+            None => {
+                // Nothing but perhaps a torn first record.
+                pages.erase(self.region, 0)?;
+                *self = Self { ahead: Ahead::Due, ..Self::empty(self.region, self.which) };
+            }
+            Some(newest) if doubted || self.torn == Torn::Yes => {
+                if self.head.slot >= Pages::<F>::SLOTS {
+                    self.tend(pages)?;
+                }
+                if !canary!(NewestNotCopied) {
+                    self.program(pages, newest)?;
+                }
+                self.torn = Torn::No;
+            }
+            Some(_) => {}
+        }
+        Ok(())
+    }
+
+    /// Makes a record durable.
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
         seq: Seq,
         record: &Record,
+        tally: u8,
     ) -> Result<(), StoreFault> {
+        let (last, doubtful) = match self.newest {
+            Some(newest) => (newest.ordinal, self.doubtful),
+            None => (0, self.doubtful),
+        };
+        let ordinal = last.checked_add(doubtful).and_then(|last| last.checked_add(1));
+        let ordinal = ordinal.ok_or(StoreFault)?;
+        let kept = Kept { seq, ordinal, generation: self.generation, tally, record: *record };
+        self.program(pages, kept)
+    }
+
+    /// Whether a push would find room.
+    pub(super) fn has_room<F: NorFlash>(&self) -> bool {
+        self.head.slot < Pages::<F>::SLOTS || self.ahead == Ahead::Blank || canary!(EraseSkipped)
+    }
+
+    /// Programs the next slot, which becomes the newest.
+    fn program<F: NorFlash>(&mut self, pages: &mut Pages<F>, kept: Kept) -> Result<(), StoreFault> {
         if self.head.slot >= Pages::<F>::SLOTS {
-            self.erase_ahead(pages)?;
+            if !self.has_room::<F>() {
+                return Err(StoreFault);
+            }
+            let generation = self.generation.checked_add(1).ok_or(StoreFault)?;
             self.head = Place::start_of(self.region.after(self.head.page));
+            self.generation = generation;
             self.ahead = Ahead::Due;
         }
+        let kept = Kept { generation: self.generation, ..kept };
         let place = self.head;
         self.head = place.next();
-        pages.program(self.region, place, &record_slot::encode(seq, record), &mut [0; SLOT])?;
-        self.newest = Some((seq, place));
+        pages.program_plain(self.region, place, &record_slot::encode(&kept))?;
+        if self.newest.is_none_or(|newest| newest.seq != kept.seq) {
+            self.doubtful = 0;
+        }
+        self.newest = Some(kept);
         Ok(())
     }
 
     /// Erases the next page if that is due.
-    pub(super) fn erase_ahead<F: NorFlash>(
-        &mut self,
-        pages: &mut Pages<F>,
-    ) -> Result<(), StoreFault> {
+    pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
-            pages.make_blank(self.region, self.region.after(self.head.page))?;
+            if canary!(NextPageTrusted)
+                && pages.is_blank(self.region, self.region.after(self.head.page))?
+            {
+                self.ahead = Ahead::Blank;
+                return Ok(());
+            }
+            pages.erase(self.region, self.region.after(self.head.page))?;
             self.ahead = Ahead::Blank;
         }
         Ok(())
     }
 
+    /// Whether the next page is due to be erased.
+    pub(super) const fn is_due(&self) -> bool {
+        matches!(self.ahead, Ahead::Due)
+    }
+
     /// A walk over the ring's records, the oldest first, from some record on
     /// that is not after `from`.
     pub(super) fn walk<F: NorFlash>(&self, pages: &mut Pages<F>, from: Seq) -> Walk {
-        let mut page = self.region.after(self.head.page);
-        let mut slots = Cursor::over(self.region, page);
-        // Whole pages before `from` are skipped.
-        for passed in 1..self.region.pages {
-            page = self.region.after(page);
-            let first = pages.read::<SLOT>(self.region, Place::start_of(page));
-            let first = first.ok().and_then(|slot| record_slot::decode(&slot));
-            if first.is_some_and(|(seq, _)| seq <= from) {
-                let pages_left = self.region.pages.saturating_sub(passed);
-                slots = Cursor { place: Place::start_of(page), pages_left, ..slots };
-            }
-        }
-        Walk { which: self.which, slots }
-    }
-}
-
-/// A walk over the records of a ring.
-pub(super) struct Walk {
-    which: audit::Ring,
-    slots: Cursor,
-}
-
-impl Walk {
-    /// The next record, or `None` at the end.
-    pub(super) fn next<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Option<(Seq, Record)> {
-        self.slots.next(pages, self.which).map(|(_, seq, record)| (seq, record))
-    }
-}
-
-/// A walk over the slots of a region, round and round until every page was
-/// passed once.
-struct Cursor {
-    region: Region,
-    place: Place,
-    pages_left: u32,
-}
-
-impl Cursor {
-    const fn over(region: Region, page: u32) -> Self {
-        Self { region, place: Place::start_of(page), pages_left: region.pages }
-    }
-
-    /// The next slot that holds a record of that ring.
-    fn next<F: NorFlash>(
-        &mut self,
-        pages: &mut Pages<F>,
-        which: audit::Ring,
-    ) -> Option<(Place, Seq, Record)> {
-        while self.pages_left > 0 {
-            let place = self.place;
-            if place.slot >= Pages::<F>::SLOTS {
-                self.place = Place::start_of(self.region.after(place.page));
-                self.pages_left = self.pages_left.saturating_sub(1);
-                continue;
-            }
-            self.place = place.next();
-            let slot = pages.read::<SLOT>(self.region, place);
-            match slot.ok().and_then(|slot| record_slot::decode(&slot)) {
-                Some((seq, record)) if record.event.ring() == which => {
-                    return Some((place, seq, record));
-                }
-                Some(_) | None => {}
-            }
-        }
-        None
+        Walk::over(self, pages, from)
     }
 }

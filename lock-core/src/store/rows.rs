@@ -2,25 +2,29 @@
 //!
 //! ```text
 //! slot  0  header      64 bytes   written last
-//!       2  policy      64
-//!       4  zone        64
-//!       6  key         64
-//!       8  holders     64 each, 00 to 99
-//!     208  days        32 each, Monday to Sunday of A, then B, C, D
-//!     236  closures    32 each, four closures a row
-//!     252  specials    32 each
-//!     284  end
+//!       2  mark        32         makes the header count
+//!       3  change      32         the record of what was changed
+//!       4  policy      64
+//!       6  zone        64
+//!       8  key         64
+//!      10  pairing     64
+//!      12  holders     64 each, 00 to 99
+//!     212  days        32 each, Monday to Sunday of A, then B, C, D
+//!     240  closures    32 each, four closures a row
+//!     256  specials    32 each
+//!     288  end
 //!
-//! every row                            holder (132), vacant (133: no fields)
+//! every row but the change             holder (132), vacant (133: no fields)
 //!  0  kind        u8                    4  role       u8  1-5 in the order of the table
 //!  1  index       u8                    5  opens      u8  0 no, 1 yes
 //!  2  generation  u16  low half         6  standing   u8  0 suspended, 1 active
 //!  ... fields, the rest erased          7  follows    u8  0 always, 1-4 A-D
 //! -4  check       u32                   8  salt       16
 //!                                      24  digest     16
-//! header (128)                         day (134), index 7 × timetable + weekday
-//!  1  version     u8   1                4  count      u8  0-4
-//!  4  generation  u32                   8  windows    4 × (from u16, to u16)
+//! header (128)                         40  counter    u32
+//!  1  version     u8   2               day (134), index 7 × timetable + weekday
+//!  4  generation  u32                   4  count      u8  0-4
+//! mark (138): no fields                 8  windows    4 × (from u16, to u16)
 //! policy (129)                         closures (135)
 //!  4  values      11 × u32              4  closures   4 × (first u16, last u16,
 //! 48  control     u8   1, 2 people                        timetables u8, used u8)
@@ -29,6 +33,9 @@
 //!  4  text        48                    6  timetables u8   bit 0: A
 //! key (131)                             7  count      u8   0-4
 //!  4  key         32                    8  windows    as for a day
+//! pairing (139), vacant (140)          change: a record, as in a ring, or erased
+//!  4  generation  u32
+//!  8  key         32
 //! ```
 //!
 //! Times of day are minutes since midnight. Every row is written, also where
@@ -39,6 +46,7 @@ use super::bytes::{ERASED, Put, Take};
 use super::layout::SLOT;
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Standing};
+use crate::pairing::Pairing;
 use crate::policy::{Control, DuressCodes, Millivolts, Policy};
 use crate::role::Role;
 use crate::settings::ZONE_TEXT;
@@ -50,11 +58,17 @@ use crate::timetable::{
 /// Bytes of a long row.
 pub(super) const LONG: usize = 64;
 /// The version of the whole layout of the flash.
-pub(super) const VERSION: u8 = 1;
+pub(super) const VERSION: u8 = 2;
 /// Slots of a bank.
-pub(super) const BANK_SLOTS: u32 = 284;
+pub(super) const BANK_SLOTS: u32 = 288;
 /// Closures in one row.
 pub(super) const CLOSURES_A_ROW: usize = 4;
+/// The slot of the change's record.
+pub(super) const CHANGE_SLOT: u32 = 3;
+/// Where the long rows begin that an edit copies, and where they end.
+pub(super) const LONG_ROWS: core::ops::Range<u32> = 4..212;
+/// The same of the short rows.
+pub(super) const SHORT_ROWS: core::ops::Range<u32> = 212..BANK_SLOTS;
 /// Rows of closures.
 pub(super) const CLOSURE_ROWS: u8 = 16;
 /// Rows of special days.
@@ -74,9 +88,11 @@ pub(super) struct RowName {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Kind {
     Header,
+    Mark,
     Policy,
     Zone,
     Key,
+    Pairing,
     Holder,
     Day,
     Closures,
@@ -106,13 +122,15 @@ impl RowName {
     pub(super) fn slot(self) -> u32 {
         let (first, stride) = match self.kind {
             Kind::Header => (0, 0),
-            Kind::Policy => (2, 0),
-            Kind::Zone => (4, 0),
-            Kind::Key => (6, 0),
-            Kind::Holder => (8, 2),
-            Kind::Day => (208, 1),
-            Kind::Closures => (236, 1),
-            Kind::Special => (252, 1),
+            Kind::Mark => (2, 0),
+            Kind::Policy => (4, 0),
+            Kind::Zone => (6, 0),
+            Kind::Key => (8, 0),
+            Kind::Pairing => (10, 0),
+            Kind::Holder => (12, 2),
+            Kind::Day => (212, 1),
+            Kind::Closures => (240, 1),
+            Kind::Special => (256, 1),
         };
         u32::from(self.index).saturating_mul(stride).saturating_add(first)
     }
@@ -148,11 +166,14 @@ impl Kind {
             (Self::Closures, _) => 135,
             (Self::Special, Filled::Yes) => 136,
             (Self::Special, Filled::Vacant) => 137,
+            (Self::Mark, _) => 138,
+            (Self::Pairing, Filled::Yes) => 139,
+            (Self::Pairing, Filled::Vacant) => 140,
         }
     }
 }
 
-fn low_half(generation: u32) -> u16 {
+pub(super) fn low_half(generation: u32) -> u16 {
     let [a, b, _, _] = generation.to_le_bytes();
     u16::from_le_bytes([a, b])
 }
@@ -211,6 +232,15 @@ pub(super) fn take_key(take: &mut Take<'_>) -> LockKey {
     LockKey::from_bytes(take.array())
 }
 
+pub(super) fn put_pairing(pairing: &Pairing, put: &mut Put<'_>) {
+    put.u32(pairing.generation());
+    put.bytes(pairing.key());
+}
+
+pub(super) fn take_pairing(take: &mut Take<'_>) -> Pairing {
+    Pairing::new(take.u32(), take.array())
+}
+
 pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
     put.u8(match row.role {
         Role::Warden => 1,
@@ -236,6 +266,7 @@ pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
     });
     put.bytes(row.salt.as_bytes());
     put.bytes(row.digest.as_bytes());
+    put.u32(row.counter);
 }
 
 pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
@@ -268,6 +299,7 @@ pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
         },
         salt: Salt::from_bytes(take.array()),
         digest: Digest::from_bytes(take.array()),
+        counter: take.u32(),
     })
 }
 

@@ -1,15 +1,26 @@
 //! The tally: entries one behind the other, and at the head of each page a
 //! checkpoint of all that came before it.
 //!
-//! An entry that finds its page full becomes part of the next page's
-//! checkpoint. The checkpoint with the highest generation counts; until its
-//! last word is programmed it is none, and the page before it stands.
+//! An entry that finds its page full begins the next page: the checkpoint, then
+//! the entry. **A page counts once something was programmed behind its
+//! checkpoint**, for that begins only when the checkpoint is there to the end
+//! and was read back; whether anything was is the same at every boot
+//! (`pages.rs`). Until then the page before it stands, which says the same. So
+//! a page never goes back on what it said, whatever power cuts fall into its
+//! beginning.
+//!
+//! Within a page it is as in a ring (`ring.rs`): a boot writes the newest entry
+//! again, and an entry counts only if its index is below that of every entry
+//! behind it. Indices follow one another; if one is missing, an entry was lost
+//! and the tally cannot be believed (R2: wrong counts that were lost are no
+//! reason to begin at zero).
 
 use embedded_storage::nor_flash::NorFlash;
 
 use super::layout::{Layout, Region, SLOT};
-use super::pages::{Ahead, Pages, Place};
-use super::tally_slot::{self, CHECKPOINT, CHECKPOINT_SLOTS, Generation};
+use super::memo::Memo;
+use super::pages::{Ahead, Pages, Place, Sight};
+use super::tally_slot::{self, CHECKPOINT, CHECKPOINT_SLOTS, Checkpoint, Entry, Generation};
 use crate::port::{StoreFault, Tally};
 use crate::tally::TallyState;
 
@@ -18,6 +29,9 @@ pub(super) struct TallyLog {
     region: Region,
     generation: Generation,
     state: TallyState,
+    /// What it adds up to without the newest entry of its page.
+    before: TallyState,
+    newest: Option<Entry>,
     /// The next slot to be programmed, or one past the end of its page.
     head: Place,
     ahead: Ahead,
@@ -29,45 +43,91 @@ impl TallyLog {
         pages: &mut Pages<F>,
         layout: &Layout,
     ) -> Result<Self, StoreFault> {
-        let mut log = Self {
-            region: layout.tally(),
-            generation: Generation(0),
-            state: TallyState::NEW,
-            head: Place::start_of(0),
-            ahead: Ahead::Blank,
-        };
-        log.begin_page(pages, 0, TallyState::NEW)?;
+        let mut log = Self::at(layout.tally(), Generation(1), TallyState::NEW, Place::start_of(0));
+        log.begin_page(pages, None, &Memo::NEW)?;
         log.ahead = Ahead::Blank;
         Ok(log)
     }
 
-    /// Finds the tally, or `None` if no checkpoint of it can be read.
-    pub(super) fn scan<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Option<Self> {
+    fn at(region: Region, generation: Generation, state: TallyState, head: Place) -> Self {
+        let before = state.clone();
+        Self { region, generation, state, before, newest: None, head, ahead: Ahead::Due }
+    }
+
+    /// Finds the tally, and what its page knew of the audit; `None` if no page
+    /// counts, or an entry is lost.
+    pub(super) fn scan<F: NorFlash>(
+        pages: &mut Pages<F>,
+        layout: &Layout,
+    ) -> Result<Option<(Self, Memo)>, StoreFault> {
         let region = layout.tally();
-        let mut found: Option<(Generation, TallyState, u32)> = None;
+        let mut newest: Option<(Checkpoint, u32)> = None;
         for page in 0..region.pages {
-            let block = pages.read::<CHECKPOINT>(region, Place::start_of(page));
-            let checkpoint = block.ok().and_then(|block| tally_slot::decode_checkpoint(&block));
-            if let Some((generation, state)) = checkpoint
-                && found.as_ref().is_none_or(|(newest, _, _)| *newest < generation)
-            {
-                found = Some((generation, state, page));
+            let Some(found) = Self::checkpoint(pages, region, page)? else { continue };
+            if newest.as_ref().is_none_or(|(other, _)| other.generation < found.generation) {
+                newest = Some((found, page));
             }
         }
-        let (generation, mut state, page) = found?;
-        let mut place = Place { page, slot: CHECKPOINT_SLOTS };
+        let Some((checkpoint, page)) = newest else { return Ok(None) };
+        let Checkpoint { generation, state, memo } = checkpoint;
+        let head = Place { page, slot: CHECKPOINT_SLOTS };
+        let mut log = Self::at(region, generation, state, head);
+        Ok(log.add_up(pages)?.then_some((log, memo)))
+    }
+
+    /// The checkpoint of a page that counts.
+    fn checkpoint<F: NorFlash>(
+        pages: &mut Pages<F>,
+        region: Region,
+        page: u32,
+    ) -> Result<Option<Checkpoint>, StoreFault> {
+        if !pages.touched(region, Place { page, slot: CHECKPOINT_SLOTS })?
+            && !canary!(CheckpointUnproved)
+        {
+            return Ok(None);
+        }
+        Ok(match pages.look::<CHECKPOINT>(region, Place::start_of(page))? {
+            Sight::Whole(block) => tally_slot::decode_checkpoint(&block),
+            Sight::Blank | Sight::Torn => None,
+        })
+    }
+
+    /// Applies the entries of the page; whether none is missing.
+    fn add_up<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<bool, StoreFault> {
+        let mut place = self.head;
+        // Read, and not taken back by what came behind it so far.
+        let mut waiting: Option<Entry> = None;
+        let mut applied: Option<u8> = None;
         while place.slot < Pages::<F>::SLOTS {
-            let slot = pages.read::<SLOT>(region, place);
-            if let Some(entry) = slot.ok().and_then(|slot| tally_slot::decode(generation, &slot)) {
-                state.apply(entry);
-            }
+            let sight = pages.look::<SLOT>(self.region, place)?;
             place = place.next();
+            let found = match sight {
+                Sight::Blank => continue,
+                Sight::Torn => None,
+                Sight::Whole(slot) => tally_slot::decode(self.generation, &slot),
+            };
+            self.head = place;
+            let Some(found) = found else { continue };
+            if let Some(settled) = waiting.filter(|waiting| waiting.index < found.index) {
+                if !follows(settled, applied) {
+                    return Ok(false);
+                }
+                self.before = self.state.clone();
+                apply(&mut self.state, settled);
+                applied = Some(settled.index);
+            }
+            // A copy of what was applied already goes without saying.
+            waiting = Some(found).filter(|found| applied.is_none_or(|last| last < found.index));
+            self.newest = Some(found);
         }
-        let ahead = match pages.is_blank(region, region.after(page)) {
-            Ok(true) => Ahead::Blank,
-            Ok(false) | Err(_) => Ahead::Due,
-        };
-        Some(Self { region, generation, state, head: pages.used(region, page), ahead })
+        if let Some(settled) = waiting {
+            if !follows(settled, applied) {
+                return Ok(false);
+            }
+            self.before = self.state.clone();
+            apply(&mut self.state, settled);
+        }
+        Ok(true)
     }
 
     /// What the tally adds up to.
@@ -75,51 +135,131 @@ impl TallyLog {
         &self.state
     }
 
-    /// Makes `entry` durable.
+    /// The generation of its page.
+    pub(super) const fn generation(&self) -> Generation {
+        self.generation
+    }
+
+    /// Whether a record says that a newer page counted once.
+    pub(super) const fn is_behind(&self, record: u8) -> bool {
+        let ahead = record.wrapping_sub(self.generation.low_byte());
+        ahead != 0 && ahead < 128
+    }
+
+    /// Makes what a scan found hold for good.
+    pub(super) fn settle<F: NorFlash>(
+        &mut self,
+        pages: &mut Pages<F>,
+        memo: &Memo,
+    ) -> Result<(), StoreFault> {
+        if canary!(TallyNotCopied) {
+            return Ok(());
+        }
+        if self.head.slot < Pages::<F>::SLOTS {
+            // Whatever was torn behind the newest entry is void with this.
+            let again =
+                self.newest.unwrap_or(Entry { generation: self.generation, index: 0, tally: None });
+            return self.program(pages, again);
+        }
+        self.tend(pages)?;
+        let newest = self.newest.and_then(|newest| newest.tally);
+        self.state = self.before.clone();
+        self.begin_page(pages, newest, memo)
+    }
+
+    /// Makes `tally` durable.
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
-        entry: Tally,
+        tally: Tally,
+        memo: &Memo,
     ) -> Result<(), StoreFault> {
         if self.head.slot >= Pages::<F>::SLOTS {
-            let mut state = self.state.clone();
-            state.apply(entry);
-            self.erase_ahead(pages)?;
-            return self.begin_page(pages, self.region.after(self.head.page), state);
+            // Pages of 256 bytes take two entries, less than one input may
+            // cause: there an entry may have to wait.
+            self.tend(pages)?;
+            return self.begin_page(pages, Some(tally), memo);
         }
-        let place = self.head;
-        self.head = place.next();
-        let slot = tally_slot::encode(self.generation, entry);
-        pages.program(self.region, place, &slot, &mut [0; SLOT])?;
-        self.state.apply(entry);
+        let index = match self.newest {
+            None => 0,
+            Some(newest) => newest.index.checked_add(1).ok_or(StoreFault)?,
+        };
+        let entry = Entry { generation: self.generation, index, tally: Some(tally) };
+        self.program(pages, entry)?;
+        self.before = self.state.clone();
+        apply(&mut self.state, entry);
         Ok(())
     }
 
-    /// Erases the next page if that is due.
-    pub(super) fn erase_ahead<F: NorFlash>(
+    fn program<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
+        entry: Entry,
     ) -> Result<(), StoreFault> {
+        let place = self.head;
+        self.head = place.next();
+        pages.program_plain(self.region, place, &tally_slot::encode(&entry))?;
+        self.newest = Some(entry);
+        Ok(())
+    }
+
+    /// Begins a page: the first one, or the next.
+    fn begin_page<F: NorFlash>(
+        &mut self,
+        pages: &mut Pages<F>,
+        tally: Option<Tally>,
+        memo: &Memo,
+    ) -> Result<(), StoreFault> {
+        let (page, generation) = if self.head == Place::start_of(0) {
+            (0, self.generation)
+        } else {
+            if self.ahead == Ahead::Due {
+                return Err(StoreFault);
+            }
+            let generation = self.generation.0.checked_add(1).ok_or(StoreFault)?;
+            (self.region.after(self.head.page), Generation(generation))
+        };
+        let checkpoint = Checkpoint { generation, state: self.state.clone(), memo: *memo };
+        self.ahead = Ahead::Due;
+        let block = tally_slot::encode_checkpoint(&checkpoint);
+        pages.program_plain(self.region, Place::start_of(page), &block)?;
+        self.generation = generation;
+        self.head = Place { page, slot: CHECKPOINT_SLOTS };
+        let entry = Entry { generation, index: 0, tally };
+        self.program(pages, entry)?;
+        self.before = self.state.clone();
+        apply(&mut self.state, entry);
+        Ok(())
+    }
+
+    /// Whether the next page is due to be erased.
+    pub(super) const fn is_due(&self) -> bool {
+        matches!(self.ahead, Ahead::Due)
+    }
+
+    /// Erases the next page if that is due.
+    pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
-            pages.make_blank(self.region, self.region.after(self.head.page))?;
+            if canary!(NextPageTrusted)
+                && pages.is_blank(self.region, self.region.after(self.head.page))?
+            {
+                self.ahead = Ahead::Blank;
+                return Ok(());
+            }
+            pages.erase(self.region, self.region.after(self.head.page))?;
             self.ahead = Ahead::Blank;
         }
         Ok(())
     }
+}
 
-    fn begin_page<F: NorFlash>(
-        &mut self,
-        pages: &mut Pages<F>,
-        page: u32,
-        state: TallyState,
-    ) -> Result<(), StoreFault> {
-        let generation = Generation(self.generation.0.checked_add(1).ok_or(StoreFault)?);
-        let block = tally_slot::encode_checkpoint(generation, &state);
-        pages.program(self.region, Place::start_of(page), &block, &mut [0; CHECKPOINT])?;
-        self.generation = generation;
-        self.state = state;
-        self.head = Place { page, slot: CHECKPOINT_SLOTS };
-        self.ahead = Ahead::Due;
-        Ok(())
+/// Whether no entry is missing between the last one applied and this.
+fn follows(entry: Entry, applied: Option<u8>) -> bool {
+    entry.index == applied.map_or(0, |last| last.saturating_add(1))
+}
+
+fn apply(state: &mut TallyState, entry: Entry) {
+    if let Some(tally) = entry.tally {
+        state.apply(tally);
     }
 }

@@ -4,24 +4,33 @@
 //! ```text
 //! entry                                  checkpoint
 //!  0  kind        u8                      0   kind        u8  64
-//!  1  number      u8   erased: none       1   penalty     u8  0 served, 1 running
-//!  2  -           2    erased             2   clock       u8  0 believed, 1 doubted
-//!  4  generation  u32  of the page        3   held        u8  0 none, 1 yes
-//!  8  until       u32  UTC; erased: none  4   generation  u32 rises by one a page
-//! 12  -           16   erased             8   held until  u32 UTC; erased: none
-//! 28  check       u32  CRC-32 of 0..28    12  step        u8
-//!                                         13  totals      100 × u8, 0-100
-//! kind 65 counted n    69 faded           113 shares      50 × two of 4 bits,
-//!      66 cleared n    70 held-shut until                 the even number low
-//!      67 penalty      71 clock-doubt     163 -           25  erased
-//!      68 served                          188 check       u32 CRC-32 of 0..188
+//!  1  -           u8   0                  1   penalty     u8  0 served, 1 running
+//!  2  number      u8   erased: none       2   clock       u8  0 believed, 1 doubted
+//!  3  index       u8   in the page        3   held        u8  0 none, 1 yes
+//!  4  generation  u32  of the page        4   generation  u32 rises by one a page
+//!  8  until       u32  UTC; erased: none  8   held until  u32 UTC; erased: none
+//! 12  -           16   erased             12  step        u8
+//! 28  check       u32  CRC-32 of 0..28    13  totals      100 × u8, 0-100
+//!                                         113 shares      50 × two of 4 bits,
+//! kind 65 counted n    69 faded                           the even number low
+//!      66 cleared n    70 held-shut until 163 outcome     u8  newest: 1 plain,
+//!      67 penalty      71 clock-doubt                         2 duress; erased: none
+//!      68 served       72 nothing         164 last word   u8  0 shut, 1 open
+//!                                         165 floor known u8  0 no, 1 yes
+//!                                         166 floor       u32 UTC
+//!                                         170 sequence    u32 the next at the least
+//!                                         174 -           14  erased
+//!                                         188 check       u32 CRC-32 of 0..188
 //! ```
 
-use super::bytes::{ERASED, Put, Take, is_sealed, seal};
+use super::bytes::{ERASED, Put, Take, seal};
 use super::layout::SLOT;
+use super::memo::Memo;
+use crate::audit::{Outcome, Seq};
 use crate::holder::Number;
 use crate::policy::NUMBER_LIMIT;
 use crate::port::Tally;
+use crate::recovered::LastWord;
 use crate::tally::{ClockMark, PenaltyMark, TallyState};
 use crate::time::Utc;
 
@@ -36,51 +45,78 @@ const KIND_CHECKPOINT: u8 = 64;
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub(super) struct Generation(pub(super) u32);
 
-/// The slot of `entry` in a page of that generation.
-pub(super) fn encode(generation: Generation, entry: Tally) -> [u8; SLOT] {
-    let (kind, number, until) = match entry {
-        Tally::Counted(number) => (65, number.get(), u32::MAX),
-        Tally::Cleared(number) => (66, number.get(), u32::MAX),
-        Tally::Penalty => (67, ERASED, u32::MAX),
-        Tally::Served => (68, ERASED, u32::MAX),
-        Tally::Faded => (69, ERASED, u32::MAX),
-        Tally::HeldShut(until) => (70, ERASED, until.as_secs()),
-        Tally::ClockDoubt => (71, ERASED, u32::MAX),
+impl Generation {
+    /// What a record says of it.
+    pub(super) const fn low_byte(self) -> u8 {
+        let [low, _, _, _] = self.0.to_le_bytes();
+        low
+    }
+}
+
+/// An entry, and where it belongs.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Entry {
+    pub(super) generation: Generation,
+    /// Its number among the entries of its page, from 0.
+    pub(super) index: u8,
+    /// `None` changes nothing: it stands where an entry is needed.
+    pub(super) tally: Option<Tally>,
+}
+
+/// The slot of an entry.
+pub(super) fn encode(entry: &Entry) -> [u8; SLOT] {
+    let (kind, number, until) = match entry.tally {
+        Some(Tally::Counted(number)) => (65, number.get(), u32::MAX),
+        Some(Tally::Cleared(number)) => (66, number.get(), u32::MAX),
+        Some(Tally::Penalty) => (67, ERASED, u32::MAX),
+        Some(Tally::Served) => (68, ERASED, u32::MAX),
+        Some(Tally::Faded) => (69, ERASED, u32::MAX),
+        Some(Tally::HeldShut(until)) => (70, ERASED, until.as_secs()),
+        Some(Tally::ClockDoubt) => (71, ERASED, u32::MAX),
+        None => (72, ERASED, u32::MAX),
     };
     let mut slot = [ERASED; SLOT];
     let mut put = Put::into(&mut slot);
-    put.bytes(&[kind, number, ERASED, ERASED]);
-    put.u32(generation.0);
+    put.bytes(&[kind, 0, number, entry.index]);
+    put.u32(entry.generation.0);
     put.u32(until);
     seal(&mut slot);
     slot
 }
 
-/// The entry in `slot`, or `None` if it holds none of that generation.
-pub(super) fn decode(generation: Generation, slot: &[u8; SLOT]) -> Option<Tally> {
-    if !is_sealed(slot) {
-        return None;
-    }
+/// The entry in a sealed slot, or `None` if it holds none of that generation.
+pub(super) fn decode(generation: Generation, slot: &[u8; SLOT]) -> Option<Entry> {
     let mut take = Take::from(slot);
-    let [kind, number, _, _] = take.array();
-    if take.u32() != generation.0 {
+    let [kind, zero, number, index] = take.array();
+    if zero != 0 || take.u32() != generation.0 {
         return None;
     }
     let until = Utc::from_secs(take.u32());
-    Some(match kind {
-        65 => Tally::Counted(Number::new(number)?),
-        66 => Tally::Cleared(Number::new(number)?),
-        67 => Tally::Penalty,
-        68 => Tally::Served,
-        69 => Tally::Faded,
-        70 => Tally::HeldShut(until),
-        71 => Tally::ClockDoubt,
+    let tally = match kind {
+        65 => Some(Tally::Counted(Number::new(number)?)),
+        66 => Some(Tally::Cleared(Number::new(number)?)),
+        67 => Some(Tally::Penalty),
+        68 => Some(Tally::Served),
+        69 => Some(Tally::Faded),
+        70 => Some(Tally::HeldShut(until)),
+        71 => Some(Tally::ClockDoubt),
+        72 => None,
         _ => return None,
-    })
+    };
+    Some(Entry { generation, index, tally })
 }
 
-/// The checkpoint of `state` at the head of a page of that generation.
-pub(super) fn encode_checkpoint(generation: Generation, state: &TallyState) -> [u8; CHECKPOINT] {
+/// What a checkpoint keeps.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) struct Checkpoint {
+    pub(super) generation: Generation,
+    pub(super) state: TallyState,
+    pub(super) memo: Memo,
+}
+
+/// A checkpoint at the head of a page of its generation.
+pub(super) fn encode_checkpoint(checkpoint: &Checkpoint) -> [u8; CHECKPOINT] {
+    let Checkpoint { generation, state, memo } = checkpoint;
     let mut block = [ERASED; CHECKPOINT];
     let mut put = Put::into(&mut block);
     put.u8(KIND_CHECKPOINT);
@@ -102,16 +138,24 @@ pub(super) fn encode_checkpoint(generation: Generation, state: &TallyState) -> [
         let [low, high] = [low, high].map(|share| (*share).min(TallyState::SHARE_MOST));
         put.u8(low | high << 4);
     }
+    put.u8(match memo.outcome {
+        None => ERASED,
+        Some(Outcome::Plain) => 1,
+        Some(Outcome::Duress) => 2,
+    });
+    put.u8(match memo.word {
+        LastWord::Shut => 0,
+        LastWord::Open => 1,
+    });
+    put.u8(u8::from(memo.floor.is_some()));
+    put.u32(memo.floor.map_or(u32::MAX, Utc::as_secs));
+    put.u32(memo.next.0);
     seal(&mut block);
     block
 }
 
-/// The generation and state of the checkpoint in `block`, or `None` if it is
-/// none.
-pub(super) fn decode_checkpoint(block: &[u8; CHECKPOINT]) -> Option<(Generation, TallyState)> {
-    if !is_sealed(block) {
-        return None;
-    }
+/// The checkpoint in a sealed block, or `None` if it is none.
+pub(super) fn decode_checkpoint(block: &[u8; CHECKPOINT]) -> Option<Checkpoint> {
     let mut take = Take::from(block);
     let [kind, penalty, clock, held] = take.array();
     let generation = Generation(take.u32());
@@ -137,6 +181,27 @@ pub(super) fn decode_checkpoint(block: &[u8; CHECKPOINT]) -> Option<(Generation,
         1 => Some(until),
         _ => return None,
     };
+    let [outcome, word, floor_known] = take.array();
+    let floor = Utc::from_secs(take.u32());
+    let memo = Memo {
+        outcome: match outcome {
+            ERASED => None,
+            1 => Some(Outcome::Plain),
+            2 => Some(Outcome::Duress),
+            _ => return None,
+        },
+        word: match word {
+            0 => LastWord::Shut,
+            1 => LastWord::Open,
+            _ => return None,
+        },
+        floor: match floor_known {
+            0 => None,
+            1 => Some(floor),
+            _ => return None,
+        },
+        next: Seq(take.u32()),
+    };
     let sane = kind == KIND_CHECKPOINT && state.totals.iter().all(|n| *n <= NUMBER_LIMIT);
-    sane.then_some((generation, state))
+    sane.then_some(Checkpoint { generation, state, memo })
 }

@@ -9,11 +9,11 @@ use crate::source;
 /// The floors from the ground up. Modules of one floor do not know each other.
 const FLOORS: &[&[&str]] = &[
     // What everything counts in, and what is typed.
-    &["time", "keys", "role", "seal"],
+    &["canary", "time", "keys", "role", "seal"],
     // The values that one lock is set to, and when it may be opened.
     &["policy", "timetable"],
     // What is kept of a code, and ...
-    &["code"],
+    &["code", "pairing"],
     // ... of the person who has it.
     &["holder"],
     // Pure questions and answers: may this holder open now?

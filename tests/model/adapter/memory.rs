@@ -4,7 +4,7 @@
 use emulated_board::RamFlash;
 use emulated_board::flash::Trace;
 use lock_core::holder::{HolderRow, Number};
-use lock_core::port::{Reads, Store, StoreFault, Write};
+use lock_core::port::{Reads, Store, StoreFault, Upkeep, Write};
 use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::settings::Settings;
@@ -91,5 +91,9 @@ impl Store for Memory {
             *left = left.checked_sub(1).ok_or(StoreFault)?;
         }
         self.store.write(write)
+    }
+
+    fn tend(&mut self) -> Result<Upkeep, StoreFault> {
+        self.store.tend()
     }
 }

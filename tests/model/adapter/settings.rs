@@ -25,6 +25,7 @@ pub(crate) fn settings(setup: &Setup) -> Settings {
         policy,
         zone: setup.zone.as_str().try_into().expect("a zone rule fits"),
         key: LockKey::from_bytes(*KEY.as_bytes()),
+        pairing: None,
         holders,
         calendar: calendar(setup),
     }
@@ -49,6 +50,7 @@ fn row(holder: &Holder) -> HolderRow {
             Follows::Timetable(index) => timetable::Follows::Timetable(TimetableId::ALL[index]),
         },
         digest: digest(&KEY, &salt, number, &code),
+        counter: 0,
         salt,
     }
 }

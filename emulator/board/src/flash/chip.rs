@@ -40,10 +40,11 @@ struct Stuck {
 /// no power and no bus: [`RamFlash`](super::RamFlash) is the flash.
 ///
 /// A clone is a snapshot. Its cost is that of a clone of `B`, twice while a
-/// bit is weak, and once more with a limit of programs a word.
+/// bit is weak, and once more with a limit of programs a word. Sweeps that
+/// make many had better `clone_from`, which keeps the memory of the last.
 ///
 /// What is compared by `==` is everything; see [`Chip::same_cells`].
-#[derive(Clone, PartialEq, Eq)]
+#[derive(PartialEq, Eq)]
 pub struct Chip<const WORD: usize, const PAGE: usize, B> {
     pub(super) cells: B,
     /// Bits that read either way, if there are any.
@@ -282,6 +283,29 @@ where
                 weak.settle(stuck.byte, stuck.bit);
             }
         }
+    }
+}
+
+impl<const WORD: usize, const PAGE: usize, B: Clone> Clone for Chip<WORD, PAGE, B> {
+    fn clone(&self) -> Self {
+        Self {
+            cells: self.cells.clone(),
+            weak: self.weak.clone(),
+            programs: self.programs.clone(),
+            erases: self.erases.clone(),
+            stuck: self.stuck.clone(),
+            ..*self
+        }
+    }
+
+    fn clone_from(&mut self, from: &Self) {
+        let Self { cells, weak, programs, erases, stuck, limits, violations } = self;
+        cells.clone_from(&from.cells);
+        weak.clone_from(&from.weak);
+        programs.clone_from(&from.programs);
+        erases.clone_from(&from.erases);
+        stuck.clone_from(&from.stuck);
+        (*limits, *violations) = (from.limits, from.violations);
     }
 }
 

@@ -171,7 +171,11 @@ where
         } else {
             self.pull(&at, word, pulled);
         }
-        self.weaken(&at, weakened, class, seed);
+        self.weaken(&at, weakened, seed);
+        match class {
+            Class::LooksDone => self.lull(&at, change, seed),
+            _ => self.raise(&at, weakened),
+        }
         let acted =
             |index: usize| [&*pulled, &*weakened].map(|m| m.get(index).is_some_and(|m| *m != 0));
         match word {
@@ -229,7 +233,7 @@ where
         }
     }
 
-    fn weaken(&mut self, at: &Range<usize>, bits: &[u8], class: Class, seed: u64) {
+    fn weaken(&mut self, at: &Range<usize>, bits: &[u8], seed: u64) {
         if bits.iter().all(|bits| *bits == 0) {
             return;
         }
@@ -238,13 +242,22 @@ where
             weak.weaken(byte, *bits);
         }
         weak.stir(seed);
-        if matches!(class, Class::LooksDone) {
+    }
+
+    /// Weak bits sleep, unless one beside the change would fall asleep too.
+    fn lull(&mut self, at: &Range<usize>, change: &[u8], seed: u64) {
+        if let Some(weak) = &mut self.weak
+            && at.clone().zip(change).all(|(byte, change)| weak.all(byte) & !change == 0)
+        {
             weak.lull(at.clone(), seed);
-        } else {
-            let cells = self.cells.as_mut().get_mut(at.clone()).unwrap_or_default();
-            for (cell, bits) in cells.iter_mut().zip(bits) {
-                *cell |= bits;
-            }
+        }
+    }
+
+    /// What lies under unstable bits is 1.
+    fn raise(&mut self, at: &Range<usize>, bits: &[u8]) {
+        let cells = self.cells.as_mut().get_mut(at.clone()).unwrap_or_default();
+        for (cell, bits) in cells.iter_mut().zip(bits) {
+            *cell |= bits;
         }
     }
 

@@ -19,7 +19,7 @@ use core::ops::Range;
 use crate::splitmix::SplitMix;
 
 /// The weak bits of a chip.
-#[derive(Clone, PartialEq, Eq)]
+#[derive(PartialEq, Eq)]
 pub(super) struct Weak<B> {
     mask: B,
     bits: u32,
@@ -44,6 +44,18 @@ struct Asleep {
 impl Asleep {
     fn covers(&self, byte: usize) -> bool {
         self.from <= byte && byte < self.to
+    }
+}
+
+impl<B: Clone> Clone for Weak<B> {
+    fn clone(&self) -> Self {
+        Self { mask: self.mask.clone(), ..*self }
+    }
+
+    fn clone_from(&mut self, from: &Self) {
+        let Self { mask, bits, noise, reads, asleep } = self;
+        mask.clone_from(&from.mask);
+        (*bits, *noise, *reads, *asleep) = (from.bits, from.noise, from.reads, from.asleep);
     }
 }
 

@@ -30,6 +30,7 @@ pub fn row() -> Option<HolderRow> {
         follows,
         salt: Salt::from_bytes(outside::bytes()),
         digest: Digest::from_bytes(outside::bytes()),
+        counter: outside::any()?,
     })
 }
 

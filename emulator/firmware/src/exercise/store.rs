@@ -4,9 +4,10 @@
 use embedded_storage::nor_flash::{ErrorType, NorFlash, NorFlashErrorKind, ReadNorFlash};
 use lock_core::audit::Seq;
 use lock_core::device::Device;
+use lock_core::pairing::Pairing;
 use lock_core::port::{Reads, Store};
 use lock_core::rules::Days;
-use lock_core::settings::Settings;
+use lock_core::settings::{Edit, Settings};
 use lock_core::store::{FlashStore, Layout};
 
 use crate::exercise::{calendar, holder, lock, policy};
@@ -64,6 +65,7 @@ fn settings() -> Option<Settings> {
         policy: policy::any(),
         zone: outside::any()?,
         key: lock_core::code::LockKey::from_bytes(outside::bytes()),
+        pairing: outside::any().map(|generation| Pairing::new(generation, outside::bytes())),
         holders: core::array::from_fn(|_| holder::row()),
         calendar: calendar::any(),
     })
@@ -93,6 +95,11 @@ pub fn mount() {
     while let Some(write) = outside::any() {
         outside::keep(&store.write(&write));
     }
+    outside::keep(&store.tend());
+    if let (Some(number), Some(record)) = (outside::any(), outside::any()) {
+        outside::keep(&store.edit(&Edit::Holder(number, holder::row()), &record));
+    }
+    outside::keep(&store.pairing().is_ok());
     if let Some(number) = outside::any() {
         outside::keep(&store.holder(number).is_ok());
     }

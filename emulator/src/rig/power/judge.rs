@@ -135,6 +135,7 @@ impl Judge {
                 if look.settings.is_ok() {
                     self.counts.look(look)?;
                 }
+                self.alarm.look(look);
                 wear::look(look, &self.suffered)
             }
             Happening::Rest { steps } => {
@@ -158,7 +159,8 @@ impl Judge {
         match line.what {
             What::PowerCut => self.suffered.cuts += 1,
             What::Wrote(_, Durable::No) => self.suffered.failures += 1,
-            What::PowerOn | What::Told(_) | What::Did(_) | What::Wrote(..) => {}
+            What::Tended(Durable::No) => self.suffered.failures += 1,
+            What::PowerOn | What::Told(_) | What::Did(_) | What::Wrote(..) | What::Tended(_) => {}
         }
         self.release.line(line, &self.terms)?;
         self.counts.line(line, &self.terms)?;

@@ -1,14 +1,17 @@
-//! The byte tables of the flash layout, version 1, spelled out byte by byte
+//! The byte tables of the flash layout, version 2, spelled out byte by byte
 //! from `docs/flash-layout.md`; check values from an independent CRC-32
 //! (Python's `zlib.crc32`). They may not drift: locks in the field hold them.
 
 use std::format;
 use std::string::String;
 
-use super::super::tally_slot::{self, Generation};
+use super::super::memo::Memo;
+use super::super::record_slot::Kept;
+use super::super::tally_slot::{self, Checkpoint, Entry, Generation};
 use super::super::{Layout, record_slot};
 use super::*;
 use crate::audit::Seq;
+use crate::recovered::LastWord;
 use crate::tally::{ClockMark, PenaltyMark, TallyState};
 
 fn hex(bytes: &[u8]) -> String {
@@ -18,9 +21,14 @@ fn hex(bytes: &[u8]) -> String {
     words.collect::<Vec<_>>().join(" ")
 }
 
+fn kept(record: Record) -> Kept {
+    let (ordinal, generation) = (0x1112_1314, 0x2122_2324);
+    Kept { seq: Seq(0x0102_0304), ordinal, generation, tally: 0xA5, record }
+}
+
 fn record(at: Option<u32>, event: Event) -> String {
     let record = Record { at: at.map(Utc::from_secs), event };
-    hex(&record_slot::encode(Seq(0x0102_0304), &record))
+    hex(&record_slot::encode(&kept(record)))
 }
 
 #[test]
@@ -29,25 +37,25 @@ fn records() {
     let released = |outcome| record(Some(0x6500_0000), Event::Released { people: two, outcome });
     assert_eq!(
         released(Outcome::Plain),
-        "02072aff 0101ffff 04030201 00000065 ffffffff ffffffff ffffffff 3969280a"
+        "0200072a ff0101a5 04030201 00000065 ffffffff 14131211 24232221 bb96b341"
     );
     assert_eq!(
         released(Outcome::Duress),
-        "02072aff 0201ffff 04030201 00000065 ffffffff ffffffff ffffffff 11c03652"
+        "0200072a ff0201a5 04030201 00000065 ffffffff 14131211 24232221 86af5637"
     );
     assert_eq!(
         record(None, Event::PoweredUp),
-        "01ffffff ff00ffff 04030201 ffffffff ffffffff ffffffff ffffffff 45adbbf6"
+        "0100ffff ffff00a5 04030201 ffffffff ffffffff 14131211 24232221 e386f042"
     );
     let hold = Event::Refused { who: number(99), why: Refusal::Hold, outcome: Outcome::Plain };
     assert_eq!(
         record(Some(1), hold),
-        "0d63ff0e 0101ffff 04030201 01000000 ffffffff ffffffff ffffffff 478b406b"
+        "0d0063ff 0e0101a5 04030201 01000000 ffffffff 14131211 24232221 fe88e1ef"
     );
     let low = Event::Supply { level: Level::Low, measured: Millivolts::new(0x1234) };
     assert_eq!(
         record(Some(1), low),
-        "11ffff02 ff01ffff 04030201 01000000 34120000 ffffffff ffffffff 21702722"
+        "1100ffff 02ff01a5 04030201 01000000 34120000 14131211 24232221 7716c246"
     );
 }
 
@@ -78,11 +86,11 @@ fn kinds_and_details() {
         (18, Event::ClockInvalid),
         (19, Event::Fault { fault: Fault::Bug }),
     ];
-    let slot = |event| record_slot::encode(Seq(1), &Record { at: None, event });
+    let slot = |event| record_slot::encode(&kept(Record { at: None, event }));
     for (kind, event) in kinds {
         assert_eq!(slot(event)[0], kind, "{event:?}");
     }
-    let detail = |event| slot(event)[3];
+    let detail = |event| slot(event)[4];
     let refused = |why| Event::Refused { who, why, outcome };
     let places: Vec<u8> = Refusal::ALL.into_iter().map(|why| detail(refused(why))).collect();
     assert_eq!(places, (0..15).collect::<Vec<u8>>());
@@ -96,17 +104,20 @@ fn kinds_and_details() {
 
 #[test]
 fn tally_entries() {
-    let entry = |entry| hex(&tally_slot::encode(Generation(0x0A0B_0C0D), entry));
+    let generation = Generation(0x0A0B_0C0D);
+    let slot = |tally| tally_slot::encode(&Entry { generation, index: 0x5B, tally });
+    let entry = |tally| hex(&slot(Some(tally)));
     let rest = "0d0c0b0a ffffffff ffffffff ffffffff ffffffff ffffffff";
-    assert_eq!(entry(Tally::Counted(number(12))), format!("410cffff {rest} ee818a35"));
-    assert_eq!(entry(Tally::Cleared(number(0))), format!("4200ffff {rest} 063b9794"));
-    assert_eq!(entry(Tally::Penalty), format!("43ffffff {rest} 96507d5b"));
+    assert_eq!(entry(Tally::Counted(number(12))), format!("41000c5b {rest} a0a03f31"));
+    assert_eq!(entry(Tally::Cleared(number(0))), format!("4200005b {rest} e51c5c4c"));
+    assert_eq!(entry(Tally::Penalty), format!("4300ff5b {rest} 8ff39b73"));
     assert_eq!(
         entry(Tally::HeldShut(Utc::from_secs(0x6500_0001))),
-        "46ffffff 0d0c0b0a 01000065 ffffffff ffffffff ffffffff ffffffff 49bd194e"
+        "4600ff5b 0d0c0b0a 01000065 ffffffff ffffffff ffffffff ffffffff 501eff66"
     );
-    let kind = |entry| tally_slot::encode(Generation(1), entry)[0];
-    assert_eq!([kind(Tally::Served), kind(Tally::Faded), kind(Tally::ClockDoubt)], [68, 69, 71]);
+    let kind = |tally| slot(tally)[0];
+    let kinds = [Some(Tally::Served), Some(Tally::Faded), Some(Tally::ClockDoubt), None].map(kind);
+    assert_eq!(kinds, [68, 69, 71, 72]);
 }
 
 #[test]
@@ -120,14 +131,26 @@ fn checkpoints() {
     state.penalty = PenaltyMark::Running;
     state.clock = ClockMark::Doubted;
     state.held_until = Some(Utc::from_secs(0x6500_0001));
-    let block = tally_slot::encode_checkpoint(Generation(0x0A0B_0C0D), &state);
+    let floor = Some(Utc::from_secs(0x6500_0002));
+    let memo = Memo {
+        floor,
+        outcome: Some(Outcome::Duress),
+        word: LastWord::Open,
+        next: Seq(0x0102_0304),
+    };
+    let block = tally_slot::encode_checkpoint(&Checkpoint {
+        generation: Generation(0x0A0B_0C0D),
+        state,
+        memo,
+    });
     assert_eq!(hex(&block[..14]), "40010101 0d0c0b0a 01000065 0564");
     assert_eq!(block[14..112], [0; 98]);
     assert_eq!(block[112], 3);
     assert_eq!(block[113..162], [0; 49]);
     assert_eq!(block[162], 0x2F);
-    assert_eq!(block[163..188], [0xFF; 25]);
-    assert_eq!(hex(&block[188..]), "5fc152b9");
+    assert_eq!(hex(&block[163..174]), "02010102 00006504 030201");
+    assert_eq!(block[174..188], [0xFF; 14]);
+    assert_eq!(hex(&block[188..]), "e9e90e8f");
 }
 
 /// The bank of [`plain_settings`] with one window, one closure and one special
@@ -149,27 +172,30 @@ fn a_bank() {
     let flash = store.into_flash();
     let row = |slot: usize, length: usize| hex(&flash.content()[slot * 32..slot * 32 + length]);
 
-    assert_eq!(row(0, 12), "80010100 01000000 ffffffff");
-    assert_eq!(row(2, 12), "81000100 06000000 04000000");
+    assert_eq!(row(0, 12), "80020100 01000000 ffffffff");
+    assert_eq!(row(2, 8), "8a000100 ffffffff");
+    assert_eq!(row(3, 32), ["ffffffff"; 8].join(" "));
+    assert_eq!(row(4, 12), "81000100 06000000 04000000");
     assert_eq!(
-        row(2, 60),
+        row(4, 60),
         "81000100 06000000 04000000 2c010000 60090000 00000000 b4000000 3c000000 \
          3c000000 06000000 c0120000 68100000 0101ffff ffffffff ffffffff"
     );
-    assert_eq!(row(4, 12), "82180100 474d5430 4953542c");
-    assert_eq!(row(6, 8), "83000100 33333333");
-    assert_eq!(row(6, 40).len(), 89);
-    assert_eq!(row(8, 8), "85000100 ffffffff");
+    assert_eq!(row(6, 12), "82180100 474d5430 4953542c");
+    assert_eq!(row(8, 8), "83000100 33333333");
+    assert_eq!(row(8, 40).len(), 89);
+    assert_eq!(row(12, 8), "85000100 ffffffff");
     assert_eq!(
-        row(10, 44),
+        row(14, 48),
         "84010100 01010101 11111111 11111111 11111111 11111111 \
-         22222222 22222222 22222222 22222222 ffffffff"
+         22222222 22222222 22222222 22222222 04030201 ffffffff"
     );
     // Sunday of B: 7 + 6.
-    assert_eq!(row(208 + 13, 16), "860d0100 01ffffff fe01a005 ffffffff");
-    assert_eq!(row(236, 20), "87000100 51505250 0801ffff ffffff00 ffffffff");
-    assert_eq!(row(252, 20), "88000100 51500f02 fe01a005 fe01a005 ffffffff");
-    assert_eq!(row(253, 8), "89010100 ffffffff");
+    assert_eq!(row(212 + 13, 16), "860d0100 01ffffff fe01a005 ffffffff");
+    assert_eq!(row(240, 20), "87000100 51505250 0801ffff ffffff00 ffffffff");
+    assert_eq!(row(256, 20), "88000100 51500f02 fe01a005 fe01a005 ffffffff");
+    assert_eq!(row(257, 8), "89010100 ffffffff");
     let first_page_of_tally = 2 * 5 * 2_048 / 32;
     assert_eq!(row(first_page_of_tally, 8), "40000000 01000000");
+    assert_eq!(row(first_page_of_tally + 6, 8), "4800ff00 01000000");
 }

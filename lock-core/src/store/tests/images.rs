@@ -6,13 +6,16 @@
 
 use std::sync::OnceLock;
 
+use emulated_board::flash::Chip;
+use emulated_board::fuse::Fuse;
+
 use super::super::bytes::seal;
 use super::super::tally_slot::CHECKPOINT;
 use super::super::{FlashStore, Layout, SLOT};
 use super::model::listed;
 use super::*;
 use crate::audit::Seq;
-use crate::port::{Reads, Store};
+use crate::port::Reads;
 use crate::rules::Days;
 
 /// A small generator, so that a failing image is one number: xorshift64 of
@@ -40,7 +43,7 @@ impl Dice {
 
 /// A lock in its middle age.
 fn used_image(layout: Layout) -> Flash<4, 256> {
-    static IMAGE: OnceLock<Flash<4, 256>> = OnceLock::new();
+    static IMAGE: OnceLock<Chip<4, 256, Vec<u8>>> = OnceLock::new();
     let make = || {
         let mut store = formatted::<4, 256>(layout);
         for n in 0..60u8 {
@@ -49,13 +52,13 @@ fn used_image(layout: Layout) -> Flash<4, 256> {
             let people = People { first: who, second: None };
             let outcome = Outcome::Plain;
             for event in [Event::WrongCode { who }, Event::Released { people, outcome }] {
-                assert!(store.write(&Write::Record(Record { at, event })).is_ok());
+                assert!(put(&mut store, &Write::Record(Record { at, event })).is_ok());
             }
-            assert!(store.write(&Write::Tally(Tally::Counted(who))).is_ok());
+            assert!(put(&mut store, &Write::Tally(Tally::Counted(who))).is_ok());
         }
-        store.into_flash()
+        store.into_flash().into_chip()
     };
-    IMAGE.get_or_init(make).clone()
+    RamFlash::new(IMAGE.get_or_init(make).clone(), Fuse::new())
 }
 
 /// Spoils a piece of `image`.
@@ -107,9 +110,9 @@ fn boots(flash: Flash<4, 256>, layout: Layout) -> Result<(), TestCaseError> {
         let _ = store.day(id, Date::from_days(20_000));
     }
     let written = Record { at: None, event: Event::Opened };
-    let mut durable = store.write(&Write::Record(written)).is_ok();
+    let mut durable = put(&mut store, &Write::Record(written)).is_ok();
     for event in [Event::WrongCode { who: number(4) }, Event::Forced] {
-        let again = store.write(&Write::Record(Record { at: None, event })).is_ok();
+        let again = put(&mut store, &Write::Record(Record { at: None, event })).is_ok();
         durable = durable && again;
     }
     let _ = store.write(&Write::Tally(Tally::Served));

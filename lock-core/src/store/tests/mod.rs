@@ -9,10 +9,12 @@ mod golden;
 mod images;
 mod model;
 mod round_trip;
+mod spoiled;
 
 use std::vec;
 use std::vec::Vec;
 
+use embedded_storage::nor_flash::NorFlash;
 use emulated_board::RamFlash;
 use proptest::collection::vec as list;
 use proptest::prelude::*;
@@ -22,8 +24,9 @@ use super::{FlashStore, Layout};
 use crate::audit::{CancelReason, Event, Outcome, People, Record, Refusal};
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Standing};
+use crate::pairing::Pairing;
 use crate::policy::{Control, DuressCodes, Millivolts, Policy};
-use crate::port::{Fault, Tally, Write};
+use crate::port::{Fault, Store, StoreFault, Tally, Write};
 use crate::role::Role;
 use crate::rules::supply::Level;
 use crate::settings::Settings;
@@ -46,6 +49,13 @@ fn formatted<const WORD: usize, const PAGE: usize>(
     FlashStore::format(erased(layout), layout, &plain_settings()).ok().unwrap()
 }
 
+/// One write of a lock's day: what is due is done before the next one.
+fn put<F: NorFlash>(store: &mut FlashStore<F>, write: &Write) -> Result<(), StoreFault> {
+    let written = store.write(write);
+    let _tried_again_later = store.tend();
+    written
+}
+
 fn number(n: u8) -> Number {
     Number::new(n).unwrap()
 }
@@ -60,11 +70,13 @@ fn plain_settings() -> Settings {
         follows: Follows::Timetable(TimetableId::A),
         salt: Salt::from_bytes([0x11; Salt::LEN]),
         digest: Digest::from_bytes([0x22; Digest::LEN]),
+        counter: 0x0102_0304,
     });
     Settings {
         policy: Policy::DEFAULT,
         zone: heapless::String::try_from("GMT0IST,M3.5.0/1,M10.5.0").unwrap(),
         key: LockKey::from_bytes([0x33; LockKey::LEN]),
+        pairing: None,
         holders,
         calendar: Calendar::default(),
     }
@@ -266,6 +278,7 @@ fn holder_of((role, [opens, active], follows, salt, digest): HolderParts) -> Hol
         follows,
         salt: Salt::from_bytes(salt),
         digest: Digest::from_bytes(digest),
+        counter: u32::from(salt[0]) << 8,
     }
 }
 
@@ -319,5 +332,6 @@ fn settings_of((policy, zone, key, rows, calendar): Parts) -> Settings {
         *to = row.map(holder_of);
     }
     let zone = heapless::String::try_from(zone).unwrap();
-    Settings { policy, zone, key: LockKey::from_bytes(key), holders, calendar }
+    let pairing = (key[0] & 1 == 1).then(|| Pairing::new(u32::from(key[1]), key));
+    Settings { policy, zone, key: LockKey::from_bytes(key), pairing, holders, calendar }
 }

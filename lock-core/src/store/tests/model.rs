@@ -5,7 +5,7 @@
 use std::vec::Vec;
 
 use super::super::FlashStore;
-use crate::audit::{Event, Outcome, Record, Ring, Seq};
+use crate::audit::{Entry, Event, Outcome, Record, Ring, Seq};
 use crate::port::{Tally, Write};
 use crate::recovered::{LastWord, Recovered};
 use crate::time::Utc;
@@ -37,13 +37,10 @@ impl Model {
     /// least.
     pub(super) fn lists(&self, listed: &[(Seq, Record)], kept: Kept) -> Result<(), &'static str> {
         for (ring, kept) in [(Ring::Openings, kept.openings), (Ring::Refusals, kept.refusals)] {
-            let all: Vec<(Seq, Record)> = (1u32..)
-                .map(Seq)
-                .zip(self.records.iter().copied())
-                .filter(|(_, record)| record.event.ring() == ring)
-                .collect();
-            let seen: Vec<(Seq, Record)> =
-                listed.iter().copied().filter(|(_, r)| r.event.ring() == ring).collect();
+            let all: Vec<Record> =
+                self.records.iter().copied().filter(|r| r.event.ring() == ring).collect();
+            let seen = listed.iter().map(|(_, record)| *record);
+            let seen: Vec<Record> = seen.filter(|r| r.event.ring() == ring).collect();
             if !all.ends_with(&seen) {
                 return Err("a record is wrong, out of place or missing in between");
             }
@@ -63,6 +60,18 @@ impl Model {
         let total = since_cleared.clone().filter(|t| of(t)).count();
         let share = since_cleared.take_while(|t| !ends_share(t)).filter(|t| of(t)).count();
         (u8::try_from(total.min(100)).unwrap(), u8::try_from(share.min(15)).unwrap())
+    }
+
+    /// What a boot must conclude, also from records overwritten since.
+    pub(super) fn conclusions(&self) -> (Option<Utc>, Option<Outcome>, LastWord) {
+        let floor = self.records.iter().filter_map(|record| record.at).max();
+        let outcome = self.records.iter().rev().find_map(|record| record.event.outcome());
+        let word = self.records.iter().rev().find_map(|record| match record.event.kind() {
+            "released" | "opened" => Some(LastWord::Open),
+            "secured" | "not-drawn" | "forced" => Some(LastWord::Shut),
+            _ => None,
+        });
+        (floor, outcome, word.unwrap_or(LastWord::Shut))
     }
 
     /// Whether the tally of `found` is what the entries add up to.
@@ -101,23 +110,36 @@ impl Model {
     }
 }
 
-/// What a boot must conclude from the records that are listed.
-pub(super) fn conclusions(listed: &[(Seq, Record)]) -> (Option<Utc>, Option<Outcome>, LastWord) {
-    let floor = listed.iter().filter_map(|(_, record)| record.at).max();
-    let outcome = listed.iter().rev().find_map(|(_, record)| record.event.outcome());
-    let word = listed.iter().rev().find_map(|(_, record)| match record.event.kind() {
-        "released" | "opened" => Some(LastWord::Open),
-        "secured" | "not-drawn" | "forced" => Some(LastWord::Shut),
-        _ => None,
-    });
-    (floor, outcome, word.unwrap_or(LastWord::Shut))
-}
-
-/// Everything that a store lists.
+/// Every record that a store lists. Its items follow one another, gaps named.
 pub(super) fn listed<F: embedded_storage::nor_flash::NorFlash>(
     store: &mut FlashStore<F>,
 ) -> Vec<(Seq, Record)> {
-    store.records(Seq(0)).collect()
+    let mut due = 1;
+    let mut records = Vec::new();
+    for entry in store.records(Seq(0)) {
+        let first = match entry {
+            Entry::Record(seq, record) => {
+                records.push((seq, record));
+                seq
+            }
+            Entry::Gap(gap) => {
+                assert!(gap.from <= gap.to && gap.lost <= gap.to.0 - gap.from.0 + 1);
+                gap.from
+            }
+        };
+        assert_eq!(first.0, due);
+        due = entry.last().0 + 1;
+    }
+    records
+}
+
+/// How many numbers a store says are lost.
+pub(super) fn lost<F: embedded_storage::nor_flash::NorFlash>(store: &mut FlashStore<F>) -> u32 {
+    let lost = |entry| match entry {
+        Entry::Gap(gap) => gap.lost,
+        Entry::Record(..) => 0,
+    };
+    store.records(Seq(0)).map(lost).sum()
 }
 
 /// The last word is spelled with the kinds of the behaviour document.

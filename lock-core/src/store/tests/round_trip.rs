@@ -2,11 +2,14 @@
 //! calendar is judged by `timetable::Calendar`, which does not know the store.
 
 use super::super::bytes::{Put, Take, seal};
-use super::super::tally_slot::{self, CHECKPOINT, Generation};
+use super::super::memo::Memo;
+use super::super::record_slot::Kept;
+use super::super::tally_slot::{self, CHECKPOINT, Checkpoint, Entry, Generation};
 use super::super::{SLOT, record_slot, rows};
 use super::*;
 use crate::audit::Seq;
 use crate::port::Reads;
+use crate::recovered::LastWord;
 use crate::rules::{Days, Unreadable};
 use crate::tally::{ClockMark, PenaltyMark, TallyState};
 
@@ -28,6 +31,26 @@ fn any_state() -> impl Strategy<Value = TallyState> {
         })
 }
 
+fn any_kept() -> impl Strategy<Value = Kept> {
+    (any::<u32>(), any::<u32>(), any::<u32>(), any::<u8>(), any_record()).prop_map(
+        |(seq, ordinal, generation, tally, record)| Kept {
+            seq: Seq(seq),
+            ordinal,
+            generation,
+            tally,
+            record,
+        },
+    )
+}
+
+fn any_memo() -> impl Strategy<Value = Memo> {
+    let outcome = proptest::option::of(select(&[Outcome::Plain, Outcome::Duress][..]));
+    let word = select(&[LastWord::Shut, LastWord::Open][..]);
+    let floor = proptest::option::of(any::<u32>().prop_map(Utc::from_secs));
+    (floor, outcome, word, any::<u32>().prop_map(Seq))
+        .prop_map(|(floor, outcome, word, next)| Memo { floor, outcome, word, next })
+}
+
 fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
     match (a, b) {
         (None, None) => true,
@@ -38,6 +61,7 @@ fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
                 && a.follows == b.follows
                 && a.salt == b.salt
                 && a.digest == b.digest
+                && a.counter == b.counter
         }
         (None, Some(_)) | (Some(_), None) => false,
     }
@@ -45,40 +69,64 @@ fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
 
 proptest! {
     #[test]
-    fn every_record_reads_back(seq: u32, record in any_record()) {
-        let slot = record_slot::encode(Seq(seq), &record);
-        prop_assert_eq!(record_slot::decode(&slot), Some((Seq(seq), record)));
+    fn every_record_reads_back(kept in any_kept()) {
+        let slot = record_slot::encode(&kept);
+        prop_assert_eq!(record_slot::decode(&slot), Some(kept));
     }
 
     #[test]
     fn every_tally_entry_reads_back_in_its_own_generation_only(
         generation: u32,
         other: u32,
-        entry in any_tally(),
+        index: u8,
+        tally in proptest::option::of(any_tally()),
     ) {
-        let slot = tally_slot::encode(Generation(generation), entry);
+        let entry = Entry { generation: Generation(generation), index, tally };
+        let slot = tally_slot::encode(&entry);
         prop_assert_eq!(tally_slot::decode(Generation(generation), &slot), Some(entry));
         prop_assume!(generation != other);
         prop_assert_eq!(tally_slot::decode(Generation(other), &slot), None);
     }
 
     #[test]
-    fn every_checkpoint_reads_back(generation: u32, state in any_state()) {
-        let block: [u8; CHECKPOINT] = tally_slot::encode_checkpoint(Generation(generation), &state);
-        let expected = Some((Generation(generation), state));
-        prop_assert_eq!(tally_slot::decode_checkpoint(&block), expected);
+    fn every_checkpoint_reads_back(generation: u32, state in any_state(), memo in any_memo()) {
+        let checkpoint = Checkpoint { generation: Generation(generation), state, memo };
+        let block: [u8; CHECKPOINT] = tally_slot::encode_checkpoint(&checkpoint);
+        prop_assert_eq!(tally_slot::decode_checkpoint(&block), Some(checkpoint));
     }
 
     /// R4: whatever an entry was for, its record differs in the outcome and
     /// the check value only.
     #[test]
-    fn duress_shows_in_the_outcome_and_the_check_value_only(seq: u32, record in any_record()) {
-        let with = |outcome| record_slot::encode(Seq(seq), &under(record, outcome));
+    fn duress_shows_in_the_outcome_and_the_check_value_only(kept in any_kept()) {
+        let record = kept.record;
+        let with =
+            |outcome| record_slot::encode(&Kept { record: under(record, outcome), ..kept });
         let (plain, duress) = (with(Outcome::Plain), with(Outcome::Duress));
-        for at in (0..SLOT).filter(|at| *at != 4 && *at < 28) {
+        for at in (0..SLOT).filter(|at| *at != 5 && *at < 28) {
             prop_assert_eq!(plain[at], duress[at], "byte {}", at);
         }
         prop_assert_eq!(plain != duress, record.event.outcome().is_some());
+    }
+
+    /// What the store builds on: a first word of four bytes or more that has
+    /// begun to be programmed does not read blank.
+    #[test]
+    fn the_first_four_bytes_clear_eight_bits_or_more(
+        kept in any_kept(),
+        index: u8,
+        tally in proptest::option::of(any_tally()),
+        state in any_state(),
+        memo in any_memo(),
+    ) {
+        let generation = Generation(kept.generation);
+        let entry = tally_slot::encode(&Entry { generation, index, tally });
+        let checkpoint = Checkpoint { generation, state, memo };
+        let checkpoint = tally_slot::encode_checkpoint(&checkpoint);
+        let record = record_slot::encode(&kept);
+        for first in [&record[..4], &entry[..4], &checkpoint[..4]] {
+            prop_assert!(first.iter().map(|byte| byte.count_zeros()).sum::<u32>() >= 8);
+        }
     }
 
     #[test]
@@ -121,6 +169,10 @@ fn settings_read_back<const WORD: usize, const PAGE: usize>(settings: &Settings)
     assert_eq!(known.key.as_bytes(), settings.key.as_bytes());
     let zone = crate::time::Zone::parse(&settings.zone).ok().unwrap();
     assert_eq!(known.zone, zone);
+    let pairing = store.pairing().ok().unwrap();
+    let both = pairing.as_ref().map(Pairing::key).zip(settings.pairing.as_ref().map(Pairing::key));
+    assert_eq!(pairing.is_some(), settings.pairing.is_some());
+    assert!(both.is_none_or(|(read, set)| read == set));
     for (n, row) in (0..100u8).zip(&settings.holders) {
         let read = store.holder(number(n)).ok().unwrap();
         assert!(same_holder(read.as_ref(), row.as_ref()), "{n:02}");
@@ -160,7 +212,7 @@ fn a_spoiled_row_is_unreadable_and_spoils_no_other() {
     for n in 0..100u8 {
         for byte in 0..64 {
             let mut flash = flash.clone();
-            flash.content_mut()[(8 + 2 * usize::from(n)) * 32 + byte] ^= 1;
+            flash.content_mut()[(12 + 2 * usize::from(n)) * 32 + byte] ^= 3;
             let (mut store, found) = FlashStore::mount(flash, layout);
             assert!(found.known.is_ok());
             assert!(matches!(store.holder(number(n)), Err(Unreadable)), "{n:02} {byte}");
@@ -169,19 +221,19 @@ fn a_spoiled_row_is_unreadable_and_spoils_no_other() {
         }
     }
     let monday = Date::from_ymd(2027, 3, 1).unwrap();
-    for slot in [208, 236, 252] {
+    for slot in [212, 240, 256] {
         for byte in 0..32 {
             let mut flash = flash.clone();
-            flash.content_mut()[slot * 32 + byte] ^= 0x10;
+            flash.content_mut()[slot * 32 + byte] ^= 0x11;
             let (mut store, found) = FlashStore::mount(flash, layout);
             assert!(found.known.is_ok());
             assert_eq!(store.day(TimetableId::A, monday), Err(Unreadable), "{slot} {byte}");
         }
     }
-    for slot in [0, 2, 4, 6] {
+    for slot in [0, 4, 6, 8] {
         for byte in 0..64 {
             let mut flash = flash.clone();
-            flash.content_mut()[slot * 32 + byte] ^= 0x80;
+            flash.content_mut()[slot * 32 + byte] ^= 0x81;
             let (_, found) = FlashStore::mount(flash, layout);
             assert_eq!(found.known.err(), Some(Fault::Settings), "{slot} {byte}");
         }
@@ -193,7 +245,7 @@ fn a_spoiled_row_is_unreadable_and_spoils_no_other() {
 fn a_row_that_reads_erased_is_unreadable() {
     let layout = Layout::smallest(256).unwrap();
     let mut flash = formatted::<4, 256>(layout).into_flash();
-    flash.content_mut()[10 * 32..12 * 32].fill(0xFF);
+    flash.content_mut()[14 * 32..16 * 32].fill(0xFF);
     let (mut store, _) = FlashStore::mount(flash, layout);
     assert!(matches!(store.holder(number(1)), Err(Unreadable)));
     assert!(matches!(store.holder(number(2)), Ok(None)));
@@ -206,17 +258,17 @@ fn a_row_out_of_place_is_unreadable() {
     let layout = Layout::smallest(256).unwrap();
     let flash = formatted::<4, 256>(layout).into_flash();
     let mut moved = flash.clone();
-    moved.content_mut().copy_within(10 * 32..12 * 32, 12 * 32);
+    moved.content_mut().copy_within(14 * 32..16 * 32, 16 * 32);
     let (mut store, _) = FlashStore::mount(moved, layout);
     assert!(matches!(store.holder(number(1)), Ok(Some(_))));
     assert!(matches!(store.holder(number(2)), Err(Unreadable)));
 
     let mut older = flash;
     let mut row = [0; 64];
-    row.copy_from_slice(&older.content()[10 * 32..12 * 32]);
+    row.copy_from_slice(&older.content()[14 * 32..16 * 32]);
     row[2] = 0;
     seal(&mut row);
-    older.content_mut()[10 * 32..12 * 32].copy_from_slice(&row);
+    older.content_mut()[14 * 32..16 * 32].copy_from_slice(&row);
     let (mut store, _) = FlashStore::mount(older, layout);
     assert!(matches!(store.holder(number(1)), Err(Unreadable)));
 }

@@ -4,6 +4,12 @@ use embedded_storage::nor_flash::{NorFlash, ReadNorFlash};
 
 use super::*;
 
+mod alike;
+mod limits;
+mod looks;
+mod power;
+mod tears;
+
 type Small = RamFlash<4, 256, [u8; 512]>;
 
 fn small() -> Small {

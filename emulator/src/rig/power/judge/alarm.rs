@@ -16,6 +16,9 @@ pub(super) struct Alarms {
     /// A duress code was recorded, or a write failed that may have hidden one,
     /// in this run.
     reason: Reason,
+    /// The newest outcome that was ever listed, and its number: a lock
+    /// remembers it when its record is overwritten.
+    newest: Option<(u32, Outcome)>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -40,7 +43,9 @@ enum Reason {
 impl Alarms {
     pub(super) fn line(&mut self, line: &Line) -> Result<(), Violation> {
         match line.what {
-            What::PowerOn | What::PowerCut => *self = Self::default(),
+            What::PowerOn | What::PowerCut => {
+                *self = Self { newest: self.newest, ..Self::default() }
+            }
             What::Wrote(write, durable) => {
                 let duress = matches!(write, Write::Record(record)
                     if record.event.outcome() == Some(Outcome::Duress));
@@ -62,21 +67,29 @@ impl Alarms {
                 self.level = Level::Other;
                 self.reason = Reason::None;
             }
-            What::Did(_) | What::Told(_) => {}
+            What::Did(_) | What::Told(_) | What::Tended(_) => {}
         }
         Ok(())
     }
 
-    /// A boot: if the newest outcome listed is duress, the alarm is due.
+    /// A boot: if the newest outcome is duress, the alarm is due.
     pub(super) fn boot(&mut self, look: &Look) {
+        self.look(look);
+        self.reason = match self.newest {
+            Some((_, Outcome::Duress)) => Reason::Must,
+            Some((_, Outcome::Plain)) | None => Reason::None,
+        };
+    }
+
+    pub(super) fn look(&mut self, look: &Look) {
         let newest = look.list.iter().rev().find_map(|entry| match entry {
-            Entry::Record(_, record) => record.event.outcome(),
+            Entry::Record(number, record) => record.event.outcome().map(|o| (*number, o)),
             Entry::Gap { .. } => None,
         });
-        self.reason = match newest {
-            Some(Outcome::Duress) => Reason::Must,
-            Some(Outcome::Plain) | None => Reason::None,
-        };
+        let number = |newest: Option<(u32, Outcome)>| newest.map(|(number, _)| number);
+        if number(newest) > number(self.newest) {
+            self.newest = newest;
+        }
     }
 
     pub(super) fn rest(&mut self) -> Result<(), Violation> {

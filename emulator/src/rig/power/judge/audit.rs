@@ -25,8 +25,13 @@ pub(super) struct Audit {
     fresh: Vec<(Record, Durable)>,
     /// The last number listed so far, by a record or within a gap.
     last: u32,
-    /// Records of each ring that were once listed and not spoilt.
-    once: PerRing<u64>,
+    /// Numbers up to there that no list ever had a record under, in ranges.
+    never: Vec<(u32, u32)>,
+    /// How often the power had gone when each of the newest records of a ring
+    /// was first listed: as many as the ring promises to keep.
+    cuts: PerRing<VecDeque<u64>>,
+    /// The first record of each ring.
+    first: PerRing<Option<u32>>,
 }
 
 /// The ring of a record (docs/flash-layout.md).
@@ -67,11 +72,10 @@ impl Audit {
     ) -> Result<(), Violation> {
         let list = List::read(&look.list)?;
         self.old_ones_stay(&list)?;
-        self.new_ones_are_there(&list)?;
+        self.new_ones_are_there(&list, terms, suffered)?;
         self.missing_ones_are_legal(&list, suffered)?;
-        self.enough_are_kept(&list, terms, suffered)?;
-        self.last = self.last.max(list.end());
-        Ok(())
+        self.gaps_say_what_is_lost(&list, suffered)?;
+        self.enough_are_kept(&list, terms, suffered)
     }
 
     /// No number has another content than before, and none comes back.
@@ -95,14 +99,28 @@ impl Audit {
 
     /// What was written since the last look is listed behind what was listed
     /// before, in order.
-    fn new_ones_are_there(&mut self, list: &List) -> Result<(), Violation> {
+    fn new_ones_are_there(
+        &mut self,
+        list: &List,
+        terms: &Terms,
+        suffered: &Suffered,
+    ) -> Result<(), Violation> {
         let new = list.from(self.last);
         if !fits(&self.fresh, new) {
             return Err(self.misfit(new));
         }
         for (number, record) in new {
+            if self.last + 1 < *number {
+                self.never.push((self.last + 1, number - 1));
+            }
+            self.last = *number;
             self.numbered.push_back((*number, *record));
-            *self.once.of(ring(record)) += 1;
+            self.first.of(ring(record)).get_or_insert(*number);
+            let (mut kept, cuts) = (terms.kept, self.cuts.of(ring(record)));
+            cuts.push_back(suffered.cuts + suffered.failures);
+            if u64::try_from(cuts.len()).is_ok_and(|length| length > *kept.of(ring(record))) {
+                cuts.pop_front();
+            }
         }
         self.fresh.clear();
         Ok(())
@@ -138,24 +156,23 @@ impl Audit {
     }
 
     /// A record that is listed no longer is overwritten, with all of its ring
-    /// before it, or was spoilt and stands in a gap. A number that nobody ever
-    /// saw stands in a gap, or is older than all of a ring.
+    /// before it, or was spoilt and stands in a gap.
     fn missing_ones_are_legal(
         &mut self,
         list: &List,
         suffered: &mut Suffered,
     ) -> Result<(), Violation> {
-        let oldest = list.oldest();
+        let mut oldest = list.oldest();
         let mut spoilt = Vec::new();
         for (number, record) in &self.numbered {
-            let mut oldest = oldest;
             let overwritten = oldest.of(ring(record)).is_none_or(|oldest| *number < oldest);
             if overwritten || list.has(*number) {
                 continue;
             }
-            if list.in_gap(*number) && suffered.slots > 0 {
+            if suffered.slots > 0 {
                 suffered.slots -= 1;
                 spoilt.push(*number);
+                self.cuts.of(ring(record)).pop_front();
                 continue;
             }
             let of = match record.event {
@@ -163,32 +180,46 @@ impl Audit {
                 _ if record.event.outcome() == Some(Outcome::Duress) => Invariant::DuressHeard,
                 _ => Invariant::NumbersRise,
             };
-            let gap = if list.in_gap(*number) { "in a gap" } else { "without a trace" };
-            let what = format!("number {number}, {}, is lost {gap}", record.event.kind());
+            let what = format!("number {number}, {}, is lost", record.event.kind());
             return Err(Violation::new(of, what));
         }
         self.numbered.retain(|(number, record)| {
-            let mut oldest = oldest;
             let kept = oldest.of(ring(record)).is_some_and(|oldest| *number >= oldest);
-            if spoilt.contains(number) {
-                let once = self.once.of(ring(record));
-                *once = once.saturating_sub(1);
-                return false;
-            }
-            kept
+            kept && !spoilt.contains(number)
         });
-        list.unseen_are_in_gaps(self.whole_from(list))
+        for number in spoilt {
+            let place = self.never.partition_point(|(from, _)| *from < number);
+            self.never.insert(place, (number, number));
+        }
+        Ok(())
+    }
+
+    /// A gap says how many of its numbers never were in a list; where nothing
+    /// was overwritten, that is all of them.
+    fn gaps_say_what_is_lost(&self, list: &List, suffered: &Suffered) -> Result<(), Violation> {
+        let whole = self.whole_from(list);
+        for (from, to, lost) in &list.gaps {
+            let never = self.never.iter().map(|(first, last)| {
+                let (first, last) = (first.max(from), last.min(to));
+                u64::from(*last + 1).saturating_sub(u64::from(*first))
+            });
+            // The oldest of a ring that was spoilt looks as if it were overwritten.
+            let never = never.sum::<u64>() + suffered.slots;
+            let least = if *from >= whole { u64::from(to - from) + 1 } else { 0 };
+            if u64::from(*lost) > never || u64::from(*lost) < least {
+                let what = format!("the gap {from} to {to} says that {lost} are lost; {never} are");
+                return Err(Violation::new(Invariant::NumbersRise, what));
+            }
+        }
+        Ok(())
     }
 
     /// The number from which on no ring has overwritten anything.
     fn whole_from(&self, list: &List) -> u32 {
-        let (mut once, mut oldest) = (self.once, list.oldest());
-        let from = |which| {
-            let kept = self.numbered.iter().filter(|(_, record)| ring(record) == which).count();
-            let all = u64::try_from(kept).ok() == Some(*once.of(which));
-            if all { 0 } else { oldest.of(which).unwrap_or(0) }
-        };
-        [Ring::Openings, Ring::Refusals].map(from).into_iter().max().unwrap_or(0)
+        let oldest = list.oldest();
+        let of = |first, oldest: Option<u32>| if first == oldest { 0 } else { oldest.unwrap_or(0) };
+        let openings = of(self.first.openings, oldest.openings);
+        openings.max(of(self.first.refusals, oldest.refusals))
     }
 
     fn enough_are_kept(
@@ -197,14 +228,15 @@ impl Audit {
         terms: &Terms,
         suffered: &Suffered,
     ) -> Result<(), Violation> {
-        let lost = (suffered.cuts + suffered.failures).saturating_mul(terms.slots_a_cut);
+        let now = suffered.cuts + suffered.failures;
         for (which, name) in [(Ring::Openings, "openings"), (Ring::Refusals, "refusals")] {
             let listed = list.records.iter().filter(|(_, record)| ring(record) == which).count();
-            let mut kept = terms.kept;
-            let promised = kept.of(which).saturating_sub(lost).min(*self.once.of(which));
+            let cuts = self.cuts.of(which);
+            // Each cut since the oldest of them may have cost some.
+            let cost = cuts.front().map_or(0, |then| (now - then) * terms.slots_a_cut);
             // The oldest of a ring that was spoilt looks as if it were overwritten.
-            let promised = promised.saturating_sub(suffered.slots);
-            if u64::try_from(listed).unwrap_or(u64::MAX) < promised {
+            let promised = (cuts.len() as u64).saturating_sub(cost + suffered.slots);
+            if (listed as u64) < promised {
                 let what = format!("{listed} {name} are listed; {promised} are promised");
                 return Err(Violation::new(Invariant::Kept, what));
             }
@@ -228,31 +260,34 @@ fn fits(written: &[(Record, Durable)], list: &[(u32, Record)]) -> bool {
 /// A list of records, taken apart.
 struct List {
     records: Vec<(u32, Record)>,
-    gaps: Vec<(u32, u32)>,
+    /// From, to, and how many are lost.
+    gaps: Vec<(u32, u32, u32)>,
 }
 
 impl List {
+    /// Each entry goes on where the last one ended, from number 1 on.
     fn read(list: &[Entry]) -> Result<Self, Violation> {
-        let wrong = |what| Err(Violation::new(Invariant::NumbersRise, what));
-        let (mut records, mut gaps) = (Vec::<(u32, Record)>::new(), Vec::new());
+        let mut due = 1;
+        let (mut records, mut gaps) = (Vec::new(), Vec::new());
         for entry in list {
-            match *entry {
+            let (from, to, lost) = match *entry {
                 Entry::Record(number, record) => {
-                    if let Some((before, _)) = records.last()
-                        && *before >= number
-                    {
-                        return wrong(format!("number {number} is listed behind {before}"));
-                    }
                     records.push((number, record));
+                    (number, number, 0)
                 }
                 Entry::Gap { from, to, lost } => {
-                    let room = u64::from(to).saturating_sub(from.into()) + 1;
-                    if from > to || lost == 0 || u64::from(lost) > room {
-                        return wrong(format!("{lost} are lost in the gap {from} to {to}"));
-                    }
-                    gaps.push((from, to));
+                    gaps.push((from, to, lost));
+                    (from, to, lost)
                 }
+            };
+            let room = u64::from(to).saturating_sub(from.into()) + 1;
+            if from != due || to < from || u64::from(lost) > room {
+                let what = format!(
+                    "{from} to {to}, of which {lost} are lost, is listed where {due} was due"
+                );
+                return Err(Violation::new(Invariant::NumbersRise, what));
             }
+            due = to.saturating_add(1);
         }
         Ok(Self { records, gaps })
     }
@@ -271,44 +306,12 @@ impl List {
         self.records.binary_search_by_key(&number, |(number, _)| *number).is_ok()
     }
 
-    fn in_gap(&self, number: u32) -> bool {
-        self.gaps.iter().any(|(from, to)| (*from..=*to).contains(&number))
-    }
-
     /// The oldest number listed of each ring.
     fn oldest(&self) -> PerRing<Option<u32>> {
         let first = |which| {
             self.records.iter().find(|(_, record)| ring(record) == which).map(|(number, _)| *number)
         };
         PerRing { openings: first(Ring::Openings), refusals: first(Ring::Refusals) }
-    }
-
-    /// The last number that it accounts for.
-    fn end(&self) -> u32 {
-        let records = self.records.last().map_or(0, |(number, _)| *number);
-        self.gaps.iter().map(|(_, to)| *to).fold(records, u32::max)
-    }
-
-    /// Between two neighbours in the list no number is left out, unless it
-    /// stands in a gap, or one of the rings was overwritten up to there.
-    fn unseen_are_in_gaps(&self, whole: u32) -> Result<(), Violation> {
-        for pair in self.records.windows(2) {
-            let [(before, _), (after, _)] = pair else { continue };
-            let mut number = before + 1;
-            while number < *after {
-                if number < whole {
-                    number = whole.min(*after);
-                    continue;
-                }
-                let gap = self.gaps.iter().find(|(from, to)| (*from..=*to).contains(&number));
-                let Some((_, to)) = gap else {
-                    let what = format!("number {number} is missing without a gap");
-                    return Err(Violation::new(Invariant::NumbersRise, what));
-                };
-                number = to.saturating_add(1);
-            }
-        }
-        Ok(())
     }
 }
 

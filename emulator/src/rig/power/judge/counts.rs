@@ -140,7 +140,7 @@ impl Counts {
                 self.wrong = Uptime::ZERO;
             }
             What::Told(Told::Ok) => self.counted = None,
-            What::Told(_) => {}
+            What::Told(_) | What::Tended(_) => {}
             What::Wrote(Write::Tally(entry), durable) => {
                 self.may_enter(entry, line.uptime, terms)?;
                 self.enter(entry, durable, line.uptime, terms);

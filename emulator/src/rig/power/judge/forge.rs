@@ -40,6 +40,9 @@ pub(super) struct Forge {
     uptime: Uptime,
     /// What the next look shows; tests spoil it.
     pub(super) look: Look,
+    /// Numbers that its gaps say are lost; `None`: the list is shown as it is,
+    /// without gaps between its records.
+    pub(super) lost: Option<Vec<u32>>,
     next: u32,
     violated: Option<Violation>,
 }
@@ -53,7 +56,7 @@ impl Forge {
             wear: Wear { openings: vec![0; 3], refusals: vec![0; 3], violations: 0 },
         };
         let (judge, uptime) = (Judge::new(terms), Uptime::ZERO);
-        Self { judge, uptime, look, next: 1, violated: None }
+        Self { judge, uptime, look, lost: Some(Vec::new()), next: 1, violated: None }
     }
 
     /// A lock at rest after its first boot.
@@ -104,12 +107,38 @@ impl Forge {
 
     /// A boot finds what was written, and writes that it came.
     pub(super) fn boot(&mut self) -> &mut Self {
-        self.see(&Happening::Boot(Box::new(self.look.clone())));
+        self.see(&Happening::Boot(Box::new(self.shown())));
         self.wrote(record(Event::PoweredUp))
     }
 
     pub(super) fn looked(&mut self) -> &mut Self {
-        self.see(&Happening::Look(Box::new(self.look.clone())))
+        self.see(&Happening::Look(Box::new(self.shown())))
+    }
+
+    /// The look with gaps where numbers are missing.
+    fn shown(&self) -> Look {
+        let mut look = self.look.clone();
+        let Some(lost) = &self.lost else { return look };
+        let mut due = 1;
+        for entry in &self.look.list {
+            let Entry::Record(number, _) = entry else { continue };
+            if due < *number {
+                let (from, to) = (due, number - 1);
+                let lost = lost.iter().filter(|lost| (from..=to).contains(lost)).count();
+                let lost = u32::try_from(lost).unwrap();
+                let place = look.list.iter().position(|other| other == entry).unwrap();
+                look.list.insert(place, Entry::Gap { from, to, lost });
+            }
+            due = number + 1;
+        }
+        look
+    }
+
+    /// The number is listed no longer, and its gap says that it is lost.
+    pub(super) fn lose(&mut self, number: u32) -> &mut Self {
+        self.look.list.retain(|e| !matches!(e, Entry::Record(other, _) if *other == number));
+        self.lost.get_or_insert_default().push(number);
+        self
     }
 
     pub(super) fn rest(&mut self) -> &mut Self {
@@ -158,6 +187,7 @@ impl Forge {
 
     /// A number that no record will ever have.
     pub(super) fn burn(&mut self) -> &mut Self {
+        self.lost.get_or_insert_default().push(self.next);
         self.next += 1;
         self
     }

@@ -48,6 +48,7 @@ impl Releases {
                 What::Did(effect) => format!("without power the board did {effect:?}"),
                 What::Told(told) => format!("without power the lock took {told:?}"),
                 What::Wrote(write, _) => format!("without power the lock wrote {write:?}"),
+                What::Tended(_) => "without power the lock tended its store".to_owned(),
                 What::PowerCut | What::PowerOn => return Ok(()),
             };
             return Err(Violation::new(Invariant::SilentWithoutPower, what));
@@ -58,7 +59,7 @@ impl Releases {
             What::Told(_) => self.authorised = None,
             What::Wrote(Write::Record(record), Durable::Yes) => self.recorded(record, line.uptime),
             What::Wrote(_, Durable::No) => self.failed = true,
-            What::Wrote(..) => {}
+            What::Wrote(..) | What::Tended(_) => {}
             What::Did(effect) => return self.did(effect, line.uptime, terms),
         }
         Ok(())

@@ -3,7 +3,7 @@
 //! A subcommand makes its [`Cases`] from its own options and hands them to
 //! [`Campaigning::conduct`].
 
-#![allow(dead_code, reason = "the first subcommand comes with the next commit")]
+mod codes;
 
 use std::fs::File;
 use std::io::{self, Write as _};
@@ -14,19 +14,23 @@ use std::time::Duration;
 use clap::{Args, Subcommand};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
-use super::report::{Unusable, refuse};
-use super::{Bar, Format, Outcome, Streams};
+use crate::cli::report::{Unusable, refuse};
+use crate::cli::{Bar, Format, Outcome, Streams};
 use crate::document::seconds;
 use crate::rig::campaign::First;
 use crate::rig::report::Heading;
 use crate::rig::{self, Cases, Plan, Progress, Report, Shard};
 
 #[derive(Subcommand)]
-pub(super) enum Command {}
+pub(super) enum Command {
+    BadCodes(codes::Command),
+}
 
 impl Command {
-    pub(super) fn run(&self, _streams: &mut Streams<'_>) -> io::Result<Outcome> {
-        match *self {}
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        match self {
+            Self::BadCodes(command) => command.run(streams),
+        }
     }
 }
 

@@ -1,0 +1,166 @@
+//! The rules on tries once more, written from the contract and not from the
+//! lock: what must become of an entry?
+//!
+//! Source: docs/behaviour.md, sections 3 and 4. Time here is the true time; the
+//! lock counts uptime.
+
+use lock_core::holder::Number;
+use lock_core::policy::Policy;
+use lock_core::role::Role;
+
+use crate::world::Millis;
+
+/// What an entry is to the enrolled code.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Kind {
+    /// Neither the code nor its duress variant, or nobody holds the number.
+    Wrong,
+    /// The code, or its duress variant where the policy has duress on, of
+    /// somebody of that role.
+    Right(Role),
+}
+
+/// What becomes of an entry.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Fate {
+    /// Nothing: a penalty that has been looked at often enough.
+    Ignored,
+    /// Recorded in a penalty; it opens nothing.
+    InPenalty,
+    /// Counted and judged.
+    Judged {
+        /// Whether it was right.
+        right: bool,
+        /// Whether it was right and refused for the number's failures.
+        barred: bool,
+        /// The length of the penalty that it starts, in seconds.
+        penalty: Option<u32>,
+    },
+}
+
+const DAY: Millis = 86_400_000;
+const LIMIT: u8 = 100;
+const LOOKS: u8 = 8;
+const WARDEN_TRIES: u8 = 4;
+
+/// The counts as they must be.
+pub struct Oracle {
+    policy: Policy,
+    totals: [u8; 100],
+    shares: [u32; 100],
+    step: u32,
+    fades: Millis,
+    penalty: Option<Penalty>,
+    booted: Millis,
+    day: Millis,
+    today: [u8; 100],
+}
+
+#[derive(Clone, Copy)]
+struct Penalty {
+    until: Millis,
+    lasts: u32,
+    looks: u8,
+}
+
+impl Oracle {
+    /// A lock that is powered up for the first time.
+    #[must_use]
+    pub fn new(policy: &Policy, now: Millis) -> Self {
+        Self {
+            policy: *policy,
+            totals: [0; 100],
+            shares: [0; 100],
+            step: 0,
+            fades: now + DAY,
+            penalty: None,
+            booted: now,
+            day: 0,
+            today: [WARDEN_TRIES; 100],
+        }
+    }
+
+    /// The lock boots.
+    pub fn boot(&mut self, now: Millis) {
+        self.booted = now;
+        self.fades = now + DAY;
+        self.day = 0;
+        self.today = [WARDEN_TRIES; 100];
+        if let Some(penalty) = &mut self.penalty {
+            penalty.until = now + Millis::from(penalty.lasts) * 1_000;
+            penalty.looks = LOOKS;
+        }
+    }
+
+    /// Time has come to `now`, the lock powered.
+    pub fn pass(&mut self, now: Millis) {
+        self.penalty = self.penalty.filter(|penalty| now < penalty.until);
+        if now >= self.fades {
+            self.shares = [0; 100];
+            self.step = 0;
+        }
+        let day = (now - self.booted) / DAY;
+        if day != self.day {
+            self.day = day;
+            self.today = [0; 100];
+        }
+    }
+
+    /// When the running penalty ends.
+    #[must_use]
+    pub fn penalty_until(&self) -> Option<Millis> {
+        self.penalty.map(|penalty| penalty.until)
+    }
+
+    /// Wrong codes since the last penalty.
+    #[must_use]
+    pub fn count(&self) -> u32 {
+        self.shares.iter().sum()
+    }
+
+    /// Whether a right code of that role on `number` would be refused for the
+    /// failures of the number, were it typed now.
+    #[must_use]
+    pub fn bars(&self, number: Number, role: Role) -> bool {
+        self.totals[number.index()] >= LIMIT
+            && (role != Role::Warden || self.today[number.index()] >= WARDEN_TRIES)
+    }
+
+    /// An entry on `number` at `now`.
+    pub fn entry(&mut self, now: Millis, number: Number, kind: Kind) -> Fate {
+        self.pass(now);
+        let n = number.index();
+        if let Some(penalty) = &mut self.penalty {
+            if penalty.looks == 0 {
+                return Fate::Ignored;
+            }
+            penalty.looks -= 1;
+            return Fate::InPenalty;
+        }
+        let barred = match kind {
+            Kind::Wrong => false,
+            Kind::Right(role) => self.bars(number, role),
+        };
+        self.today[n] = self.today[n].saturating_add(1);
+        self.totals[n] = LIMIT.min(self.totals[n] + 1);
+        self.shares[n] += 1;
+        let right = kind != Kind::Wrong;
+        if right && !barred {
+            (self.totals[n], self.shares[n]) = (0, 0);
+            return Fate::Judged { right, barred, penalty: None };
+        }
+        self.fades = now + DAY;
+        let full = self.count() >= u32::from(self.policy.wrong_codes);
+        Fate::Judged { right, barred, penalty: full.then(|| self.start_penalty(now)) }
+    }
+
+    fn start_penalty(&mut self, now: Millis) -> u32 {
+        let doubled = u64::from(self.policy.penalty.get()) << self.step.min(20);
+        let lasts = u32::try_from(doubled).unwrap_or(u32::MAX).min(self.policy.penalty_cap.get());
+        self.shares = [0; 100];
+        self.step += 1;
+        let until = now + Millis::from(lasts) * 1_000;
+        self.penalty = Some(Penalty { until, lasts, looks: LOOKS });
+        lasts
+    }
+}

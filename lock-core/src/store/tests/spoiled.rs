@@ -1,0 +1,108 @@
+//! Cells that fail at rest: one flipped bit changes nothing at all, two are
+//! never passed over in silence. Source: invariant 12 of the fault model, and
+//! R2, R6 and R7; `docs/power-loss.md` has the sweeps over every bit.
+
+use super::super::Layout;
+use super::model::{listed, lost};
+use super::*;
+use crate::audit::{Ring, Seq};
+use crate::recovered::Recovered;
+
+/// A lock with something in every region, rings turned over.
+fn used() -> (Flash<4, 256>, Layout) {
+    let layout = Layout::smallest(256).unwrap();
+    let mut store = formatted::<4, 256>(layout);
+    for n in 0..40u8 {
+        let (who, at) = (number(n), Some(Utc::from_secs(u32::from(n))));
+        let event = Event::Released {
+            people: People { first: who, second: None },
+            outcome: Outcome::Duress,
+        };
+        for event in [Event::WrongCode { who }, event] {
+            assert!(put(&mut store, &Write::Record(Record { at, event })).is_ok());
+        }
+        assert!(put(&mut store, &Write::Tally(Tally::Counted(who))).is_ok());
+    }
+    (store.into_flash(), layout)
+}
+
+type Seen = (Vec<(Seq, Record)>, u32, Recovered);
+
+fn seen(flash: Flash<4, 256>, layout: Layout) -> Seen {
+    let (mut store, found) = FlashStore::mount(flash, layout);
+    (listed(&mut store), lost(&mut store), found)
+}
+
+#[test]
+fn one_flipped_bit_changes_nothing() {
+    let (flash, layout) = used();
+    let (list, none, found) = seen(flash.clone(), layout);
+    assert_eq!(none, 0);
+    for bit in (0..flash.content().len() * 8).step_by(5) {
+        let mut flash = flash.clone();
+        flash.content_mut()[bit / 8] ^= 1 << (bit % 8);
+        let (same, lost, again) = seen(flash, layout);
+        assert!(again.known.is_ok(), "{bit}");
+        assert_eq!((again.tally, again.floor), (found.tally.clone(), found.floor), "{bit}");
+        assert_eq!(again.last_word, found.last_word, "{bit}");
+        // A bit in the page behind the newest may look like a record that was
+        // being written: one number may be missing, none of those listed.
+        assert!(same == list && lost <= 1, "{bit}");
+    }
+}
+
+/// Two flips in one record: it is missing, and said to be.
+#[test]
+fn a_record_that_cannot_be_read_leaves_a_gap() {
+    let (flash, layout) = used();
+    let (list, _, _) = seen(flash.clone(), layout);
+    let openings = usize::try_from((2 * layout.bank_pages + layout.tally_pages) * 256).unwrap();
+    let mut gaps = 0;
+    for slot in 0..6 * 8 {
+        let mut flash = flash.clone();
+        flash.content_mut()[openings + slot * 32 + 9] ^= 0b101;
+        let (left, lost, _) = seen(flash, layout);
+        let missing: Vec<_> = list.iter().filter(|item| !left.contains(item)).collect();
+        // A ring without its newest record has the one before it copied, for
+        // which a page may have to be begun.
+        let newest = |ring| list.iter().rev().find(|(_, r)| r.event.ring() == ring);
+        let ends = [newest(Ring::Openings), newest(Ring::Refusals)];
+        if missing.iter().any(|item| ends.contains(&Some(item))) {
+            continue;
+        }
+        assert!(missing.len() <= 1);
+        let Some((seq, record)) = missing.first() else { continue };
+        // At either end of its ring it looks like one that was overwritten, or
+        // not written yet.
+        let mut others = left.iter().filter(|(_, r)| r.event.ring() == record.event.ring());
+        if others.clone().any(|(other, _)| other < seq) && others.any(|(other, _)| other > seq) {
+            assert_eq!(lost, 1, "slot {slot}");
+            gaps += 1;
+        }
+    }
+    assert!(gaps > 10, "{gaps}");
+}
+
+/// Two flips in the tally: never a count that is lower than it was, unless it
+/// is the newest entry's, which a power cut might have torn as well.
+#[test]
+fn lost_counts_are_no_reason_to_begin_at_zero() {
+    let (flash, layout) = used();
+    let (_, _, found) = seen(flash.clone(), layout);
+    let tally = usize::try_from(2 * layout.bank_pages * 256).unwrap();
+    let mut lost = 0;
+    for byte in 0..2 * 256 {
+        let mut flash = flash.clone();
+        flash.content_mut()[tally + byte] ^= 0b11;
+        let (_, _, again) = seen(flash, layout);
+        let below = found.tally.lock_count().saturating_sub(again.tally.lock_count());
+        match again.known {
+            Ok(_) => assert!(below <= 1, "{byte}"),
+            Err(fault) => {
+                assert_eq!(fault, Fault::Settings);
+                lost += 1;
+            }
+        }
+    }
+    assert!(lost >= 192, "the checkpoint in force has 192 bytes: {lost}");
+}
