@@ -131,6 +131,10 @@ where
 
     /// Tears an act that was checked.
     pub(super) fn tear_checked(&mut self, act: &Act<'_>, class: Class, seed: u64) {
+        // The power ends, so that a boot has passed since bits fell asleep.
+        if let Some(weak) = &mut self.weak {
+            weak.wake();
+        }
         match class {
             Class::Before => {}
             Class::After => {

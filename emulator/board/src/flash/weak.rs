@@ -10,9 +10,9 @@
 //! for several reads in a row, and turn out otherwise later.
 //!
 //! Bits of a step that *looks done* are asleep first: they read as if it had
-//! been completed. They wake at the second return of the power after the cut,
-//! so that one boot finds all well, or earlier, after a number of reads that
-//! the seed decides.
+//! been completed. They wake at the second return of the power after the cut
+//! or within the next torn step, so that one boot finds all well; or earlier,
+//! after a number of reads that the seed decides.
 
 use core::ops::Range;
 
@@ -108,7 +108,7 @@ impl<B: AsRef<[u8]> + AsMut<[u8]>> Weak<B> {
         self.noise = SplitMix::at(self.noise ^ seed, 1);
     }
 
-    /// The weak bits of `bytes` fall asleep; any that slept before wake.
+    /// The weak bits of `bytes` fall asleep.
     pub(super) fn lull(&mut self, bytes: Range<usize>, seed: u64) {
         let draws = &mut SplitMix::new(SplitMix::at(seed, 2));
         let reads = (draws.draw() & 1 == 0).then(|| {
@@ -116,6 +116,11 @@ impl<B: AsRef<[u8]> + AsMut<[u8]>> Weak<B> {
             draws.draw() & ((1 << width) - 1)
         });
         self.asleep = Some(Asleep { from: bytes.start, to: bytes.end, returns: 2, reads });
+    }
+
+    /// No bit sleeps any more.
+    pub(super) const fn wake(&mut self) {
+        self.asleep = None;
     }
 
     /// The power is back.

@@ -66,13 +66,11 @@ fn wear_counts_if_it_is_limited() {
     }
 }
 
-/// A program of nothing but ones, a stuck bit: seen in what comes after only.
-#[test]
-fn what_shows_later_only_tells_chips_apart() {
+fn ones_and_stuck_bits_tell_apart<const WORD: usize>() {
     let limits = Limits { programs: PerWord::Once, endurance: None };
-    let fresh = Cells::<8>::erased(vec![0; 512]).with_limits(limits);
+    let fresh = Cells::<WORD>::erased(vec![0; 256]).with_limits(limits);
     let mut programmed = fresh.clone();
-    programmed.complete(&Act::Program { address: 8, word: &[0xFF; 8] }).unwrap();
+    programmed.complete(&Act::Program { address: 32, word: &[0xFF; WORD] }).unwrap();
     let mut stuck = fresh.clone();
     stuck.stick_bit(0, 0, StuckAt::One).unwrap();
     for other in [programmed, stuck] {
@@ -80,4 +78,12 @@ fn what_shows_later_only_tells_chips_apart() {
         assert!(!other.same_cells(&fresh));
         assert_ne!(other.fingerprint(), fresh.fingerprint());
     }
+}
+
+/// A program of nothing but ones, a stuck bit: seen in what comes after only.
+#[test]
+fn what_shows_later_only_tells_chips_apart() {
+    ones_and_stuck_bits_tell_apart::<1>();
+    ones_and_stuck_bits_tell_apart::<8>();
+    ones_and_stuck_bits_tell_apart::<32>();
 }

@@ -146,12 +146,18 @@ fn what_looks_done_reads_complete_for_a_boot_or_for_some_reads() {
     assert!(woke().any(|reads| *reads < 4) && woke().any(|reads| *reads > 100), "{slept:?}");
 }
 
-/// A chip that moves to another board was without power.
+/// A chip that moves to another board was without power, as one is that is
+/// torn again.
 #[test]
 fn a_chip_that_is_plugged_in_again_wakes() {
-    let mut chip = Cells::<4>::erased(vec![0; 256]);
-    chip.tear(&Act::Program { address: 0, word: &[0; 4] }, Class::LooksDone, 1).unwrap();
-    let first = RamFlash::new(chip, Fuse::new()).into_chip();
-    let second = RamFlash::new(first, Fuse::new()).into_chip();
-    assert!(look(&second).contains(&Seen::Either));
+    for seed in 0..20 {
+        let mut chip = Cells::<4>::erased(vec![0; 256]);
+        chip.tear(&Act::Program { address: 0, word: &[0; 4] }, Class::LooksDone, seed).unwrap();
+        let mut torn_again = chip.clone();
+        torn_again.tear(&Act::Effect, Class::Before, seed).unwrap();
+        assert!(look(&torn_again).contains(&Seen::Either));
+        let first = RamFlash::new(chip, Fuse::new()).into_chip();
+        let second = RamFlash::new(first, Fuse::new()).into_chip();
+        assert!(look(&second).contains(&Seen::Either));
+    }
 }
