@@ -1,5 +1,6 @@
 //! What happens in a world, in order, for whoever judges it afterwards.
 
+use emulated_board::fuse::Step;
 use emulated_board::trace::Line;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Drive, Inhibit};
@@ -15,7 +16,14 @@ pub enum Happening {
     /// A line of the trace.
     Line(Line),
     /// A step was begun. It comes before the line of what it was part of.
-    Step(Deed, Box<Scene>),
+    Step {
+        /// Which.
+        deed: Deed,
+        /// What the power allowed of it.
+        power: Step,
+        /// How everything was before it.
+        scene: Box<Scene>,
+    },
     /// What a boot found, before the lock did anything.
     Boot(Box<Look>),
     /// What a boot at this moment would find.

@@ -22,7 +22,7 @@ struct Supply {
     /// Whether the fuse was armed since the power last came.
     armed: Cell<bool>,
     /// Steps written down since somebody last took them; `None`: nobody asked.
-    journal: RefCell<Option<Vec<Deed>>>,
+    journal: RefCell<Option<Vec<(Deed, Step)>>>,
 }
 
 /// A step that was begun.
@@ -140,8 +140,7 @@ impl Mains {
         if matches!(effect, Effect::Drive(_)) {
             self.spring(|at| *at == Awaited::Drive);
         }
-        self.note(|| Deed::Effect(effect));
-        self.0.fuse.step(Act::Effect).reaches_the_world()
+        self.take(Act::Effect, || Deed::Effect(effect)).reaches_the_world()
     }
 
     /// Takes the step of setting the clock chip; whether it is set. Without
@@ -150,8 +149,7 @@ impl Mains {
         if !self.is_on() {
             return true;
         }
-        self.note(|| Deed::Clock);
-        self.0.fuse.step(Act::Effect).reaches_the_world()
+        self.take(Act::Effect, || Deed::Clock).reaches_the_world()
     }
 
     /// Steps are written down from now on.
@@ -159,18 +157,21 @@ impl Mains {
         self.0.journal.replace(Some(Vec::new()));
     }
 
-    /// The steps since the last call, if they are written down.
+    /// The steps since the last call and what the power allowed of them, if
+    /// they are written down.
     #[must_use]
-    pub fn take_deeds(&self) -> Vec<Deed> {
+    pub fn take_deeds(&self) -> Vec<(Deed, Step)> {
         self.0.journal.borrow_mut().as_mut().map(std::mem::take).unwrap_or_default()
     }
 
-    fn note(&self, deed: impl FnOnce() -> Deed) {
+    fn take(&self, act: Act<'_>, deed: impl FnOnce() -> Deed) -> Step {
+        let step = self.0.fuse.step(act);
         if let Some(journal) = self.0.journal.borrow_mut().as_mut()
-            && self.is_on()
+            && step != Step::Nothing
         {
-            journal.push(deed());
+            journal.push((deed(), step));
         }
+        step
     }
 
     /// Orders the cut that waited for this.
@@ -191,12 +192,11 @@ impl Power for Mains {
                 Awaited::Drive => false,
             });
         }
-        self.note(|| match act {
+        self.take(act, || match act {
             Act::Program { address, word } => Deed::Program { address, word: word.into() },
             Act::Erase { page } => Deed::Erase { page },
             Act::Effect => Deed::Clock,
-        });
-        self.0.fuse.step(act)
+        })
     }
 
     fn is_on(&self) -> bool {
@@ -234,10 +234,10 @@ mod tests {
         assert!(!mains.effect(FREE) && !mains.is_on());
         assert!(!mains.effect(FREE) && mains.clock());
         let expected = [
-            Deed::Program { address: 8, word: word.into() },
-            Deed::Effect(QUIET),
-            Deed::Clock,
-            Deed::Effect(FREE),
+            (Deed::Program { address: 8, word: word.into() }, Step::Whole),
+            (Deed::Effect(QUIET), Step::Whole),
+            (Deed::Clock, Step::Whole),
+            (Deed::Effect(FREE), Step::Torn(Class::Before, 0)),
         ];
         assert_eq!(mains.take_deeds(), expected);
         assert_eq!((mains.steps(), mains.take_deeds().len()), (4, 0));

@@ -192,7 +192,10 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     }
 
     fn boot(&mut self, flash: M::Flash) -> Power<M, B> {
-        self.mains.restore();
+        // A flash that was just made has had no power before.
+        if !self.mains.is_on() {
+            self.mains.restore();
+        }
         if let Some(order) = self.ordered.take() {
             self.obey(order);
         }
@@ -399,7 +402,10 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     fn note_steps(&mut self, scene: &Scene) {
         if self.keeping == Keeping::Steps {
             let deeds = self.mains.take_deeds().into_iter();
-            self.journal.extend(deeds.map(|deed| Happening::Step(deed, Box::new(*scene))));
+            self.journal.extend(deeds.map(|(deed, power)| {
+                let scene = Box::new(*scene);
+                Happening::Step { deed, power, scene }
+            }));
         }
     }
 

@@ -28,6 +28,8 @@
 //! - 4: within a penalty nothing is counted, and nothing is told (section 4).
 //! - 9: a cut may cost [`Terms::slots_a_cut`] slots until their page is erased
 //!   (docs/flash-layout.md).
+//! - 13: a boot erases the page ahead, since it may only look blank; so each
+//!   boot counts as a cut does, the first one too.
 
 mod alarm;
 mod audit;
@@ -76,6 +78,8 @@ pub struct PerRing<T> {
 struct Suffered {
     /// Ends of the power.
     cuts: u64,
+    /// Beginnings of it.
+    boots: u64,
     /// Failed writes.
     failures: u64,
     /// Spoilt content of settings or tally.
@@ -143,7 +147,7 @@ impl Judge {
                 let service = self.release.rest(*steps, &self.terms, &self.suffered)?;
                 self.counts.rest(service, &self.terms)
             }
-            Happening::Step(..) => Ok(()),
+            Happening::Step { .. } => Ok(()),
             Happening::Spoilt(spoilt) => {
                 self.suffered.spoilt += 1;
                 match spoilt {
@@ -160,7 +164,8 @@ impl Judge {
             What::PowerCut => self.suffered.cuts += 1,
             What::Wrote(_, Durable::No) => self.suffered.failures += 1,
             What::Tended(Durable::No) => self.suffered.failures += 1,
-            What::PowerOn | What::Told(_) | What::Did(_) | What::Wrote(..) | What::Tended(_) => {}
+            What::PowerOn => self.suffered.boots += 1,
+            What::Told(_) | What::Did(_) | What::Wrote(..) | What::Tended(_) => {}
         }
         self.release.line(line, &self.terms)?;
         self.counts.line(line, &self.terms)?;
