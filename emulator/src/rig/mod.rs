@@ -10,6 +10,7 @@
 //! | [`power`] | power cuts and other faults of the flash |
 //! | [`junit`] | the same for a CI server |
 //! | [`codes`] | bad codes: guessers at the keypad |
+//! | [`store`] | the store alone: power cuts and flipped bits |
 //!
 //! Case *n* of a seed is the same case on every machine, in every shard and with
 //! any number of threads; so one number repeats a failure.
@@ -22,6 +23,7 @@ pub mod power;
 pub mod report;
 pub mod shard;
 pub mod shrink;
+pub mod store;
 
 pub use campaign::{Cases, Covered, Failure, Plan, Progress, Report, run, run_one};
 pub use dice::Dice;

@@ -211,7 +211,10 @@ impl<F: NorFlash> FlashStore<F> {
         let bank = match self.bank {
             Ok(bank) => bank,
             // What is there may be somebody else's: hands off.
-            Err(fault) => return Ok(Err(fault)),
+            Err(fault) => {
+                self.memo = self.audit.conclude(&mut self.pages, self.memo);
+                return Ok(Err(fault));
+            }
         };
         self.settle()?;
         let known = bank.known(&mut self.pages).map_err(|Unreadable| Fault::Settings);
@@ -233,7 +236,7 @@ impl<F: NorFlash> FlashStore<F> {
             None => (None, Memo::NEW),
         };
         self.tally = tally;
-        self.memo = self.audit.conclude(&mut self.pages, memo);
+        self.memo = memo;
         if canary!(LostTallyIsZero) && self.tally.is_none() && self.bank.is_ok() {
             self.pages.erase_all(self.layout.tally())?;
             self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout)?);
@@ -244,13 +247,17 @@ impl<F: NorFlash> FlashStore<F> {
     /// Makes what was found hold for good, before anybody acts on it.
     fn settle(&mut self) -> Result<(), StoreFault> {
         self.audit.settle(&mut self.pages)?;
+        self.audit.tend(&mut self.pages)?;
+        if let Ok(bank) = self.bank {
+            self.append_change(bank)?;
+        }
+        // What is concluded is what holds: a torn record may have looked whole
+        // until it was copied.
+        self.memo = self.audit.conclude(&mut self.pages, self.memo);
         if let Some(tally) = &mut self.tally {
             tally.settle(&mut self.pages, &self.memo)?;
         }
         self.erase_due()?;
-        if let Ok(bank) = self.bank {
-            self.append_change(bank)?;
-        }
         self.footing = Footing::Sound;
         Ok(())
     }
@@ -261,7 +268,7 @@ impl<F: NorFlash> FlashStore<F> {
         let Some(change) = bank.change(&mut self.pages)? else { return Ok(()) };
         let newest = self.audit.newest().map_or(Seq(0), |(seq, _)| seq);
         if change.seq > newest && !canary!(ChangeUnrecorded) {
-            self.record(change.seq, &change.record)?;
+            self.push(change.seq, &change.record)?;
         }
         Ok(())
     }
@@ -271,10 +278,14 @@ impl<F: NorFlash> FlashStore<F> {
         if canary!(DuressRecordDropped) && duress {
             return Ok(());
         }
-        let tally = self.tally.as_ref().map_or(0, |log| log.generation().low_byte());
-        self.audit.push(&mut self.pages, seq, record, tally)?;
+        self.push(seq, record)?;
         self.memo.see(seq, record);
         Ok(())
+    }
+
+    fn push(&mut self, seq: Seq, record: &Record) -> Result<(), StoreFault> {
+        let tally = self.tally.as_ref().map_or(0, |log| log.generation().low_byte());
+        self.audit.push(&mut self.pages, seq, record, tally)
     }
 
     fn erase_due(&mut self) -> Result<(), StoreFault> {

@@ -29,8 +29,6 @@ pub(super) struct TallyLog {
     region: Region,
     generation: Generation,
     state: TallyState,
-    /// What it adds up to without the newest entry of its page.
-    before: TallyState,
     newest: Option<Entry>,
     /// The next slot to be programmed, or one past the end of its page.
     head: Place,
@@ -50,8 +48,7 @@ impl TallyLog {
     }
 
     fn at(region: Region, generation: Generation, state: TallyState, head: Place) -> Self {
-        let before = state.clone();
-        Self { region, generation, state, before, newest: None, head, ahead: Ahead::Due }
+        Self { region, generation, state, newest: None, head, ahead: Ahead::Due }
     }
 
     /// Finds the tally, and what its page knew of the audit; `None` if no page
@@ -112,7 +109,6 @@ impl TallyLog {
                 if !follows(settled, applied) {
                     return Ok(false);
                 }
-                self.before = self.state.clone();
                 apply(&mut self.state, settled);
                 applied = Some(settled.index);
             }
@@ -124,7 +120,6 @@ impl TallyLog {
             if !follows(settled, applied) {
                 return Ok(false);
             }
-            self.before = self.state.clone();
             apply(&mut self.state, settled);
         }
         Ok(true)
@@ -161,10 +156,9 @@ impl TallyLog {
                 self.newest.unwrap_or(Entry { generation: self.generation, index: 0, tally: None });
             return self.program(pages, again);
         }
+        // Nor can it be doubted once a checkpoint has it.
         self.tend(pages)?;
-        let newest = self.newest.and_then(|newest| newest.tally);
-        self.state = self.before.clone();
-        self.begin_page(pages, newest, memo)
+        self.begin_page(pages, None, memo)
     }
 
     /// Makes `tally` durable.
@@ -186,7 +180,6 @@ impl TallyLog {
         };
         let entry = Entry { generation: self.generation, index, tally: Some(tally) };
         self.program(pages, entry)?;
-        self.before = self.state.clone();
         apply(&mut self.state, entry);
         Ok(())
     }
@@ -227,7 +220,6 @@ impl TallyLog {
         self.head = Place { page, slot: CHECKPOINT_SLOTS };
         let entry = Entry { generation, index: 0, tally };
         self.program(pages, entry)?;
-        self.before = self.state.clone();
         apply(&mut self.state, entry);
         Ok(())
     }

@@ -4,6 +4,7 @@
 //! [`Campaigning::conduct`].
 
 mod codes;
+mod store;
 
 use std::fs::File;
 use std::io::{self, Write as _};
@@ -24,12 +25,14 @@ use crate::rig::{self, Cases, Plan, Progress, Report, Shard};
 #[derive(Subcommand)]
 pub(super) enum Command {
     BadCodes(codes::Command),
+    Store(store::Command),
 }
 
 impl Command {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         match self {
             Self::BadCodes(command) => command.run(streams),
+            Self::Store(command) => command.run(streams),
         }
     }
 }

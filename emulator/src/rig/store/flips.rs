@@ -1,0 +1,186 @@
+//! Cells that fail at rest: every bit of an image flipped, and pairs of bits.
+//!
+//! One flipped bit changes nothing at all. Two may cost a record, which is then
+//! named as missing, or the settings or the tally, which is then said; they
+//! never bring back what was replaced, and never lower a count (but by the
+//! newest entry, which a power cut could have torn as well).
+
+use emulated_board::flash::RamFlash;
+use emulated_board::fuse::Fuse;
+use lock_core::audit::{Entry, Record, Seq};
+use lock_core::port::{Fault, Reads};
+use lock_core::recovered::Recovered;
+use lock_core::store::{FlashStore, Layout};
+
+use super::chip::{self, Cells, Mains, Size};
+use super::life;
+use crate::rig::{Cases, Covered, Dice, Failure};
+
+/// Flipped bits of a used store's image.
+#[derive(Clone, Copy, Debug)]
+pub struct Flips {
+    /// Where the random numbers start.
+    pub seed: u64,
+    /// One bit, every one of them, or pairs at random.
+    pub pairs: Option<u64>,
+}
+
+/// A chip of a small lock: words of 8 bytes, pages of 512.
+type Small = Cells<8, 512>;
+const PAGE: usize = 512;
+/// Bits, or pairs, that one case goes through.
+const A_CASE: u64 = 1_024;
+
+/// What lies in the image, as a store lists it.
+struct Image {
+    chip: Small,
+    layout: Layout,
+    listed: Vec<(Seq, Record)>,
+    found: Recovered,
+}
+
+impl Image {
+    fn of(seed: u64) -> Self {
+        let layout = chip::layout(PAGE, Size::Smallest);
+        let mut dice = Dice::of(seed, 0);
+        let flash = RamFlash::new(chip::commissioned(layout), Mains::default());
+        let (mut store, _) = FlashStore::mount(flash, layout);
+        for ask in life::random(&mut dice, 500) {
+            // A chip without faults takes everything.
+            let _ = life::ask(&mut store, &ask);
+        }
+        // At rest: one more boot, so that the image is what a boot leaves.
+        let (store, _) = FlashStore::mount(store.into_flash(), layout);
+        let chip = store.into_flash().into_chip();
+        let (mut store, found) = boot(chip.clone(), layout);
+        let (listed, _) = list(&mut store).unwrap_or_default();
+        Self { chip, layout, listed, found }
+    }
+}
+
+type Store = FlashStore<RamFlash<8, PAGE, Vec<u8>, Fuse>>;
+
+fn boot(chip: Small, layout: Layout) -> (Store, Recovered) {
+    FlashStore::mount(RamFlash::new(chip, Fuse::new()), layout)
+}
+
+/// The records, and how many are said to be lost.
+fn list(store: &mut Store) -> Result<(Vec<(Seq, Record)>, u32), String> {
+    let (mut records, mut lost, mut due) = (Vec::new(), 0, 1);
+    for entry in store.records(Seq(0)) {
+        let first = match entry {
+            Entry::Record(seq, record) => {
+                records.push((seq, record));
+                seq
+            }
+            Entry::Gap(gap) => {
+                lost += gap.lost;
+                gap.from
+            }
+        };
+        if first.0 != due {
+            return Err(format!("Invariant 8: {} is listed where {due} is due.", first.0));
+        }
+        due = entry.last().0.saturating_add(1);
+    }
+    Ok((records, lost))
+}
+
+impl Cases for Flips {
+    fn count(&self) -> Option<u64> {
+        let bits = chip::layout(PAGE, Size::Smallest).bytes(PAGE).map_or(0, |b| u64::from(b) * 8);
+        Some(self.pairs.unwrap_or(bits).div_ceil(A_CASE))
+    }
+
+    fn run(&self, case: u64, covered: &mut Covered) -> Result<(), Failure> {
+        let image = Image::of(self.seed);
+        let bits = u64::try_from(image.chip.capacity()).unwrap_or(0) * 8;
+        let mut dice = Dice::of(self.seed, case.saturating_add(1));
+        for n in case * A_CASE..(case + 1) * A_CASE {
+            let flipped = match self.pairs {
+                None if n < bits => vec![n],
+                Some(pairs) if n < pairs => near(&mut dice, bits),
+                _ => break,
+            };
+            covered.add(if flipped.len() > 1 { "pairs of bits" } else { "bits" }, 1);
+            judge(&image, &flipped).map_err(|what| Failure {
+                what,
+                repeat: String::new(),
+                events: flipped.iter().map(|bit| format!("bit {bit} flipped")).collect(),
+            })?;
+        }
+        Ok(())
+    }
+}
+
+/// Two bits, half of the time in one block: there they do most harm.
+fn near(dice: &mut Dice, bits: u64) -> Vec<u64> {
+    let one = dice.below(bits);
+    let other =
+        if dice.below(2) == 0 { dice.below(bits) } else { one / 256 * 256 + dice.below(256) };
+    vec![one, other]
+}
+
+fn judge(image: &Image, flipped: &[u64]) -> Result<(), String> {
+    let mut chip = image.chip.clone();
+    for bit in flipped {
+        let (address, bit) = (u32::try_from(bit / 8), u8::try_from(bit % 8));
+        let (Ok(address), Ok(bit)) = (address, bit) else { continue };
+        chip.flip_bit(address, bit).map_err(|why| format!("{why:?}"))?;
+    }
+    let (store, first) = boot(chip, image.layout);
+    let (mut store, second) = boot(store.into_flash().into_chip(), image.layout);
+    let (listed, lost) = list(&mut store)?;
+    for found in [&first, &second] {
+        counts(image, found, flipped.len())?;
+    }
+    for n in 1..=3 {
+        let Some(number) = lock_core::holder::Number::new(n) else { continue };
+        match store.holder(number) {
+            Ok(row) if row.is_some() == (n < 3) => {}
+            Ok(_) => return Err(format!("Invariant 12: holder {n} came or went.")),
+            Err(_) if flipped.len() > 1 || first.known.is_err() => {}
+            Err(_) => return Err(format!("Invariant 12: holder {n} cannot be read.")),
+        }
+    }
+    records(image, &listed, lost, flipped.len())
+}
+
+fn counts(image: &Image, found: &Recovered, flipped: usize) -> Result<(), String> {
+    match &found.known {
+        Ok(known) => {
+            let before = image.found.known.as_ref().map(|known| known.policy).ok();
+            if before != Some(known.policy) {
+                return Err("Invariant 12: another policy is in force.".into());
+            }
+        }
+        Err(Fault::Settings) if flipped > 1 => return Ok(()),
+        Err(fault) => return Err(format!("Invariant 12: {fault:?} after {flipped} flips.")),
+    }
+    let (was, is) = (&image.found.tally, &found.tally);
+    if was == is {
+        return Ok(());
+    }
+    let differ = was.totals.iter().zip(&is.totals).filter(|(was, is)| was != is).count()
+        + was.shares.iter().zip(&is.shares).filter(|(was, is)| was != is).count();
+    if flipped > 1 && differ <= 4 {
+        // The newest entry: at most one number's, or all shares.
+        return Ok(());
+    }
+    Err("Invariant 12: counts or marks of the tally changed.".into())
+}
+
+fn records(
+    image: &Image,
+    listed: &[(Seq, Record)],
+    lost: u32,
+    flipped: usize,
+) -> Result<(), String> {
+    if listed.iter().any(|item| !image.listed.contains(item)) {
+        return Err("Invariant 12: a record is listed that was not there.".into());
+    }
+    if flipped == 1 && (listed != image.listed || lost > 1) {
+        return Err("Invariant 12: one flipped bit cost a record.".into());
+    }
+    Ok(())
+}

@@ -1,0 +1,272 @@
+//! What a store must hold, from plain lists of everything that was asked.
+//!
+//! Written from `docs/behaviour.md`, the promises of `lock_core::store` and the
+//! invariants of the fault model; it shares no code with the store. The tally
+//! is counted here once more by hand.
+
+use embedded_storage::nor_flash::NorFlash;
+use lock_core::audit::{Entry, Outcome, Record, Ring, Seq};
+use lock_core::port::{Reads, Tally, Write};
+use lock_core::recovered::{LastWord, Recovered};
+use lock_core::rules::Days;
+use lock_core::store::{FlashStore, Layout};
+use lock_core::tally::{ClockMark, PenaltyMark};
+use lock_core::time::{Date, Utc};
+use lock_core::timetable::{Day, TimetableId};
+
+use super::life::{self, Ask};
+
+/// Everything that a store was asked, added up.
+#[derive(Clone)]
+pub struct Expected {
+    /// Each record, with its number where that is known.
+    records: Vec<(Option<Seq>, Record)>,
+    /// What each slot of a ring was used for: records and, in between, what
+    /// cuts and boots cost.
+    openings: Vec<Slot>,
+    refusals: Vec<Slot>,
+    totals: [u8; 100],
+    shares: [u8; 100],
+    step: u8,
+    running: bool,
+    doubted: bool,
+    held: Option<Utc>,
+    floor: Option<Utc>,
+    outcome: Option<Outcome>,
+    word: LastWord,
+    /// The last change of each kind of setting.
+    edits: [u32; 4],
+    /// Whether the power was cut within an event: numbers may have been passed
+    /// over since.
+    torn: bool,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Slot {
+    Record,
+    /// What a boot or a cut may have used up.
+    Spent,
+}
+
+impl Expected {
+    /// Nothing was asked yet.
+    #[must_use]
+    pub const fn nothing() -> Self {
+        Self {
+            records: Vec::new(),
+            openings: Vec::new(),
+            refusals: Vec::new(),
+            totals: [0; 100],
+            shares: [0; 100],
+            step: 0,
+            running: false,
+            doubted: false,
+            held: None,
+            floor: None,
+            outcome: None,
+            word: LastWord::Shut,
+            edits: [0; 4],
+            torn: false,
+        }
+    }
+
+    /// That was asked, and reported durable.
+    pub fn ask(&mut self, ask: &Ask) {
+        match ask {
+            Ask::Write(Write::Tally(tally)) => self.count(*tally),
+            Ask::Write(Write::Record(record)) => self.record(record),
+            Ask::Edit(n, record) => {
+                if let Some(edit) = self.edits.get_mut(kind(*n)) {
+                    *edit = *n;
+                }
+                self.record(record);
+            }
+            Ask::Boot => self.spend(),
+        }
+    }
+
+    /// The power was cut within an event.
+    pub fn cut(&mut self) {
+        self.torn = true;
+        self.spend();
+    }
+
+    /// A boot copies a record of each ring at most; a cut tears one.
+    pub fn spend(&mut self) {
+        self.openings.push(Slot::Spent);
+        self.refusals.push(Slot::Spent);
+    }
+
+    fn record(&mut self, record: &Record) {
+        let next = u32::try_from(self.records.len()).ok().and_then(|n| n.checked_add(1));
+        self.records.push((next.map(Seq).filter(|_| !self.torn), *record));
+        match record.event.ring() {
+            Ring::Openings => self.openings.push(Slot::Record),
+            Ring::Refusals => self.refusals.push(Slot::Record),
+        }
+        self.floor = self.floor.max(record.at);
+        self.outcome = record.event.outcome().or(self.outcome);
+        match record.event.kind() {
+            "released" | "opened" => self.word = LastWord::Open,
+            "secured" | "not-drawn" | "forced" => self.word = LastWord::Shut,
+            _ => {}
+        }
+    }
+
+    fn count(&mut self, tally: Tally) {
+        match tally {
+            Tally::Counted(number) => {
+                let at = number.index();
+                self.totals[at] = (self.totals[at] + 1).min(100);
+                self.shares[at] = (self.shares[at] + 1).min(15);
+            }
+            Tally::Cleared(number) => {
+                self.totals[number.index()] = 0;
+                self.shares[number.index()] = 0;
+            }
+            Tally::Penalty => {
+                self.shares = [0; 100];
+                self.step = self.step.saturating_add(1);
+                self.running = true;
+            }
+            Tally::Served => self.running = false,
+            Tally::Faded => {
+                self.shares = [0; 100];
+                self.step = 0;
+            }
+            Tally::HeldShut(until) => self.held = Some(until),
+            Tally::ClockDoubt => self.doubted = true,
+        }
+    }
+
+    /// Whether the store holds just this; otherwise what is wrong. Learns the
+    /// numbers of the records that are listed.
+    ///
+    /// # Errors
+    /// One sentence.
+    pub fn holds<F: NorFlash>(
+        &mut self,
+        store: &mut FlashStore<F>,
+        found: &Recovered,
+        layout: Layout,
+    ) -> Result<(), String> {
+        self.adds_up(found)?;
+        self.settings(store, found)?;
+        self.listed(store, layout, F::ERASE_SIZE)
+    }
+
+    fn adds_up(&self, found: &Recovered) -> Result<(), String> {
+        let tally = &found.tally;
+        if tally.totals != self.totals || tally.shares != self.shares {
+            return Err("Invariant 4: a count is not what was counted.".into());
+        }
+        let marks = (tally.step, tally.penalty == PenaltyMark::Running, tally.held_until);
+        if marks != (self.step, self.running, self.held) {
+            return Err("Invariant 5: penalty, step or hold-shut are not what was written.".into());
+        }
+        if (tally.clock == ClockMark::Doubted) != self.doubted {
+            return Err("R3: the doubt of the clock is not what was written.".into());
+        }
+        if found.floor != self.floor {
+            return Err(format!("R3: the floor is {:?}, not {:?}.", found.floor, self.floor));
+        }
+        if found.newest_outcome != self.outcome {
+            return Err("Invariant 10: the newest outcome is not that of the newest record.".into());
+        }
+        if found.last_word != self.word {
+            return Err("R9: the last word on the bolt is not that of the records.".into());
+        }
+        Ok(())
+    }
+
+    fn settings<F: NorFlash>(
+        &self,
+        store: &mut FlashStore<F>,
+        found: &Recovered,
+    ) -> Result<(), String> {
+        let known = found.known.as_ref().map_err(|fault| format!("Invariant 3: {fault:?}."))?;
+        let [holder, policy, pairing, day] = self.edits;
+        let wrong_codes = if policy == 0 { 4 } else { 3 + policy % 8 };
+        let row = |n| lock_core::holder::Number::new(n).ok_or("no number");
+        let first = store.holder(row(1)?).map_err(|_| "Invariant 7: a row cannot be read.")?;
+        let second = store.holder(row(2)?).map_err(|_| "Invariant 7: a row cannot be read.")?;
+        let nobody = store.holder(row(3)?).map_err(|_| "Invariant 7: a row cannot be read.")?;
+        let key = store.pairing().map_err(|_| "Invariant 7: the pairing key cannot be read.")?;
+        // A Monday.
+        let monday = Date::from_ymd(2027, 3, 1).ok_or("no date")?;
+        let windows = store.day(TimetableId::A, monday);
+        let expected = if day == 0 { heapless::Vec::new() } else { life::windows(day) };
+        let same = first.is_some_and(|row| row.counter == holder)
+            && second.is_some_and(|row| row.counter == 0)
+            && nobody.is_none()
+            && u32::from(known.policy.wrong_codes) == wrong_codes
+            && key.map_or(0, |key| key.generation()) == pairing
+            && windows == Ok(Day::Windows(expected));
+        if same { Ok(()) } else { Err("Invariant 7: settings are not those last set.".into()) }
+    }
+
+    fn listed<F: NorFlash>(
+        &mut self,
+        store: &mut FlashStore<F>,
+        layout: Layout,
+        page: usize,
+    ) -> Result<(), String> {
+        let mut due = 1;
+        let mut listed: Vec<(Seq, Record)> = Vec::new();
+        for entry in store.records(Seq(0)) {
+            let first = match entry {
+                Entry::Record(seq, record) => {
+                    listed.push((seq, record));
+                    seq.0
+                }
+                Entry::Gap(gap) => gap.from.0,
+            };
+            if first != due || entry.last().0 < due {
+                return Err(format!("Invariant 8: {first} is listed where {due} is due."));
+            }
+            due = entry.last().0 + 1;
+        }
+        if store.newest() != listed.last().copied() {
+            return Err("Invariant 8: the newest record is not the last one listed.".into());
+        }
+        for (ring, slots, kept) in [
+            (Ring::Openings, &self.openings, layout.openings_kept(page)),
+            (Ring::Refusals, &self.refusals, layout.refusals_kept(page)),
+        ] {
+            let promised = usize::try_from(kept).unwrap_or(usize::MAX);
+            let promised = slots.iter().rev().take(promised).filter(|s| **s == Slot::Record);
+            let mut seen = listed.iter().rev().filter(|(_, r)| r.event.ring() == ring);
+            let mut count = 0;
+            for (known, record) in self.records.iter_mut().rev() {
+                if record.event.ring() != ring {
+                    continue;
+                }
+                let Some((seq, found)) = seen.next() else { break };
+                if found != record {
+                    return Err(format!("Invariant 1: number {} is another record.", seq.0));
+                }
+                if known.is_some_and(|known| known != *seq) {
+                    return Err(format!("Invariant 8: number {} was another's.", seq.0));
+                }
+                *known = Some(*seq);
+                count += 1;
+            }
+            if seen.next().is_some() {
+                return Err("Invariant 1: a record is listed that nobody wrote.".into());
+            }
+            if count < promised.count() {
+                return Err(format!("Invariant 9: of the {ring:?} only {count} are listed."));
+            }
+        }
+        Ok(())
+    }
+}
+
+const fn kind(n: u32) -> usize {
+    match n % 4 {
+        0 => 0,
+        1 => 1,
+        2 => 2,
+        _ => 3,
+    }
+}

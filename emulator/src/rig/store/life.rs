@@ -1,0 +1,122 @@
+//! What is asked of a store, as random events.
+
+use embedded_storage::nor_flash::NorFlash;
+use lock_core::audit::{Event, Outcome, People, Record, Refusal};
+use lock_core::holder::Number;
+use lock_core::pairing::Pairing;
+use lock_core::policy::Policy;
+use lock_core::port::{Store, StoreFault, Tally, Write};
+use lock_core::settings::Edit;
+use lock_core::store::FlashStore;
+use lock_core::time::{Minute, Seconds, Utc, Weekday};
+use lock_core::timetable::{TimetableId, Window, Windows};
+
+use super::chip;
+use crate::rig::Dice;
+
+/// One thing asked of a store.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Ask {
+    /// A write.
+    Write(Write),
+    /// A change of the settings, the `n`th, beside its record.
+    Edit(u32, Record),
+    /// The power goes and comes back.
+    Boot,
+}
+
+/// A life of `length` events.
+#[must_use]
+pub fn random(dice: &mut Dice, length: u64) -> Vec<Ask> {
+    let mut edits = 0;
+    (0..length)
+        .map(|_| match dice.below(40) {
+            0..=17 => Ask::Write(Write::Tally(tally(dice))),
+            18..=27 => Ask::Write(Write::Record(record(dice, true))),
+            28..=36 => Ask::Write(Write::Record(record(dice, false))),
+            37 => {
+                edits += 1;
+                Ask::Edit(edits, record(dice, true))
+            }
+            _ => Ask::Boot,
+        })
+        .collect()
+}
+
+fn number(dice: &mut Dice) -> Number {
+    // Few of them, so that counts add up.
+    u8::try_from(dice.below(4)).ok().and_then(Number::new).unwrap_or(ANYBODY)
+}
+
+const ANYBODY: Number = match Number::new(1) {
+    Some(number) => number,
+    None => panic!("1 is a number"),
+};
+
+fn moment(dice: &mut Dice) -> Utc {
+    Utc::from_secs(1_800_000_000 + u32::try_from(dice.below(1_000_000)).unwrap_or(0))
+}
+
+fn tally(dice: &mut Dice) -> Tally {
+    match dice.below(12) {
+        0..=5 => Tally::Counted(number(dice)),
+        6 => Tally::Cleared(number(dice)),
+        7 => Tally::Penalty,
+        8 => Tally::Served,
+        9 => Tally::Faded,
+        10 => Tally::HeldShut(moment(dice)),
+        _ => Tally::ClockDoubt,
+    }
+}
+
+fn record(dice: &mut Dice, opening: bool) -> Record {
+    let at = (dice.below(8) > 0).then(|| moment(dice));
+    let outcome = if dice.below(3) == 0 { Outcome::Duress } else { Outcome::Plain };
+    let who = number(dice);
+    let event = match (opening, dice.below(5)) {
+        (true, 0) => Event::PoweredUp,
+        (true, 1) => Event::Opened,
+        (true, 2) => Event::Secured { open_for: Seconds::new(7) },
+        (true, 3) => Event::Status { who, outcome },
+        (true, _) => Event::Released { people: People { first: who, second: None }, outcome },
+        (false, 0) => Event::Refused { who, why: Refusal::Closed, outcome },
+        (false, 1) => Event::Penalty { lasts: Seconds::new(300) },
+        (false, _) => Event::WrongCode { who },
+    };
+    Record { at, event }
+}
+
+/// The `n`th change: each kind of setting in turn.
+#[must_use]
+pub fn edit(n: u32) -> Edit {
+    match n % 4 {
+        0 => Edit::Holder(ANYBODY, Some(chip::holder(1, n))),
+        1 => {
+            let wrong_codes = u8::try_from(3 + n % 8).unwrap_or(3);
+            Edit::Policy(Policy { wrong_codes, ..Policy::DEFAULT })
+        }
+        2 => Edit::Pairing(Pairing::new(n, [0x77; Pairing::LEN])),
+        _ => Edit::Day(TimetableId::A, Weekday::Mon, windows(n)),
+    }
+}
+
+/// The windows that the `n`th change sets.
+#[must_use]
+pub fn windows(n: u32) -> Windows {
+    let from = u16::try_from(n % 1_000).ok().and_then(Minute::new);
+    let window = from.and_then(|from| Window::new(from, Minute::END));
+    window.into_iter().collect()
+}
+
+/// Asks a store for it, and lets it rest afterwards.
+///
+/// # Errors
+/// [`StoreFault`] as the store says.
+pub fn ask<F: NorFlash>(store: &mut FlashStore<F>, ask: &Ask) -> Result<(), StoreFault> {
+    match ask {
+        Ask::Write(write) => store.write(write)?,
+        Ask::Edit(n, record) => store.edit(&edit(*n), record)?,
+        Ask::Boot => {}
+    }
+    store.tend().map(|_| ())
+}

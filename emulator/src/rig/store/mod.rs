@@ -1,0 +1,19 @@
+//! The store alone under faults: random lives of a store, the power cut at
+//! every step of them and again at every step of the recovery, and cells that
+//! fail at rest.
+//!
+//! | module | concept |
+//! | --- | --- |
+//! | [`life`] | what is asked of a store, as random events |
+//! | [`judge`] | what it must hold then, from plain lists |
+//! | [`cuts`] | every cut point × class × seed, double and triple cuts |
+//! | [`flips`] | every bit of an image flipped, and pairs of bits |
+//! | [`chip`] | the geometries, and the chip on which a life begins |
+//!
+//! Only the store's public calls are used, and nothing of its inside is known.
+
+pub mod chip;
+pub mod cuts;
+pub mod flips;
+pub mod judge;
+pub mod life;
