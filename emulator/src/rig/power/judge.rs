@@ -64,6 +64,15 @@ pub struct Terms {
     pub boot_steps: u64,
 }
 
+impl Terms {
+    /// What is kept right after one more cut.
+    fn after_a_cut(&self) -> PerRing<u64> {
+        let PerRing { openings, refusals } = self.kept;
+        let less = |kept: u64| kept.saturating_sub(self.slots_a_cut);
+        PerRing { openings: less(openings), refusals: less(refusals) }
+    }
+}
+
 /// Something for each of the two rings.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct PerRing<T> {
@@ -135,7 +144,9 @@ impl Judge {
             }
             Happening::Look(look) => {
                 self.settings.look(look, &self.suffered)?;
-                self.audit.look(look, &self.terms, &mut self.suffered)?;
+                // The boot that would find this would cost what a cut costs.
+                let terms = Terms { kept: self.terms.after_a_cut(), ..self.terms };
+                self.audit.look(look, &terms, &mut self.suffered)?;
                 if look.settings.is_ok() {
                     self.counts.look(look)?;
                 }

@@ -118,7 +118,7 @@ impl Audit {
             self.first.of(ring(record)).get_or_insert(*number);
             let (mut kept, cuts) = (terms.kept, self.cuts.of(ring(record)));
             cuts.push_back(suffered.cuts + suffered.failures);
-            if u64::try_from(cuts.len()).is_ok_and(|length| length > *kept.of(ring(record))) {
+            while u64::try_from(cuts.len()).is_ok_and(|length| length > *kept.of(ring(record))) {
                 cuts.pop_front();
             }
         }
@@ -233,7 +233,7 @@ impl Audit {
             let listed = list.records.iter().filter(|(_, record)| ring(record) == which).count();
             let cuts = self.cuts.of(which);
             // Each cut since the oldest of them may have cost some.
-            let cost = cuts.front().map_or(0, |then| (now - then) * terms.slots_a_cut);
+            let cost = cuts.front().map_or(0, |then| now.saturating_sub(*then) * terms.slots_a_cut);
             // The oldest of a ring that was spoilt looks as if it were overwritten.
             let promised = (cuts.len() as u64).saturating_sub(cost + suffered.slots);
             if (listed as u64) < promised {
