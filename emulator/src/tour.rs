@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 use std::io;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use lock_core::audit::Seq;
 use lock_core::keys::Key;
@@ -54,8 +54,8 @@ What to try next
 /// # Errors
 /// [`LoadError`] if one is refused; a test holds that none is.
 pub fn chapters() -> Result<Vec<Drill>, LoadError> {
-    let site = Rc::new(Site::parse("harbour-bakery.toml", SITE)?);
-    let read = |(name, text): &(&str, &str)| Drill::parse(name, text, |_| Ok(Rc::clone(&site)));
+    let site = Arc::new(Site::parse("harbour-bakery.toml", SITE)?);
+    let read = |(name, text): &(&str, &str)| Drill::parse(name, text, |_| Ok(Arc::clone(&site)));
     CHAPTERS.iter().map(read).collect()
 }
 
@@ -142,6 +142,7 @@ fn act(step: &Step) -> Option<String> {
         Act::Door(Door::Closed) => "the door is closed".to_owned(),
         Act::Power(Power::Cut) => "the battery is pulled".to_owned(),
         Act::Power(Power::Restore) => "the battery is back".to_owned(),
+        Act::Cut(..) => "the battery is about to fail".to_owned(),
         Act::Supply(mv) => {
             format!("the supply reads {}.{:02} V", mv.get() / 1_000, mv.get() % 1_000 / 10)
         }

@@ -123,6 +123,29 @@ fn a_trace_is_told_as_json_and_as_frames() {
     assert_eq!(read, traced);
 }
 
+/// A drill that says that the power goes, and in which it does not, shows
+/// something else than it says.
+#[test]
+fn a_cut_that_never_falls_is_a_failure() {
+    let file = folder("uncut").join("drill.toml");
+    for (cut, seen) in [
+        ("cut = \"at-drive\"", "has not"),
+        ("cut = { after = 1000, class = \"after\" }", "has not"),
+        ("cut = { at = \"record\", after = 999, class = \"after\" }", "has not"),
+    ] {
+        let text = DRILL.replacen("[[step]]", &format!("[[step]]\n{cut}\n\n[[step]]"), 1);
+        std::fs::write(&file, &text).unwrap();
+        let (code, out, err) = run(&["emulator", "drill", file.to_str().unwrap()]);
+        assert_eq!((code, err.as_str()), (1, ""), "{out}");
+        assert!(out.contains(": cut\n") && out.contains(seen), "{cut}\n{out}");
+    }
+    let text = DRILL.replacen("[[step]]", "[[step]]\ncut = \"at-record\"\n\n[[step]]", 1);
+    let text = text.replace("secured", "no power").replace("Wrong code", "12");
+    std::fs::write(&file, text.replace("\"wrong-code\"", "")).unwrap();
+    let (code, out, _) = run(&["emulator", "drill", file.to_str().unwrap()]);
+    assert_eq!(code, 0, "{out}");
+}
+
 /// Mistakes in a drill: exit code 2, the place, what is wrong and what to do,
 /// and no code in the picture of the place.
 #[test]
@@ -141,6 +164,14 @@ fn a_mistake_in_a_drill_is_pointed_at() {
         ("wait = \"30s\"", "supply = \"100V\"", "11:10", "up to 65 V"),
         ("wait = \"30s\"", "pace = \"1s\"", "11:8", "has no `keys`"),
         ("wait = \"30s\"", "", "10:1", "This step is empty"),
+        ("wait = \"30s\"", "cut = \"at-night\"", "11:7", "\"at-drive\", \"at-record\""),
+        ("wait = \"30s\"", "cut = 12", "11:7", "\"at-drive\", \"at-record\""),
+        ("wait = \"30s\"", "cut = { after = 2 }", "11:7", "`class` is missing"),
+        ("wait = \"30s\"", "cut = { class = \"prefix\" }", "11:7", "`after` is missing"),
+        ("wait = \"30s\"", "cut = { after = 1, clas = \"x\" }", "11:20", "Did you mean `class`"),
+        ("wait = \"30s\"", "cut = { after = 1, class = \"prefx\" }", "11:28", "mean `prefix`"),
+        ("wait = \"30s\"", "cut = { at = \"drie\", class = \"after\" }", "11:14", "mean `drive`"),
+        ("wait = \"30s\"", "cut = { after = -1, class = \"after\" }", "11:17", "from 0 to"),
         ("12 000000 ok", "12 000000 okay", "8:8", "no key"),
         ("12 000000 ok", " ", "8:8", "names no key"),
         ("state = \"secured\"", "state = \"locked\"", "14:20", "is not a state"),

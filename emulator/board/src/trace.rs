@@ -48,8 +48,10 @@ pub enum What {
 pub enum Durable {
     /// It did.
     Yes,
-    /// It did not.
+    /// It did not, as far as the lock can tell.
     No,
+    /// The power went within it: the next boot will find out.
+    Unknown,
 }
 
 impl<E> From<Result<(), E>> for Durable {

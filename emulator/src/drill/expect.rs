@@ -3,7 +3,8 @@
 use lock_core::port::{Alarm, Bolt};
 use lock_core::words;
 
-use crate::world::World;
+use crate::memory::Lasting;
+use crate::world::{Fitted, World};
 
 /// What must be seen; what is left out may be anything.
 #[derive(Clone, Debug, Default)]
@@ -92,9 +93,9 @@ pub struct Failure {
 impl Expect {
     /// What in `world` is not as expected; `audit` is what was recorded since
     /// the last look.
-    pub(super) fn misses(
+    pub(super) fn misses<M: Lasting, B: Fitted>(
         &self,
-        world: &World,
+        world: &World<M, B>,
         audit: &[String],
     ) -> Vec<(&'static str, String, String)> {
         let mut misses = Vec::new();
@@ -129,7 +130,7 @@ impl Expect {
 }
 
 /// The words on the screen, in one line.
-pub fn words_on(world: &World) -> String {
+pub fn words_on<M: Lasting, B: Fitted>(world: &World<M, B>) -> String {
     world.screen().map_or(String::new(), |screen| words::english(&screen).joined().to_string())
 }
 

@@ -5,6 +5,7 @@
 //! | this one | [`Drill`]: a script that was read whole |
 //! | `read.rs` | from TOML to a drill, or why not |
 //! | `moment.rs` | local times of a script as instants |
+//! | `cut.rs` | where the power is to end, and how |
 //! | `play.rs` | the run, step by step |
 //! | `expect.rs` | what must be seen, against what is |
 //!
@@ -14,14 +15,16 @@
 //! strictly ahead; a skipped local time is refused, a repeated one means the
 //! first unless it has an offset.
 
+mod cut;
 mod expect;
 mod moment;
 mod play;
 mod read;
 
 use std::path::{Path, PathBuf};
-use std::rc::Rc;
+use std::sync::Arc;
 
+use emulated_board::fuse::Cut;
 use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Inhibit};
@@ -40,7 +43,7 @@ pub struct Drill {
     /// What errors call its file.
     pub file: String,
     /// The site that its lock belongs to.
-    pub site: Rc<Site>,
+    pub site: Arc<Site>,
     /// The lock's id in the site.
     pub lock: String,
     /// When it starts.
@@ -82,6 +85,8 @@ pub enum Act {
     Inhibit(Inhibit),
     /// The clock chip.
     Clock(ClockChip),
+    /// The power is to end within what comes next.
+    Cut(Fall, Cut),
 }
 
 /// What a hand does to the bolt.
@@ -100,6 +105,17 @@ pub enum Power {
     Cut,
     /// It is put back.
     Restore,
+}
+
+/// From where on the steps of a cut are counted.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Fall {
+    /// From here.
+    Step,
+    /// From the drive's next move.
+    Drive,
+    /// From the next word of a record.
+    Record,
 }
 
 /// What happens to the clock chip.
@@ -121,7 +137,7 @@ impl Drill {
             .map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })?;
         let folder = path.parent().unwrap_or(Path::new("."));
         Self::parse(&path.display().to_string(), &text, |site| {
-            Site::load(&folder.join(site)).map(Rc::new)
+            Site::load(&folder.join(site)).map(Arc::new)
         })
     }
 
@@ -133,7 +149,7 @@ impl Drill {
     pub fn parse(
         name: &str,
         text: &str,
-        site: impl FnOnce(&str) -> Result<Rc<Site>, LoadError>,
+        site: impl FnOnce(&str) -> Result<Arc<Site>, LoadError>,
     ) -> Result<Self, LoadError> {
         read::drill(name, text, site)
     }

@@ -1,20 +1,26 @@
 //! The run of a drill, step by step.
 
-use emulated_board::trace::{Line, What};
+use emulated_board::trace::{Durable, Line, What};
+use lock_core::audit::Record;
 use lock_core::port::Write;
-
-use super::{Act, ClockChip, Drill, Failure, Hand, Power, Step};
-use crate::world::World;
+use lock_core::settings::Settings;
 use lock_core::store::FormatError;
 
+use super::{Act, ClockChip, Drill, Failure, Fall, Hand, Power, Step};
+use crate::memory::{Entry, Lasting, Memory};
+use crate::world::{Ambush, Awaited, Bench, Fitted, Order, World};
+
 /// A drill under way.
-pub struct Play<'d> {
+pub struct Play<'d, M: Lasting = Memory, B = Bench> {
     drill: &'d Drill,
-    world: World,
+    world: World<M, B>,
     next: usize,
     trace: Vec<Line>,
     /// Kinds recorded since the last `expect` that named them.
     audit: Vec<String>,
+    /// The record within which the power went, until a boot tells whether it
+    /// is there.
+    torn: Option<(Record, usize)>,
     failures: Vec<Failure>,
 }
 
@@ -30,18 +36,26 @@ pub struct Played {
 /// else: a real lock draws its own.
 const DEMO_KEY: [u8; 32] = *b"emulated locks only: no real key";
 
+impl Drill {
+    /// The settings of its lock, under the key of emulated locks.
+    ///
+    /// # Errors
+    /// If the site has no such lock.
+    pub fn settings(&self) -> Result<Settings, FormatError> {
+        let lock = self.site.lock(&self.lock).ok_or(FormatError::Layout)?;
+        Ok(self.site.settings(lock, DEMO_KEY))
+    }
+}
+
 impl<'d> Play<'d> {
     /// A freshly commissioned lock at the drill's start.
     ///
     /// # Errors
     /// If the site's settings cannot be stored.
     pub fn start(drill: &'d Drill) -> Result<Self, FormatError> {
-        let lock = drill.site.lock(&drill.lock).ok_or(FormatError::Layout)?;
-        let settings = drill.site.settings(lock, DEMO_KEY);
-        let mut world = World::commission(&settings, drill.start)?;
+        let world = World::commission(&drill.settings()?, drill.start)?;
         // The commissioning boot is no part of the story.
-        let trace = world.take_trace();
-        Ok(Self { drill, world, next: 0, trace, audit: Vec::new(), failures: Vec::new() })
+        Ok(Self::at(drill, world, 0))
     }
 
     /// A lock that has been through something already goes on, from the drill's
@@ -49,14 +63,29 @@ impl<'d> Play<'d> {
     #[must_use]
     pub fn go_on(drill: &'d Drill, mut world: World) -> Self {
         world.run_until(u64::from(drill.start.as_secs()) * 1_000);
+        Self::at(drill, world, 0)
+    }
+}
+
+impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
+    /// A lock goes on with the step that has that many before it.
+    #[must_use]
+    pub fn at(drill: &'d Drill, mut world: World<M, B>, next: usize) -> Self {
         let trace = world.take_trace();
-        Self { drill, world, next: 0, trace, audit: Vec::new(), failures: Vec::new() }
+        let (audit, torn, failures) = (Vec::new(), None, Vec::new());
+        Self { drill, world, next, trace, audit, torn, failures }
     }
 
     /// Gives the world back.
     #[must_use]
-    pub fn into_world(self) -> World {
+    pub fn into_world(self) -> World<M, B> {
         self.world
+    }
+
+    /// How many steps were played.
+    #[must_use]
+    pub const fn played(&self) -> usize {
+        self.next
     }
 
     /// The drill that is played.
@@ -70,6 +99,9 @@ impl<'d> Play<'d> {
         let step = self.drill.steps.get(self.next)?;
         self.next += 1;
         if let Some(act) = &step.act {
+            if matches!(act, Act::Power(_) | Act::Cut(..)) {
+                self.missed_cut();
+            }
             self.act(act);
         }
         self.collect();
@@ -80,12 +112,40 @@ impl<'d> Play<'d> {
             }
             if expect.audit.is_some() {
                 self.audit.clear();
+                self.torn = self.torn.map(|(record, _)| (record, 0));
             }
         }
         Some(step)
     }
 
+    /// A cut that was ordered and has not come: a drill that shows less than it
+    /// says has failed.
+    fn missed_cut(&mut self) {
+        if self.world.cut_is_due() {
+            let last = self.drill.steps.get(self.next.saturating_sub(1));
+            let line = last.map_or(1, |step| step.place.line);
+            let (expected, seen) = ("the power to end before this", "it has not");
+            let (expected, seen) = (expected.to_owned(), seen.to_owned());
+            self.failures.push(Failure { step: self.next, line, key: "cut", expected, seen });
+        }
+    }
+
+    fn order(&mut self, (fall, cut): (Fall, emulated_board::fuse::Cut)) {
+        let awaited = match fall {
+            Fall::Step => return self.world.order(Order::Cut(cut)),
+            Fall::Drive => Awaited::Drive,
+            Fall::Record => {
+                let (from, to) = self.world.flash().map_or((0, 0), M::rings);
+                Awaited::Flash { from, to }
+            }
+        };
+        self.world.order(Order::Ambush(Ambush { at: awaited, cut }));
+    }
+
     fn act(&mut self, act: &Act) {
+        if let Act::Cut(fall, cut) = act {
+            return self.order((*fall, *cut));
+        }
         let world = &mut self.world;
         match act {
             Act::Keys(keys, pace) => {
@@ -108,25 +168,56 @@ impl<'d> Play<'d> {
             Act::Inhibit(to) => world.inhibit(*to),
             Act::Clock(ClockChip::Lost) => world.lose_clock(),
             Act::Clock(ClockChip::Jumps(by)) => world.shift_clock(*by),
+            Act::Cut(..) => {}
         }
     }
 
     fn collect(&mut self) {
         for line in self.world.take_trace() {
-            if let What::Wrote(Write::Record(record), _) = line.what {
-                self.audit.push(record.event.kind().to_owned());
+            match line.what {
+                What::Wrote(Write::Record(record), Durable::Yes | Durable::No) => {
+                    self.audit.push(record.event.kind().to_owned());
+                }
+                What::Wrote(Write::Record(record), Durable::Unknown) => {
+                    self.torn = Some((record, self.audit.len()));
+                }
+                What::Wrote(Write::Tally(_), _)
+                | What::Told(_)
+                | What::Did(_)
+                | What::Tended(_)
+                | What::PowerOn
+                | What::PowerCut => {}
             }
             self.trace.push(line);
+        }
+        if self.world.has_power() {
+            self.resolve();
+        }
+    }
+
+    /// Whether the record within which the power went is in the audit: it is if
+    /// the audit lists one more like it than were written.
+    fn resolve(&mut self) {
+        let Some((torn, place)) = self.torn.take() else { return };
+        let written = self.trace.iter().filter(
+            |line| matches!(line.what, What::Wrote(Write::Record(r), Durable::Yes) if r == torn),
+        );
+        let written = written.count();
+        let list = self.world.flash().map(|flash| M::look(flash).list).unwrap_or_default();
+        let alike = |entry: &&Entry| matches!(entry, Entry::Record(_, record) if *record == torn);
+        if list.iter().filter(alike).count() > written {
+            let place = place.min(self.audit.len());
+            self.audit.insert(place, torn.event.kind().to_owned());
         }
     }
 
     /// The world, to look at.
-    pub const fn world(&self) -> &World {
+    pub const fn world(&self) -> &World<M, B> {
         &self.world
     }
 
     /// The world, to list its audit.
-    pub const fn world_mut(&mut self) -> &mut World {
+    pub const fn world_mut(&mut self) -> &mut World<M, B> {
         &mut self.world
     }
 
@@ -139,6 +230,7 @@ impl<'d> Play<'d> {
     #[must_use]
     pub fn finish(mut self) -> Played {
         while self.step().is_some() {}
+        self.missed_cut();
         Played { failures: self.failures, trace: self.trace }
     }
 }

@@ -1,6 +1,6 @@
 //! From TOML to a drill, or why not.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use lock_core::keys::{Digit, Key};
 use lock_core::policy::Millivolts;
@@ -20,13 +20,13 @@ use crate::site::Site;
 const TITLE_MOST: usize = 80;
 const SAY_MOST: usize = 400;
 
-const ACTS: [&str; 9] =
-    ["keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "clock"];
+const ACTS: [&str; 10] =
+    ["keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "clock", "cut"];
 
 pub(super) fn drill(
     name: &str,
     text: &str,
-    site: impl FnOnce(&str) -> Result<Rc<Site>, LoadError>,
+    site: impl FnOnce(&str) -> Result<Arc<Site>, LoadError>,
 ) -> Result<Drill, LoadError> {
     let source = Source::new(name, text);
     let refused = |wrong: Box<Wrong>| LoadError::from(wrong.in_source(&source));
@@ -43,7 +43,7 @@ fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
     file.need("site", "site = \"harbour-bakery.toml\"")?.text()
 }
 
-fn body(file: &Table<'_>, name: &str, site: Rc<Site>, source: &Source<'_>) -> Read<Drill> {
+fn body(file: &Table<'_>, name: &str, site: Arc<Site>, source: &Source<'_>) -> Read<Drill> {
     let title = file.need("title", "title = \"Closed is closed\"")?.name(TITLE_MOST)?;
     let lock = file.need("lock", "lock = \"till\"")?;
     let id = lock.text()?;
@@ -131,7 +131,8 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
             | Act::Power(_)
             | Act::Supply(_)
             | Act::Inhibit(_)
-            | Act::Clock(_),
+            | Act::Clock(_)
+            | Act::Cut(..),
         )
         | None => 0,
     };
@@ -163,6 +164,10 @@ fn act(field: &Field<'_>, pace: u32, site: &Site, now: Utc) -> Read<Act> {
         "power" => Act::Power(choice(field, &[("cut", Power::Cut), ("restore", Power::Restore)])?),
         "supply" => Act::Supply(voltage(field)?),
         "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
+        "cut" => {
+            let (fall, cut) = super::cut::read(field)?;
+            Act::Cut(fall, cut)
+        }
         _ => Act::Clock(clock_chip(field)?),
     })
 }
@@ -271,7 +276,12 @@ fn expectation(table: &Table<'_>) -> Read<Expect> {
     Ok(expect)
 }
 
-fn known_word(field: &Field<'_>, word: &str, known: &[&str], what: &str) -> Read<String> {
+pub(super) fn known_word(
+    field: &Field<'_>,
+    word: &str,
+    known: &[&str],
+    what: &str,
+) -> Read<String> {
     if known.contains(&word) {
         return Ok(word.to_owned());
     }

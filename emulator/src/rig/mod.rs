@@ -7,6 +7,7 @@
 //! | [`dice`] | random numbers that are the same everywhere |
 //! | [`shrink`] | the fewest events that still fail |
 //! | [`report`] | what came of it, for people and for programs |
+//! | [`power`] | power cuts and other faults of the flash |
 //! | [`junit`] | the same for a CI server |
 //! | [`codes`] | bad codes: guessers at the keypad |
 //! | [`store`] | the store alone: power cuts and flipped bits |
@@ -18,6 +19,7 @@ pub mod campaign;
 pub mod codes;
 pub mod dice;
 pub mod junit;
+pub mod power;
 pub mod report;
 pub mod shard;
 pub mod shrink;

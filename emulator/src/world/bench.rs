@@ -8,10 +8,10 @@ use lock_core::board::{Board, DriveFault, Noticed};
 use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
 use lock_core::keys::{Key, KeyQueue};
 use lock_core::policy::Millivolts;
-use lock_core::port::{Alarm, Bolt, Contacts, Door, Drive, Inhibit, Now, Sound};
+use lock_core::port::{Alarm, Bolt, Contacts, Door, Drive, Effect, Inhibit, Now, Sound};
 use lock_core::screen::Screen;
 
-use super::{Blocked, SimulatedClock, Wire};
+use super::{Blocked, Mains, Scene, SimulatedClock, Wire};
 
 /// The emulated board. Clones are the same board, seen from the lock's side
 /// and from the hands' side.
@@ -20,6 +20,7 @@ pub struct Bench(Rc<Parts>);
 
 struct Parts {
     clock: SimulatedClock,
+    mains: Mains,
     keys: KeyQueue,
     // The hands' ends of the wires. Up: drawn, open, set, free, raised.
     bolt: Wire,
@@ -33,6 +34,8 @@ struct Parts {
     measured: Cell<Option<Millivolts>>,
     screen: Cell<Option<Screen>>,
     heard: RefCell<Heard>,
+    /// Effects that reached the world and nobody has asked for yet.
+    done: RefCell<Vec<Effect>>,
     lock_side: RefCell<LockSide>,
 }
 
@@ -54,7 +57,7 @@ const FRESH: Millivolts = Millivolts::new(6_300);
 impl Bench {
     /// A board with the bolt thrown and blocked, the door closed, the inhibit
     /// input clear and fresh cells.
-    pub fn new(clock: SimulatedClock) -> Self {
+    pub fn new(clock: SimulatedClock, mains: Mains) -> Self {
         let [bolt, door, inhibit, blocker, duress, tamper] =
             std::array::from_fn(|_| Wire::default());
         let lock_side = LockSide {
@@ -66,6 +69,7 @@ impl Bench {
         };
         Self(Rc::new(Parts {
             clock,
+            mains,
             keys: KeyQueue::new(),
             bolt,
             door,
@@ -77,8 +81,47 @@ impl Bench {
             measured: Cell::new(None),
             screen: Cell::new(None),
             heard: RefCell::default(),
+            done: RefCell::default(),
             lock_side: RefCell::new(lock_side),
         }))
+    }
+
+    /// Everything is put where `scene` has it.
+    pub(super) fn set(&self, scene: &Scene) {
+        self.0.bolt.set(scene.bolt == Bolt::Drawn);
+        self.0.door.set(scene.door == Door::Open);
+        self.0.inhibit.set(scene.inhibit == Inhibit::Set);
+        self.0.blocker.set(scene.blocker == Drive::Free);
+        self.0.supply.set(scene.supply);
+        self.0.screen.set(scene.screen);
+    }
+
+    /// Where everything is.
+    pub(super) fn scene(&self) -> Scene {
+        let parts = &self.0;
+        Scene {
+            clock: parts.clock.reads(),
+            bolt: bolt(parts.bolt.is_up()),
+            door: door(parts.door.is_up()),
+            inhibit: inhibit(parts.inhibit.is_up()),
+            blocker: if parts.blocker.is_up() { Drive::Free } else { Drive::Block },
+            supply: parts.supply.get(),
+            screen: parts.screen.get(),
+        }
+    }
+
+    /// The effects that reached the world since the last call.
+    pub(super) fn take_done(&self) -> Vec<Effect> {
+        self.0.done.take()
+    }
+
+    /// Takes the step of an effect; whether it reaches the world.
+    fn reaches(&self, effect: Effect) -> bool {
+        let reaches = self.0.mains.effect(effect);
+        if reaches {
+            self.0.done.borrow_mut().push(effect);
+        }
+        reaches
     }
 
     /// Power comes: the supply is measured.
@@ -183,19 +226,29 @@ impl Board for Bench {
     }
 
     fn drive(&mut self, to: Drive) -> Result<(), DriveFault> {
-        self.0.lock_side.borrow_mut().drive.drive(to)
+        if self.reaches(Effect::Drive(to)) {
+            self.0.lock_side.borrow_mut().drive.drive(to)
+        } else {
+            Ok(())
+        }
     }
 
     fn signal(&mut self, level: Alarm) {
-        self.0.lock_side.borrow_mut().alarm.signal(level);
+        if self.reaches(Effect::Alarm(level)) {
+            self.0.lock_side.borrow_mut().alarm.signal(level);
+        }
     }
 
     fn sound(&mut self, sound: Sound) {
-        self.0.heard.borrow_mut().push(sound);
+        if self.reaches(Effect::Sound(sound)) {
+            self.0.heard.borrow_mut().push(sound);
+        }
     }
 
     fn show(&mut self, screen: &Screen) {
-        self.0.screen.set(Some(*screen));
+        if self.reaches(Effect::Show(*screen)) {
+            self.0.screen.set(Some(*screen));
+        }
     }
 }
 

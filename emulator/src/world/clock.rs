@@ -21,6 +21,17 @@ struct Clocks {
     ahead: Cell<Option<i64>>,
 }
 
+/// How the clocks of a world stand.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct Clocked {
+    /// The true time.
+    pub now: Millis,
+    /// When the lock was last powered up.
+    pub booted: Millis,
+    /// How far the chip is ahead, in seconds; `None` once it lost power.
+    pub ahead: Option<i64>,
+}
+
 impl SimulatedClock {
     /// A world that starts at `start`, its chip right.
     pub fn starting(start: Utc) -> Self {
@@ -60,6 +71,17 @@ impl SimulatedClock {
     /// The chip jumps by so many seconds.
     pub fn shift(&self, by: i64) {
         self.0.ahead.set(self.0.ahead.get().map(|ahead| ahead.saturating_add(by)));
+    }
+
+    /// How the clocks stand.
+    pub(super) fn reads(&self) -> Clocked {
+        Clocked { now: self.now(), booted: self.0.booted.get(), ahead: self.0.ahead.get() }
+    }
+
+    /// Clocks that stand like that.
+    pub(super) fn set(Clocked { now, booted, ahead }: Clocked) -> Self {
+        let (now, booted, ahead) = (Cell::new(now), Cell::new(booted), Cell::new(ahead));
+        Self(Rc::new(Clocks { now, booted, ahead }))
     }
 
     /// What a lock reads.

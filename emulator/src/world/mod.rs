@@ -1,47 +1,104 @@
 //! The world round one lock: simulated time, hands, wires, power.
 //!
+//! | file | concept |
+//! | --- | --- |
+//! | this one | [`World`]: one lock, its flash, and what happens to them |
+//! | `clock.rs` | true time, uptime, and a clock chip that may be wrong |
+//! | `bench.rs` | the board: pins, keys, display, bolt and blocker |
+//! | `wire.rs` | a wire between a hand's end and the lock's |
+//! | `mains.rs` | the board's power, and where it ends |
+//! | `journal.rs` | what happened, for whoever judges it |
+//!
 //! Nothing ticks. The world jumps to the lock's next wake-up or to the next
 //! thing a hand does, whichever comes first.
+//!
+//! When the power ends within a step, nothing that the lock still does reaches
+//! the world, and nothing of the lock is left but its flash: the next boot
+//! mounts it afresh.
 
 mod bench;
 mod clock;
+mod journal;
+mod mains;
 mod wire;
 
 pub use bench::{Bench, Heard};
-pub use clock::{Millis, SimulatedClock};
+pub use clock::{Clocked, Millis, SimulatedClock};
+pub use journal::{Happening, Keeping, Scene, Spoilt};
+pub use mains::{Ambush, Awaited, Deed, Mains};
 pub use wire::Wire;
 
+use emulated_board::fuse::{Cut, Power as _};
 use emulated_board::trace::{Durable, Line, Told, What};
+use lock_core::board::Board;
 use lock_core::device::{Device, Progress};
 use lock_core::keys::Key;
 use lock_core::lock::access::Access;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Alarm, Bolt, Door, Inhibit};
+use lock_core::port::{Alarm, Bolt, Door, Drive, Effect, Inhibit};
 use lock_core::screen::Screen;
+use lock_core::store::FormatError;
 use lock_core::time::Utc;
 
-use lock_core::store::FormatError;
-
-use crate::memory::{self, Memory};
+use crate::memory::{self, Lasting, Memory, Room};
 
 /// More than any moment takes: a full queue of keys, each a try with its
 /// writes and effects.
 const MOST_TURNS: u32 = 10_000;
 
-/// One lock and what is round it.
-pub struct World {
+/// One lock and what is round it: its store, and the board as it sees it.
+pub struct World<M: Lasting = Memory, B = Bench> {
     clock: SimulatedClock,
     bench: Bench,
-    power: Power,
+    mains: Mains,
+    power: Power<M, B>,
+    /// The end of the power that was ordered while there was none.
+    ordered: Option<Order>,
+    /// The steps at the last boot.
+    booted: u64,
     trace: Vec<Line>,
+    keeping: Keeping,
+    journal: Vec<Happening>,
+    /// Writes since the last look, and how many of them ask for one.
+    unseen: u32,
+    look_after: u32,
+    rest: Rest,
 }
 
 /// Whether the lock has power; its flash outlives it.
-enum Power {
-    On(Box<Device<Bench, Memory>>),
-    Off(Box<Memory>),
+enum Power<M: Lasting, B> {
+    On(Box<Device<B, M>>),
+    Off(Box<M::Flash>),
     /// Between the two, within one call.
     Changing,
+}
+
+/// Whether the lock has done anything since it last came to rest.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Rest {
+    Still,
+    Stirred,
+}
+
+/// An end of the power that somebody orders.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Order {
+    /// At that step from now on, or from the boot on if there is no power.
+    Cut(Cut),
+    /// Once something happens.
+    Ambush(Ambush),
+}
+
+/// A board as a lock sees it, made of the emulated one.
+pub trait Fitted: Board {
+    /// The lock's side of `bench`.
+    fn fit(bench: Bench) -> Self;
+}
+
+impl Fitted for Bench {
+    fn fit(bench: Bench) -> Self {
+        bench
+    }
 }
 
 impl World {
@@ -54,38 +111,127 @@ impl World {
         settings: &lock_core::settings::Settings,
         start: Utc,
     ) -> Result<Self, FormatError> {
-        let memory = memory::commission(settings)?;
-        let clock = SimulatedClock::starting(start);
-        let bench = Bench::new(clock.clone());
-        let mut world =
-            Self { clock, bench, power: Power::Off(Box::new(memory)), trace: Vec::new() };
+        let flash = memory::commission(settings, Room::Full, Mains::new())?;
+        let mut world = Self::around(flash, SimulatedClock::starting(start));
         world.restore_power();
         Ok(world)
+    }
+}
+
+impl<M: Lasting, B: Fitted> World<M, B> {
+    /// The world round a flash, not yet powered up, with the bolt thrown and a
+    /// fresh battery.
+    pub fn around(flash: M::Flash, clock: SimulatedClock) -> Self {
+        let mains = M::mains(&flash);
+        Self {
+            bench: Bench::new(clock.clone(), mains.clone()),
+            clock,
+            mains,
+            power: Power::Off(Box::new(flash)),
+            ordered: None,
+            booted: 0,
+            trace: Vec::new(),
+            keeping: Keeping::Lines,
+            journal: Vec::new(),
+            unseen: 0,
+            look_after: u32::MAX,
+            rest: Rest::Still,
+        }
+    }
+
+    /// The same with everything where `scene` has it.
+    pub fn staged(flash: M::Flash, scene: &Scene) -> Self {
+        let world = Self::around(flash, SimulatedClock::set(scene.clock));
+        world.bench.set(scene);
+        world
+    }
+
+    /// What happens from now on is written down, that much of it, with a look
+    /// after so many writes and after each release.
+    pub fn keep(&mut self, keeping: Keeping, look_after: u32) {
+        self.keeping = keeping;
+        self.look_after = look_after;
+        if keeping == Keeping::Steps {
+            self.mains.write_down();
+        }
+    }
+
+    /// What happened since the last call, as far as it is kept.
+    pub fn take_journal(&mut self) -> Vec<Happening> {
+        std::mem::take(&mut self.journal)
+    }
+
+    /// The power will end as ordered, instead of any end ordered before.
+    pub fn order(&mut self, order: Order) {
+        if self.has_power() {
+            self.obey(order);
+        } else {
+            self.ordered = Some(order);
+        }
+    }
+
+    fn obey(&self, order: Order) {
+        match order {
+            Order::Cut(cut) => self.mains.arm(cut),
+            Order::Ambush(ambush) => self.mains.lie_in_wait(ambush),
+        }
+    }
+
+    /// Whether an end of the power was ordered that has not come yet.
+    pub fn cut_is_due(&self) -> bool {
+        self.ordered.is_some() || self.mains.cut_is_due()
     }
 
     /// Power comes: the lock boots from its flash.
     pub fn restore_power(&mut self) {
         self.power = match std::mem::replace(&mut self.power, Power::Changing) {
-            Power::Off(memory) => {
-                self.clock.boot();
-                self.note(What::PowerOn);
-                self.bench.power_up();
-                let (memory, found) = memory::mount(*memory);
-                Power::On(Box::new(Device::power_up(self.bench.clone(), memory, found)))
-            }
+            Power::Off(flash) => self.boot(*flash),
             unchanged => unchanged,
         };
         self.settle();
     }
 
-    /// Power goes: nothing of the lock is left but its flash.
+    fn boot(&mut self, flash: M::Flash) -> Power<M, B> {
+        // A flash that was just made has had no power before.
+        if !self.mains.is_on() {
+            self.mains.restore();
+        }
+        if let Some(order) = self.ordered.take() {
+            self.obey(order);
+        }
+        self.booted = self.mains.steps();
+        self.clock.boot();
+        self.note(What::PowerOn);
+        self.bench.power_up();
+        let scene = self.bench.scene();
+        let (mut memory, found) = M::mount(flash);
+        self.note_steps(&scene);
+        if !self.mains.is_on() {
+            self.note(What::PowerCut);
+            self.bench.power_down();
+            return Power::Off(Box::new(memory.into_flash()));
+        }
+        if self.keeping >= Keeping::Happenings {
+            self.unseen = 0;
+            self.journal.push(Happening::Boot(Box::new(memory.found(&found))));
+        }
+        self.rest = Rest::Stirred;
+        Power::On(Box::new(Device::power_up(B::fit(self.bench.clone()), memory, found)))
+    }
+
+    /// The battery is pulled: nothing of the lock is left but its flash.
     pub fn cut_power(&mut self) {
+        self.mains.cut();
+        self.power_went();
+    }
+
+    fn power_went(&mut self) {
         self.power = match std::mem::replace(&mut self.power, Power::Changing) {
             Power::On(device) => {
                 self.note(What::PowerCut);
                 let (_, memory) = device.power_down();
                 self.bench.power_down();
-                Power::Off(Box::new(memory))
+                Power::Off(Box::new(memory.into_flash()))
             }
             unchanged => unchanged,
         };
@@ -146,19 +292,25 @@ impl World {
 
     /// The clock chip loses what it knew.
     pub fn lose_clock(&mut self) {
-        self.run_until(self.clock.now());
-        self.clock.lose();
-        self.nudge();
+        self.set_clock(SimulatedClock::lose);
     }
 
     /// The clock chip jumps by so many seconds.
     pub fn shift_clock(&mut self, seconds: i64) {
-        self.run_until(self.clock.now());
-        self.clock.shift(seconds);
-        self.nudge();
+        self.set_clock(|clock| clock.shift(seconds));
     }
 
-    fn nudge(&mut self) {
+    fn set_clock(&mut self, set: impl FnOnce(&SimulatedClock)) {
+        self.run_until(self.clock.now());
+        let scene = self.bench.scene();
+        let reaches = self.mains.clock();
+        self.note_steps(&scene);
+        if reaches {
+            set(&self.clock);
+        }
+        if !self.mains.is_on() {
+            self.power_went();
+        }
         if let Power::On(device) = &mut self.power {
             device.nudge();
         }
@@ -193,20 +345,44 @@ impl World {
     /// waited for.
     fn settle(&mut self) -> Option<Millis> {
         for _ in 0..MOST_TURNS {
+            let scene = (self.keeping == Keeping::Steps).then(|| self.bench.scene());
             let Power::On(device) = &mut self.power else { return None };
             let progress = device.advance();
+            if let Some(scene) = scene {
+                self.note_steps(&scene);
+            }
+            // What reached the world, not what the lock says it did.
+            let done = self.bench.take_done();
+            for effect in &done {
+                self.note(What::Did(*effect));
+            }
+            let on = self.mains.is_on();
             match progress {
-                Progress::Did(effect) => self.note(What::Did(effect)),
+                Progress::Did(_) => {}
                 Progress::Wrote(write, result) => {
-                    self.note(What::Wrote(write, Durable::from(result)));
+                    let durable = if on { Durable::from(result) } else { Durable::Unknown };
+                    self.unseen = self.unseen.saturating_add(1);
+                    self.note(What::Wrote(write, durable));
                 }
-                Progress::Tended(result) => self.note(What::Tended(Durable::from(result))),
+                Progress::Tended(result) => {
+                    let durable = if on { Durable::from(result) } else { Durable::Unknown };
+                    self.note(What::Tended(durable));
+                }
                 Progress::Took(input) => {
                     if let Some(told) = Told::of(&input) {
                         self.note(What::Told(told));
                     }
                 }
-                Progress::Asleep(wake) => return wake.map(|wake| self.clock.when(wake)),
+                Progress::Asleep(wake) => {
+                    self.note_rest();
+                    return wake.map(|wake| self.clock.when(wake));
+                }
+            }
+            self.rest = Rest::Stirred;
+            if !on {
+                self.power_went();
+            } else if done.contains(&Effect::Drive(Drive::Free)) {
+                self.look();
             }
         }
         panic!("the lock does not come to rest at {} ms", self.clock.now());
@@ -214,7 +390,63 @@ impl World {
 
     fn note(&mut self, what: What) {
         let now = self.clock.reading();
-        self.trace.push(Line { uptime: now.uptime, chip: now.chip, what });
+        let line = Line { uptime: now.uptime, chip: now.chip, what };
+        self.trace.push(line);
+        if self.keeping >= Keeping::Happenings {
+            self.journal.push(Happening::Line(line));
+        }
+    }
+
+    /// Writes the steps down that were begun since the last call, with how
+    /// everything was before them.
+    fn note_steps(&mut self, scene: &Scene) {
+        if self.keeping == Keeping::Steps {
+            let deeds = self.mains.take_deeds().into_iter();
+            self.journal.extend(deeds.map(|(deed, power)| {
+                let scene = Box::new(*scene);
+                Happening::Step { deed, power, scene }
+            }));
+        }
+    }
+
+    fn note_rest(&mut self) {
+        if self.rest == Rest::Stirred && self.keeping >= Keeping::Happenings {
+            let steps = self.mains.steps().saturating_sub(self.booted);
+            self.journal.push(Happening::Rest { steps });
+            if self.unseen >= self.look_after {
+                self.look();
+            }
+        }
+        self.rest = Rest::Still;
+    }
+
+    /// Writes down what a boot at this moment would find, if happenings are
+    /// kept.
+    pub fn look(&mut self) {
+        if self.keeping >= Keeping::Happenings
+            && let Some(look) = self.flash().map(M::look)
+        {
+            self.unseen = 0;
+            self.journal.push(Happening::Look(Box::new(look)));
+        }
+    }
+
+    /// The lock's flash, with or without power.
+    pub fn flash(&mut self) -> Option<&M::Flash> {
+        match &mut self.power {
+            Power::On(device) => Some(device.store_mut().flash()),
+            Power::Off(flash) => Some(flash),
+            Power::Changing => None,
+        }
+    }
+
+    /// The same without the world round it.
+    pub fn into_flash(self) -> Option<M::Flash> {
+        match self.power {
+            Power::On(device) => Some(device.power_down().1.into_flash()),
+            Power::Off(flash) => Some(*flash),
+            Power::Changing => None,
+        }
     }
 
     /// The trace since the last call.
@@ -266,12 +498,11 @@ impl World {
         }
     }
 
-    /// The lock's flash and what is in it.
-    pub fn memory(&mut self) -> Option<&mut Memory> {
+    /// The store of a lock that has power.
+    pub fn memory(&mut self) -> Option<&mut M> {
         match &mut self.power {
             Power::On(device) => Some(device.store_mut()),
-            Power::Off(memory) => Some(memory),
-            Power::Changing => None,
+            Power::Off(_) | Power::Changing => None,
         }
     }
 }

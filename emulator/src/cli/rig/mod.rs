@@ -4,6 +4,7 @@
 //! [`Campaigning::conduct`].
 
 mod codes;
+mod power;
 mod store;
 
 use std::fs::File;
@@ -25,6 +26,7 @@ use crate::rig::{self, Cases, Plan, Progress, Report, Shard};
 #[derive(Subcommand)]
 pub(super) enum Command {
     BadCodes(codes::Command),
+    PowerLoss(power::Command),
     Store(store::Command),
 }
 
@@ -32,6 +34,7 @@ impl Command {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         match self {
             Self::BadCodes(command) => command.run(streams),
+            Self::PowerLoss(command) => command.run(streams),
             Self::Store(command) => command.run(streams),
         }
     }

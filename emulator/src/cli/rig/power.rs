@@ -1,0 +1,70 @@
+//! `emulator rig power-loss`.
+
+use std::io;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use clap::Args;
+
+use super::{Campaigning, Rig};
+use crate::cli::report::{Unusable, refuse};
+use crate::cli::{Outcome, Streams};
+use crate::drill::{self, Drill};
+use crate::memory::Memory;
+use crate::rig::power::{Cuts, Sweep};
+use crate::world::Bench;
+
+/// Cut the power at every step of drills, in every way.
+#[derive(Args)]
+#[command(after_help = "\
+Examples:
+  emulator rig power-loss --drill emulator/demo/drills
+  emulator rig power-loss --drill emulator/demo/drills --cuts 2 --budget 5m
+
+Exit code 1 if anything did not hold; docs/power-loss.md says what must.")]
+pub(crate) struct Command {
+    /// Drill files, or folders with drill files.
+    #[arg(long, value_name = "FILE", num_args = 1.., required = true)]
+    drill: Vec<PathBuf>,
+    /// How many seeds each class of torn step is tried with.
+    #[arg(long, value_name = "N", default_value_t = 2,
+          value_parser = clap::value_parser!(u64).range(1..=1_000))]
+    seeds: u64,
+    /// How many cuts follow one another: the second at every step of the boot
+    /// after the first, the third at some step of the boot after that.
+    #[arg(long, value_name = "N", default_value_t = 1,
+          value_parser = clap::value_parser!(u8).range(1..=3))]
+    cuts: u8,
+    #[command(flatten)]
+    campaigning: Campaigning,
+}
+
+impl Command {
+    pub(crate) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        let seed = self.campaigning.seed();
+        let nothing = |_: &_, _: &mut Streams<'_>| Ok(());
+        let drills = drill::files(&self.drill).and_then(|files| {
+            let load = |file: &PathBuf| Drill::load(file).map(Arc::new);
+            files.iter().map(load).collect::<Result<Vec<_>, _>>()
+        });
+        let drills = match drills {
+            Ok(drills) => drills,
+            Err(why) => return refuse(streams, &why),
+        };
+        let cuts = match self.cuts {
+            1 => Cuts::One,
+            2 => Cuts::Two,
+            _ => Cuts::Three,
+        };
+        let sweep = Sweep::<Memory<8, 256>, Bench, 8, 256>::of(drills, seed, self.seeds, cuts);
+        let Ok(sweep) = sweep else {
+            let what = "The settings of a drill's lock cannot be stored.";
+            return refuse(streams, &Unusable::new(what, "Check its site file with `plan check`."));
+        };
+        let paths = self.drill.iter().map(|path| format!(" {}", path.display()));
+        let paths = paths.collect::<String>();
+        let options = format!(" --drill{paths} --seeds {} --cuts {}", self.seeds, self.cuts);
+        let rig = Rig { name: "power-loss", options, cases: &sweep };
+        self.campaigning.conduct(&rig, streams, nothing)
+    }
+}

@@ -1,0 +1,193 @@
+//! The judge: whether a lock kept what it must keep, through power cuts and
+//! other faults of its flash.
+//!
+//! It sees what somebody sees who holds a logic analyser to the board and reads
+//! the flash out now and then: lines of a trace, in order, and [`Look`](crate::memory::Look)s. It
+//! never sees the machine, and knows nothing of how the store arranges its
+//! pages. Feed it with [`Judge::see`]; the first line that cannot be comes back
+//! as a [`Violation`].
+//!
+//! The [invariants](Invariant) stand in a file a group:
+//!
+//! | file | invariants |
+//! | --- | --- |
+//! | `release.rs` | 1 record before release, 2 silence without power, 3 boots end, 6 waits are waited |
+//! | `counts.rs` | 4 counted before judged, 5 penalties are served |
+//! | `audit.rs` | 1 and 8 to 11, as far as the list of records tells |
+//! | `alarm.rs` | 10 duress is heard |
+//! | `settings.rs` | 7 settings whole, 12 nothing invented |
+//! | `wear.rs` | 13 wear and program limits |
+//!
+//! # Where they are read more strictly than they are written
+//! - 3: after power cuts alone a boot ends *working*; service is a fault's.
+//! - 5: docs/behaviour.md, section 4: a boot restarts a penalty whole, so time
+//!   served before it does not count.
+//! - 8: a record that one boot did not list never comes back.
+//!
+//! And less strictly, for the contract's sake:
+//! - 4: within a penalty nothing is counted, and nothing is told (section 4).
+//! - 9: a cut may cost [`Terms::slots_a_cut`] slots until their page is erased
+//!   (docs/flash-layout.md).
+//! - 13: a boot erases the page ahead, since it may only look blank; so each
+//!   boot counts as a cut does, the first one too.
+
+mod alarm;
+mod audit;
+mod counts;
+#[cfg(test)]
+mod forge;
+mod invariant;
+mod release;
+mod settings;
+mod wear;
+
+pub use invariant::{Invariant, Violation};
+
+use emulated_board::trace::{Durable, Line, What};
+use lock_core::policy::Policy;
+
+use crate::memory::Print;
+use crate::world::{Happening, Spoilt};
+
+/// What the judge is told beforehand.
+#[derive(Clone, Copy, Debug)]
+pub struct Terms {
+    /// The policy of the lock.
+    pub policy: Policy,
+    /// Its settings, as commissioned.
+    pub settings: Print,
+    /// Records that each ring promises to keep.
+    pub kept: PerRing<u64>,
+    /// Records of either ring that a cut may cost until their page is erased.
+    pub slots_a_cut: u64,
+    /// Words programmed and pages erased that a boot takes at most.
+    pub boot_steps: u64,
+}
+
+impl Terms {
+    /// What is kept right after one more cut.
+    fn after_a_cut(&self) -> PerRing<u64> {
+        let PerRing { openings, refusals } = self.kept;
+        let less = |kept: u64| kept.saturating_sub(self.slots_a_cut);
+        PerRing { openings: less(openings), refusals: less(refusals) }
+    }
+}
+
+/// Something for each of the two rings.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct PerRing<T> {
+    /// Openings and changes.
+    pub openings: T,
+    /// Refusals.
+    pub refusals: T,
+}
+
+/// How often what was done to the flash, so far.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+struct Suffered {
+    /// Ends of the power.
+    cuts: u64,
+    /// Beginnings of it.
+    boots: u64,
+    /// Failed writes.
+    failures: u64,
+    /// Spoilt content of settings or tally.
+    memory: u64,
+    /// Spoilt slots of the rings that no gap was taken for yet.
+    slots: u64,
+    /// Spoilt places of any kind.
+    spoilt: u64,
+}
+
+/// The judge of one lock, from its commissioning on.
+#[derive(Clone, Debug)]
+pub struct Judge {
+    terms: Terms,
+    suffered: Suffered,
+    release: release::Releases,
+    counts: counts::Counts,
+    audit: audit::Audit,
+    alarm: alarm::Alarms,
+    settings: settings::Versions,
+}
+
+impl Judge {
+    /// The judge of a lock that was commissioned and never powered up.
+    #[must_use]
+    pub fn new(terms: Terms) -> Self {
+        Self {
+            terms,
+            suffered: Suffered::default(),
+            release: release::Releases::default(),
+            counts: counts::Counts::default(),
+            audit: audit::Audit::default(),
+            alarm: alarm::Alarms::default(),
+            settings: settings::Versions::of(terms.settings),
+        }
+    }
+
+    /// Sees the next thing.
+    ///
+    /// # Errors
+    /// The invariant that it violates.
+    pub fn see(&mut self, happening: &Happening) -> Result<(), Violation> {
+        match happening {
+            Happening::Line(line) => self.line(line),
+            Happening::Boot(look) => {
+                self.settings.look(look, &self.suffered)?;
+                self.audit.look(look, &self.terms, &mut self.suffered)?;
+                if look.settings.is_ok() {
+                    self.counts.boot(look, &self.terms)?;
+                }
+                self.alarm.boot(look);
+                wear::look(look, &self.suffered)
+            }
+            Happening::Look(look) => {
+                self.settings.look(look, &self.suffered)?;
+                // The boot that would find this would cost what a cut costs.
+                let terms = Terms { kept: self.terms.after_a_cut(), ..self.terms };
+                self.audit.look(look, &terms, &mut self.suffered)?;
+                if look.settings.is_ok() {
+                    self.counts.look(look)?;
+                }
+                self.alarm.look(look);
+                wear::look(look, &self.suffered)
+            }
+            Happening::Rest { steps } => {
+                self.alarm.rest()?;
+                let service = self.release.rest(*steps, &self.terms, &self.suffered)?;
+                self.counts.rest(service, &self.terms)
+            }
+            Happening::Step { .. } => Ok(()),
+            Happening::Spoilt(spoilt) => {
+                self.suffered.spoilt += 1;
+                match spoilt {
+                    Spoilt::Settings | Spoilt::Tally => self.suffered.memory += 1,
+                    Spoilt::Ring => self.suffered.slots += 1,
+                }
+                Ok(())
+            }
+        }
+    }
+
+    fn line(&mut self, line: &Line) -> Result<(), Violation> {
+        match line.what {
+            What::PowerCut => self.suffered.cuts += 1,
+            What::Wrote(_, Durable::No) => self.suffered.failures += 1,
+            What::Tended(Durable::No) => self.suffered.failures += 1,
+            What::PowerOn => self.suffered.boots += 1,
+            What::Told(_) | What::Did(_) | What::Wrote(..) | What::Tended(_) => {}
+        }
+        self.release.line(line, &self.terms)?;
+        self.counts.line(line, &self.terms)?;
+        self.alarm.line(line)?;
+        self.audit.line(line);
+        Ok(())
+    }
+
+    /// The power cuts so far.
+    #[must_use]
+    pub const fn cuts(&self) -> u64 {
+        self.suffered.cuts
+    }
+}

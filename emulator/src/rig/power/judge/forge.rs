@@ -1,0 +1,237 @@
+//! Forged stories: traces and looks of a lock that never was, for the judge's
+//! own tests. What is forged is in order; each test spoils one thing.
+
+use emulated_board::trace::{Durable, Line, Told, What};
+use lock_core::audit::{Event, Outcome, People, Record, Refusal};
+use lock_core::holder::Number;
+use lock_core::policy::Policy;
+use lock_core::port::{Alarm, Chip, Drive, Effect, Fault, Sound, Tally, Write};
+use lock_core::rules::supply::Level;
+use lock_core::screen::Screen;
+use lock_core::tally::TallyState;
+use lock_core::time::{Seconds, Uptime, Utc};
+
+use super::{Invariant, Judge, PerRing, Terms, Violation};
+use crate::memory::{Entry, Look, Print, Wear};
+use crate::world::{Happening, Spoilt};
+
+pub(super) const FREE: Effect = Effect::Drive(Drive::Free);
+pub(super) const BLOCK: Effect = Effect::Drive(Drive::Block);
+pub(super) const SILENT: Effect = Effect::Alarm(Alarm::Duress);
+pub(super) const QUIET: Effect = Effect::Alarm(Alarm::Quiet);
+pub(super) const KEY: Effect = Effect::Sound(Sound::Key);
+pub(super) const REFUSED: Effect = Effect::Sound(Sound::Refused);
+pub(super) const SAYS_RELEASED: Effect = Effect::Show(Screen::Released { supply: Level::Good });
+pub(super) const SAYS_SERVICE: Effect = Effect::Show(Screen::Service(Fault::Store));
+
+pub(super) const DOUBT: Write = Write::Tally(Tally::ClockDoubt);
+
+pub(super) const TERMS: Terms = Terms {
+    policy: Policy::DEFAULT,
+    settings: Print(1),
+    kept: PerRing { openings: 12, refusals: 6 },
+    slots_a_cut: 1,
+    boot_steps: 100,
+};
+
+/// A story under way: what would lie in the flash, and the judge who hears it.
+pub(super) struct Forge {
+    judge: Judge,
+    uptime: Uptime,
+    /// What the next look shows; tests spoil it.
+    pub(super) look: Look,
+    /// Numbers that its gaps say are lost; `None`: the list is shown as it is,
+    /// without gaps between its records.
+    pub(super) lost: Option<Vec<u32>>,
+    next: u32,
+    violated: Option<Violation>,
+}
+
+impl Forge {
+    pub(super) fn with(terms: Terms) -> Self {
+        let look = Look {
+            settings: Ok(terms.settings),
+            tally: TallyState::NEW,
+            list: Vec::new(),
+            wear: Wear { openings: vec![0; 3], refusals: vec![0; 3], violations: 0 },
+        };
+        let (judge, uptime) = (Judge::new(terms), Uptime::ZERO);
+        Self { judge, uptime, look, lost: Some(Vec::new()), next: 1, violated: None }
+    }
+
+    /// A lock at rest after its first boot.
+    pub(super) fn booted() -> Self {
+        let mut forge = Self::with(TERMS);
+        forge.on().boot().rest();
+        forge
+    }
+
+    /// The same with a time delay of ten minutes, claimed within three.
+    pub(super) fn delayed() -> Self {
+        let policy = Policy { delay: Seconds::new(600), ..Policy::DEFAULT };
+        let mut forge = Self::with(Terms { policy, ..TERMS });
+        forge.on().boot().rest();
+        forge
+    }
+
+    pub(super) fn see(&mut self, happening: &Happening) -> &mut Self {
+        if self.violated.is_none() {
+            self.violated = self.judge.see(happening).err();
+        }
+        self
+    }
+
+    fn line(&mut self, what: What) -> &mut Self {
+        let line = Line { uptime: self.uptime, chip: Chip::At(Utc::from_secs(9)), what };
+        self.see(&Happening::Line(line))
+    }
+
+    /// What was violated first.
+    pub(super) fn violated(&self) -> Option<Invariant> {
+        self.violated.as_ref().map(|violation| violation.of)
+    }
+
+    pub(super) fn later(&mut self, seconds: u32) -> &mut Self {
+        self.uptime = self.uptime.after(Seconds::new(seconds));
+        self
+    }
+
+    pub(super) fn on(&mut self) -> &mut Self {
+        self.uptime = Uptime::ZERO;
+        self.line(What::PowerOn)
+    }
+
+    pub(super) fn cut(&mut self) -> &mut Self {
+        self.line(What::PowerCut)
+    }
+
+    /// A boot finds what was written, and writes that it came.
+    pub(super) fn boot(&mut self) -> &mut Self {
+        self.see(&Happening::Boot(Box::new(self.shown())));
+        self.wrote(record(Event::PoweredUp))
+    }
+
+    pub(super) fn looked(&mut self) -> &mut Self {
+        self.see(&Happening::Look(Box::new(self.shown())))
+    }
+
+    /// The look with gaps where numbers are missing.
+    fn shown(&self) -> Look {
+        let mut look = self.look.clone();
+        let Some(lost) = &self.lost else { return look };
+        let mut due = 1;
+        for entry in &self.look.list {
+            let Entry::Record(number, _) = entry else { continue };
+            if due < *number {
+                let (from, to) = (due, number - 1);
+                let lost = lost.iter().filter(|lost| (from..=to).contains(lost)).count();
+                let lost = u32::try_from(lost).unwrap();
+                let place = look.list.iter().position(|other| other == entry).unwrap();
+                look.list.insert(place, Entry::Gap { from, to, lost });
+            }
+            due = number + 1;
+        }
+        look
+    }
+
+    /// The number is listed no longer, and its gap says that it is lost.
+    pub(super) fn lose(&mut self, number: u32) -> &mut Self {
+        self.look.list.retain(|e| !matches!(e, Entry::Record(other, _) if *other == number));
+        self.lost.get_or_insert_default().push(number);
+        self
+    }
+
+    pub(super) fn rest(&mut self) -> &mut Self {
+        self.rested_after(9)
+    }
+
+    pub(super) fn rested_after(&mut self, steps: u64) -> &mut Self {
+        self.see(&Happening::Rest { steps })
+    }
+
+    pub(super) fn spoilt(&mut self, spoilt: Spoilt) -> &mut Self {
+        self.see(&Happening::Spoilt(spoilt))
+    }
+
+    pub(super) fn told_digit(&mut self) -> &mut Self {
+        self.line(What::Told(Told::Digit))
+    }
+
+    pub(super) fn did(&mut self, effect: Effect) -> &mut Self {
+        self.line(What::Did(effect))
+    }
+
+    pub(super) fn wrote(&mut self, write: Write) -> &mut Self {
+        self.wrote_so(write, Durable::Yes)
+    }
+
+    /// What is not durable does not reach the flash; see [`Forge::reached`].
+    pub(super) fn wrote_so(&mut self, write: Write, durable: Durable) -> &mut Self {
+        if durable == Durable::Yes {
+            self.reached(write);
+        }
+        self.line(What::Wrote(write, durable))
+    }
+
+    /// The flash has it, whatever the lock knows.
+    pub(super) fn reached(&mut self, write: Write) -> &mut Self {
+        match write {
+            Write::Record(record) => {
+                self.look.list.push(Entry::Record(self.next, record));
+                self.next += 1;
+            }
+            Write::Tally(entry) => self.look.tally.apply(entry),
+        }
+        self
+    }
+
+    /// A number that no record will ever have.
+    pub(super) fn burn(&mut self) -> &mut Self {
+        self.lost.get_or_insert_default().push(self.next);
+        self.next += 1;
+        self
+    }
+
+    /// A code on `n` is counted.
+    pub(super) fn try_on(&mut self, n: u8) -> &mut Self {
+        self.line(What::Told(Told::Ok)).wrote(Write::Tally(Tally::Counted(number(n))))
+    }
+
+    /// `n` opens.
+    pub(super) fn opening(&mut self, n: u8) -> &mut Self {
+        self.try_on(n).wrote(released(n)).did(FREE).did(SAYS_RELEASED).wrote(cleared(n))
+    }
+
+    /// A wrong code on `n`.
+    pub(super) fn wrong(&mut self, n: u8) -> &mut Self {
+        self.try_on(n).wrote(record(Event::WrongCode { who: number(n) })).did(REFUSED)
+    }
+}
+
+pub(super) fn number(n: u8) -> Number {
+    Number::new(n).unwrap()
+}
+
+pub(super) fn record(event: Event) -> Write {
+    Write::Record(Record { at: Some(Utc::from_secs(9)), event })
+}
+
+fn people(n: u8) -> People {
+    People { first: number(n), second: None }
+}
+
+pub(super) fn released(n: u8) -> Write {
+    record(Event::Released { people: people(n), outcome: Outcome::Plain })
+}
+
+pub(super) fn delay_started(n: u8) -> Write {
+    record(Event::DelayStarted { people: people(n), outcome: Outcome::Plain })
+}
+
+pub(super) fn refused(n: u8, why: Refusal, outcome: Outcome) -> Write {
+    record(Event::Refused { who: number(n), why, outcome })
+}
+
+pub(super) fn cleared(n: u8) -> Write {
+    Write::Tally(Tally::Cleared(number(n)))
+}

@@ -1,0 +1,293 @@
+//! Invariants 1, 2, 3 and 6: what comes before a release, and silence without
+//! power.
+
+use emulated_board::trace::{Durable, Line, What};
+use lock_core::audit::{Event, People, Record};
+use lock_core::port::{Drive, Effect, Write};
+use lock_core::screen::Screen;
+use lock_core::time::Uptime;
+
+use super::{Invariant, Suffered, Terms, Violation};
+
+/// What a release would need, as far as the trace has come.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Releases {
+    power: Power,
+    /// The record that authorises a release at this very moment.
+    authorised: Option<People>,
+    /// The wait that was recorded in this run, and when it began.
+    wait: Option<(People, Uptime)>,
+    /// Whether the drive stands where a release has put it.
+    freed: bool,
+    /// A write failed in this run: the lock is in service.
+    failed: bool,
+    /// The screen asks for service.
+    service: bool,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+enum Power {
+    #[default]
+    Off,
+    /// On, and the lock has not come to rest since.
+    Booting,
+    On,
+}
+
+/// Whether the lock is in service, so that less is asked of it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Service {
+    No,
+    Yes,
+}
+
+impl Releases {
+    pub(super) fn line(&mut self, line: &Line, terms: &Terms) -> Result<(), Violation> {
+        if self.power == Power::Off && line.what != What::PowerOn {
+            let what = match line.what {
+                What::Did(effect) => format!("without power the board did {effect:?}"),
+                What::Told(told) => format!("without power the lock took {told:?}"),
+                What::Wrote(write, _) => format!("without power the lock wrote {write:?}"),
+                What::Tended(_) => "without power the lock tended its store".to_owned(),
+                What::PowerCut | What::PowerOn => return Ok(()),
+            };
+            return Err(Violation::new(Invariant::SilentWithoutPower, what));
+        }
+        match line.what {
+            What::PowerOn => *self = Self { power: Power::Booting, ..Self::default() },
+            What::PowerCut => *self = Self::default(),
+            What::Told(_) => self.authorised = None,
+            What::Wrote(Write::Record(record), Durable::Yes) => self.recorded(record, line.uptime),
+            What::Wrote(_, Durable::No) => self.failed = true,
+            What::Wrote(..) | What::Tended(_) => {}
+            What::Did(effect) => return self.did(effect, line.uptime, terms),
+        }
+        Ok(())
+    }
+
+    fn recorded(&mut self, record: Record, at: Uptime) {
+        match record.event {
+            Event::Released { people, .. } => self.authorised = Some(people),
+            Event::DelayStarted { people, .. } => self.wait = Some((people, at)),
+            Event::Cancelled { .. } => self.wait = None,
+            _ => {}
+        }
+    }
+
+    fn did(&mut self, effect: Effect, at: Uptime, terms: &Terms) -> Result<(), Violation> {
+        let wrong = |of, what: &str| Err(Violation::new(of, what));
+        match effect {
+            Effect::Drive(Drive::Free) => {
+                if self.power == Power::Booting {
+                    return wrong(Invariant::BootEnds, "a boot freed the bolt");
+                }
+                let Some(people) = self.authorised.take() else {
+                    let what = "the bolt was freed without a durable record of that opening";
+                    return wrong(Invariant::RecordedRelease, what);
+                };
+                if self.failed {
+                    let what = "the bolt was freed although a write had failed";
+                    return wrong(Invariant::RecordedRelease, what);
+                }
+                self.freed = true;
+                self.waited(people, at, terms)
+            }
+            Effect::Drive(Drive::Block) => {
+                self.freed = false;
+                Ok(())
+            }
+            Effect::Show(Screen::Released { .. }) if !self.freed => {
+                wrong(Invariant::RecordedRelease, "the picture says released before it is true")
+            }
+            Effect::Show(screen) => {
+                self.service = matches!(screen, Screen::Service(_));
+                Ok(())
+            }
+            Effect::Alarm(_) | Effect::Sound(_) => Ok(()),
+        }
+    }
+
+    fn waited(&mut self, people: People, at: Uptime, terms: &Terms) -> Result<(), Violation> {
+        if terms.policy.delay.get() == 0 {
+            return Ok(());
+        }
+        let wrong = |what: String| Err(Violation::new(Invariant::WaitWaited, what));
+        let Some((waited, since)) = self.wait.take() else {
+            return wrong("the bolt was freed without a wait in this run".to_owned());
+        };
+        let ready = since.after(terms.policy.delay);
+        if at < ready || at >= ready.after(terms.policy.claim) {
+            let seconds = at.since(since).get();
+            return wrong(format!("the bolt was freed {seconds} s after the wait began"));
+        }
+        if !same(waited, people) {
+            return wrong(format!("{people:?} were released on the wait of {waited:?}"));
+        }
+        Ok(())
+    }
+
+    /// The lock rests. Says whether it is in service.
+    pub(super) fn rest(
+        &mut self,
+        steps: u64,
+        terms: &Terms,
+        suffered: &Suffered,
+    ) -> Result<Service, Violation> {
+        self.authorised = None;
+        if self.power == Power::Booting {
+            if steps > terms.boot_steps {
+                let most = terms.boot_steps;
+                let what = format!("a boot took {steps} steps; {most} are the most");
+                return Err(Violation::new(Invariant::BootEnds, what));
+            }
+            if self.service && suffered.memory == 0 && suffered.failures == 0 {
+                let what = "power cuts alone have put the lock into service";
+                return Err(Violation::new(Invariant::BootEnds, what));
+            }
+            self.power = Power::On;
+        }
+        Ok(if self.service || self.failed { Service::Yes } else { Service::No })
+    }
+}
+
+/// The same people, in whatever order.
+fn same(a: People, b: People) -> bool {
+    let swapped = b.second.map(|second| People { first: second, second: Some(b.first) });
+    a == b || Some(a) == swapped
+}
+
+/// The wording of invariants 1, 2, 3 and 6, each broken once.
+#[cfg(test)]
+mod tests {
+    use super::super::forge::*;
+    use super::*;
+
+    #[test]
+    fn an_opening_that_is_recorded_first_is_fine() {
+        let mut story = Forge::booted();
+        story.opening(12).rest();
+        assert_eq!(story.violated(), None);
+    }
+
+    #[test]
+    fn a_release_without_a_record_is_seen() {
+        let mut story = Forge::booted();
+        story.try_on(12).did(FREE);
+        assert_eq!(story.violated(), Some(Invariant::RecordedRelease));
+    }
+
+    #[test]
+    fn a_record_that_is_not_durable_authorises_nothing() {
+        for durable in [Durable::No, Durable::Unknown] {
+            let mut story = Forge::booted();
+            story.try_on(12).wrote_so(released(12), durable).did(FREE);
+            assert_eq!(story.violated(), Some(Invariant::RecordedRelease), "{durable:?}");
+        }
+    }
+
+    #[test]
+    fn a_record_authorises_one_release_and_at_once() {
+        let mut story = Forge::booted();
+        story.opening(12).did(FREE);
+        assert_eq!(story.violated(), Some(Invariant::RecordedRelease));
+        let mut story = Forge::booted();
+        story.try_on(12).wrote(released(12)).told_digit().did(FREE);
+        assert_eq!(story.violated(), Some(Invariant::RecordedRelease));
+        let mut story = Forge::booted();
+        story.try_on(12).wrote(released(12)).rest().did(FREE);
+        assert_eq!(story.violated(), Some(Invariant::RecordedRelease));
+    }
+
+    #[test]
+    fn a_release_after_a_failed_write_is_seen() {
+        let mut story = Forge::booted();
+        story.try_on(12).wrote_so(DOUBT, Durable::No).wrote(released(12)).did(FREE);
+        assert_eq!(story.violated(), Some(Invariant::RecordedRelease));
+    }
+
+    #[test]
+    fn a_picture_that_claims_a_release_is_seen() {
+        let mut story = Forge::booted();
+        story.try_on(12).wrote(released(12)).did(SAYS_RELEASED);
+        assert_eq!(story.violated(), Some(Invariant::RecordedRelease));
+    }
+
+    #[test]
+    fn output_without_power_is_seen() {
+        for effect in [FREE, BLOCK, SILENT, KEY, SAYS_RELEASED] {
+            let mut story = Forge::booted();
+            story.cut().did(effect);
+            assert_eq!(story.violated(), Some(Invariant::SilentWithoutPower));
+        }
+        let mut story = Forge::booted();
+        story.cut().wrote(record(Event::Opened));
+        assert_eq!(story.violated(), Some(Invariant::SilentWithoutPower));
+    }
+
+    #[test]
+    fn a_boot_that_releases_is_seen() {
+        let mut story = Forge::booted();
+        story.try_on(12).wrote(released(12)).cut().on().boot().did(FREE);
+        assert_eq!(story.violated(), Some(Invariant::BootEnds));
+    }
+
+    #[test]
+    fn a_boot_that_takes_too_long_is_seen() {
+        let mut story = Forge::booted();
+        story.cut().on().boot().rested_after(TERMS.boot_steps + 1);
+        assert_eq!(story.violated(), Some(Invariant::BootEnds));
+    }
+
+    #[test]
+    fn service_is_for_faults_not_for_cuts() {
+        let mut story = Forge::booted();
+        story.cut().on().boot().did(SAYS_SERVICE).rest();
+        assert_eq!(story.violated(), Some(Invariant::BootEnds));
+        let mut story = Forge::booted();
+        story.wrote_so(DOUBT, Durable::No).cut().on().boot().did(SAYS_SERVICE).rest();
+        assert_eq!(story.violated(), None);
+    }
+
+    #[test]
+    fn a_release_that_was_not_waited_for_is_seen() {
+        let whole = |story: &mut Forge| {
+            story.try_on(12).wrote(delay_started(12)).did(KEY).wrote(cleared(12)).rest();
+        };
+        let mut story = Forge::delayed();
+        whole(&mut story);
+        story.later(600).opening(12).rest();
+        assert_eq!(story.violated(), None);
+
+        let mut early = Forge::delayed();
+        whole(&mut early);
+        early.later(599).opening(12);
+        let mut late = Forge::delayed();
+        whole(&mut late);
+        late.later(780).opening(12);
+        let mut unasked = Forge::delayed();
+        unasked.later(700).opening(12);
+        let mut other = Forge::delayed();
+        whole(&mut other);
+        other.later(600).opening(13);
+        let mut cancelled = Forge::delayed();
+        whole(&mut cancelled);
+        let why = lock_core::audit::CancelReason::Inhibit;
+        cancelled.later(600).wrote(record(Event::Cancelled { why })).opening(12);
+        let mut cut = Forge::delayed();
+        whole(&mut cut);
+        cut.later(300).cut().on().boot().rest().later(600).opening(12);
+        for story in [early, late, unasked, other, cancelled, cut] {
+            assert_eq!(story.violated(), Some(Invariant::WaitWaited));
+        }
+    }
+
+    #[test]
+    fn two_people_claim_in_any_order() {
+        let number = |n| lock_core::holder::Number::new(n).unwrap();
+        let people = |a, b| People { first: number(a), second: Some(number(b)) };
+        assert!(same(people(12, 13), people(13, 12)) && same(people(12, 13), people(12, 13)));
+        assert!(!same(people(12, 13), people(12, 14)));
+        let alone = People { first: number(12), second: None };
+        assert!(same(alone, alone) && !same(alone, people(12, 13)));
+    }
+}

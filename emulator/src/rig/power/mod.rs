@@ -1,0 +1,23 @@
+//! The rig for power cuts and other faults of the flash.
+//!
+//! | module | concept |
+//! | --- | --- |
+//! | [`judge`] | what must hold, judged from outside the lock |
+//! | [`ground`] | a commissioned lock, and what it promises |
+//! | [`rehearsal`] | a drill played once, its flash rolled to any step |
+//! | [`blow`] | an end of the power within a step, in every way |
+//! | [`recovery`] | the boots after it, each of which may be cut itself |
+//! | [`sweep`] | drills, cut at every step |
+
+pub mod blow;
+pub mod ground;
+pub mod judge;
+pub mod recovery;
+pub mod rehearsal;
+pub mod sweep;
+
+pub use ground::Ground;
+pub use judge::{Invariant, Judge, Terms, Violation};
+pub use recovery::Cuts;
+pub use rehearsal::{Rehearsal, State};
+pub use sweep::Sweep;

@@ -1,0 +1,155 @@
+//! Drills, cut at every step: each case is one step of one drill, within which
+//! the power ends in every way.
+
+use std::sync::Arc;
+
+use lock_core::store::FormatError;
+
+use super::blow::{Wreck, wrecks};
+use super::judge::Violation;
+use super::recovery::{Cuts, Found, Recovery, told};
+use super::rehearsal::Rehearsal;
+use crate::drill::{Drill, Play};
+use crate::memory::{Flash, Lasting};
+use crate::rig::{Cases, Covered, Dice, Failure};
+use crate::world::{Fitted, Happening, Keeping};
+
+/// One case in so many also plays the rest of its drill after the cut.
+const GO_ON: u64 = 4;
+
+/// The drills of a sweep, played on flash of that geometry by that store on
+/// that board.
+pub struct Sweep<M, B, const W: usize, const P: usize> {
+    rehearsals: Vec<Rehearsal<W, P>>,
+    seed: u64,
+    seeds: u64,
+    cuts: Cuts,
+    lock: std::marker::PhantomData<fn() -> (M, B)>,
+}
+
+impl<M, B, const W: usize, const P: usize> Sweep<M, B, W, P>
+where
+    M: Lasting<Flash = Flash<W, P>>,
+    B: Fitted,
+{
+    /// Plays each of `drills` once.
+    ///
+    /// # Errors
+    /// [`FormatError`] if the settings of a drill's lock cannot be stored.
+    pub fn of(
+        drills: impl IntoIterator<Item = Arc<Drill>>,
+        seed: u64,
+        seeds: u64,
+        cuts: Cuts,
+    ) -> Result<Self, FormatError> {
+        let rehearsals = drills.into_iter().map(Rehearsal::of::<M, B>);
+        let rehearsals = rehearsals.collect::<Result<Vec<_>, _>>()?;
+        Ok(Self { rehearsals, seed, seeds, cuts, lock: std::marker::PhantomData })
+    }
+
+    /// The drill of a case, and its step.
+    fn place(&self, case: u64) -> Option<(&Rehearsal<W, P>, usize)> {
+        let mut step = usize::try_from(case).ok()?;
+        for rehearsal in &self.rehearsals {
+            match step.checked_sub(rehearsal.steps()) {
+                None => return Some((rehearsal, step)),
+                Some(left) => step = left,
+            }
+        }
+        None
+    }
+
+    fn cut(&self, case: u64, covered: &mut Covered) -> Result<(), Found> {
+        let Some((rehearsal, step)) = self.place(case) else { return Ok(()) };
+        if let (0, Some(flaw)) = (step, rehearsal.flaw()) {
+            return Err(Found::new(flaw.clone()).after("without any cut".to_owned()));
+        }
+        let Ok(before) = rehearsal.before(step) else {
+            // The flaw before it was told by the drill's first case.
+            return Ok(());
+        };
+        let mut dice = Dice::of(self.seed, case);
+        let seeds = (0..self.seeds).map(|_| dice.roll()).collect::<Vec<_>>();
+        let wrecks = wrecks(&before, rehearsal.journal(), seeds.iter().copied())?;
+        let what = match rehearsal.journal().get(before.place) {
+            Some(Happening::Step { deed, .. }) => format!("{deed:?}"),
+            _ => String::new(),
+        };
+        covered.add("cut points", 1);
+        let look_after = rehearsal.ground().look_after();
+        let mut recovery = Recovery { look_after, seeds: self.seeds, covered };
+        for wreck in &wrecks {
+            let say = |found: Found| found.after(format!("cut within {what}: {}", wreck.how));
+            recovery.boots::<M, B, W, P>(wreck).map_err(say)?;
+            recovery.cut_again::<M, B, W, P>(wreck, self.cuts, &mut dice).map_err(say)?;
+        }
+        if dice.below(GO_ON) == 0
+            && let Some(wreck) = dice.pick(&wrecks)
+        {
+            let say = |found: Found| found.after(format!("cut within {what}: {}", wreck.how));
+            self.go_on(rehearsal, wreck, before.place, &mut recovery).map_err(say)?;
+        }
+        Ok(())
+    }
+
+    /// The lock boots and the drill goes on where it was cut, whatever it
+    /// expected.
+    fn go_on(
+        &self,
+        rehearsal: &Rehearsal<W, P>,
+        wreck: &Wreck<W, P>,
+        place: usize,
+        recovery: &mut Recovery<'_>,
+    ) -> Result<(), Found> {
+        let mut world = recovery.world::<M, B, W, P>(wreck);
+        world.keep(Keeping::Happenings, recovery.look_after);
+        world.restore_power();
+        let mut judge = wreck.state.judge.clone();
+        let mut play = Play::at(rehearsal.drill(), world, rehearsal.begun(place));
+        recovery.covered.add("drills gone on with", 1);
+        loop {
+            let seen = play.world_mut().take_journal();
+            for happening in &seen {
+                judge.see(happening).map_err(|violation| {
+                    let mut found = Found::new(violation);
+                    found.way.extend(seen.iter().filter_map(told));
+                    found.after(format!("the drill goes on to its step {}", play.played()))
+                })?;
+            }
+            if play.step().is_none() {
+                return Ok(());
+            }
+        }
+    }
+}
+
+impl<M, B, const W: usize, const P: usize> Cases for Sweep<M, B, W, P>
+where
+    M: Lasting<Flash = Flash<W, P>>,
+    B: Fitted,
+{
+    fn count(&self) -> Option<u64> {
+        let steps = self.rehearsals.iter().map(Rehearsal::steps).sum::<usize>();
+        Some(u64::try_from(steps).unwrap_or(u64::MAX))
+    }
+
+    fn run(&self, case: u64, covered: &mut Covered) -> Result<(), Failure> {
+        self.cut(case, covered).map_err(|found| {
+            let (file, step) = self
+                .place(case)
+                .map_or(("", 0), |(rehearsal, step)| (rehearsal.drill().file.as_str(), step));
+            failure(found, format!("{file}, step {step}"))
+        })
+    }
+}
+
+/// The failure that a rig reports.
+pub(super) fn failure(found: Found, first: String) -> Failure {
+    let Found { violation, way } = found;
+    let events = std::iter::once(first).chain(way).collect();
+    Failure { what: sentence(&violation), repeat: String::new(), events }
+}
+
+fn sentence(violation: &Violation) -> String {
+    violation.to_string()
+}
