@@ -184,9 +184,11 @@ impl Source {
         taken
     }
 
-    /// How many records are lost before `head`; they are told once.
-    fn lost(&mut self) -> u32 {
-        let (Some(head), Some(last)) = (self.head, self.last) else { return 0 };
+    /// How many records are lost before `head`, if it lies below `oldest`; they
+    /// are told once. Of a head beyond it, what is lost shows in the numbers.
+    fn lost(&mut self, oldest: Seq) -> u32 {
+        let head = self.head.filter(|head| head.seq < oldest);
+        let (Some(head), Some(last)) = (head, self.last) else { return 0 };
         self.last = head.ordinal.checked_sub(1);
         head.ordinal.saturating_sub(last).saturating_sub(1)
     }
@@ -206,7 +208,8 @@ pub struct Records<'a, F> {
 impl<F: NorFlash> Records<'_, F> {
     fn gap(&mut self, from: Seq, to: Seq) -> Entry {
         let [openings, refusals] = &mut self.sources;
-        let told = openings.lost().saturating_add(refusals.lost());
+        let oldest = self.oldest;
+        let told = openings.lost(oldest).saturating_add(refusals.lost(oldest));
         let all = to.0.saturating_sub(from.0).saturating_add(1);
         let lost = if from >= self.oldest { all } else { told.min(all) };
         Entry::Gap(Gap { from, to, lost })
