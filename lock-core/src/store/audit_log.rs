@@ -110,15 +110,29 @@ impl AuditLog {
         self.newest_kept().map(|kept| (kept.seq, kept.record))
     }
 
-    /// What the records say that `memo` does not know, and what it says.
+    /// What the records say that `memo` does not know, and what it says; the
+    /// newest record, which a power cut may have torn, is left out.
     pub(super) fn conclude<F: NorFlash>(&self, pages: &mut Pages<F>, memo: Memo) -> Memo {
-        let mut concluded = Memo { next: memo.next.max(self.next()), ..memo };
+        let mut concluded = memo;
+        let Some((newest, _)) = self.newest() else { return concluded };
         for entry in self.records(pages, memo.next) {
-            if let Entry::Record(seq, record) = entry {
-                concluded.see(seq, &record);
+            match entry {
+                // Whatever else looks like a record is none.
+                Entry::Record(seq, _) if seq >= newest => break,
+                Entry::Record(seq, record) => concluded.see(seq, &record),
+                Entry::Gap(_) => {}
             }
         }
-        concluded
+        Memo { next: memo.next.max(newest), ..concluded }
+    }
+
+    /// Whether what is due to be erased has records from `saved` on.
+    pub(super) fn would_lose<F: NorFlash>(
+        &self,
+        pages: &mut Pages<F>,
+        saved: Seq,
+    ) -> Result<bool, StoreFault> {
+        Ok(self.openings.would_lose(pages, saved)? || self.refusals.would_lose(pages, saved)?)
     }
 
     /// The records from number `from` on, in order.
@@ -170,9 +184,11 @@ impl Source {
         taken
     }
 
-    /// How many records are lost before `head`; they are told once.
-    fn lost(&mut self) -> u32 {
-        let (Some(head), Some(last)) = (self.head, self.last) else { return 0 };
+    /// How many records are lost before `head`, if it lies below `oldest`; they
+    /// are told once. Of a head beyond it, what is lost shows in the numbers.
+    fn lost(&mut self, oldest: Seq) -> u32 {
+        let head = self.head.filter(|head| head.seq < oldest);
+        let (Some(head), Some(last)) = (head, self.last) else { return 0 };
         self.last = head.ordinal.checked_sub(1);
         head.ordinal.saturating_sub(last).saturating_sub(1)
     }
@@ -192,7 +208,8 @@ pub struct Records<'a, F> {
 impl<F: NorFlash> Records<'_, F> {
     fn gap(&mut self, from: Seq, to: Seq) -> Entry {
         let [openings, refusals] = &mut self.sources;
-        let told = openings.lost().saturating_add(refusals.lost());
+        let oldest = self.oldest;
+        let told = openings.lost(oldest).saturating_add(refusals.lost(oldest));
         let all = to.0.saturating_sub(from.0).saturating_add(1);
         let lost = if from >= self.oldest { all } else { told.min(all) };
         Entry::Gap(Gap { from, to, lost })

@@ -212,7 +212,7 @@ impl<F: NorFlash> FlashStore<F> {
             Ok(bank) => bank,
             // What is there may be somebody else's: hands off.
             Err(fault) => {
-                self.memo = self.audit.conclude(&mut self.pages, self.memo);
+                self.see_newest();
                 return Ok(Err(fault));
             }
         };
@@ -236,7 +236,7 @@ impl<F: NorFlash> FlashStore<F> {
             None => (None, Memo::NEW),
         };
         self.tally = tally;
-        self.memo = memo;
+        self.memo = self.audit.conclude(&mut self.pages, memo);
         if canary!(LostTallyIsZero) && self.tally.is_none() && self.bank.is_ok() {
             self.pages.erase_all(self.layout.tally())?;
             self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout)?);
@@ -246,29 +246,50 @@ impl<F: NorFlash> FlashStore<F> {
 
     /// Makes what was found hold for good, before anybody acts on it.
     fn settle(&mut self) -> Result<(), StoreFault> {
-        self.audit.settle(&mut self.pages)?;
-        self.audit.tend(&mut self.pages)?;
-        if let Ok(bank) = self.bank {
-            self.append_change(bank)?;
-        }
-        // What is concluded is what holds: a torn record may have looked whole
-        // until it was copied.
-        self.memo = self.audit.conclude(&mut self.pages, self.memo);
+        // The newest record is not in the memo yet, which is right: nothing
+        // may be concluded from it before it was written again.
+        self.save_memo()?;
         if let Some(tally) = &mut self.tally {
             tally.settle(&mut self.pages, &self.memo)?;
         }
+        self.audit.settle(&mut self.pages)?;
+        self.see_newest();
+        let change = match self.bank {
+            Ok(bank) => bank.change(&mut self.pages)?,
+            Err(_) => None,
+        };
+        // The power failed between a change and its record in the ring.
+        let newest = self.audit.newest().map_or(Seq(0), |(seq, _)| seq);
+        let change = change.filter(|change| change.seq > newest && !canary!(ChangeUnrecorded));
+        if let Some(change) = change {
+            self.memo.next = change.seq;
+        }
         self.erase_due()?;
+        if let Some(change) = change {
+            self.record(change.seq, &change.record)?;
+        }
+        self.memo.next = self.memo.next.max(self.audit.next());
         self.footing = Footing::Sound;
         Ok(())
     }
 
-    /// Adds the record of the change that made the bank, if the power failed
-    /// between the two.
-    fn append_change(&mut self, bank: Bank) -> Result<(), StoreFault> {
-        let Some(change) = bank.change(&mut self.pages)? else { return Ok(()) };
-        let newest = self.audit.newest().map_or(Seq(0), |(seq, _)| seq);
-        if change.seq > newest && !canary!(ChangeUnrecorded) {
-            self.push(change.seq, &change.record)?;
+    /// Takes the newest record into account, and the numbers behind it.
+    fn see_newest(&mut self) {
+        if let Some((seq, record)) = self.audit.newest()
+            && seq >= self.memo.next
+        {
+            self.memo.see(seq, &record);
+        }
+        self.memo.next = self.memo.next.max(self.audit.next());
+    }
+
+    /// Has a checkpoint keep the memo, if what is due to be erased is still
+    /// needed to conclude it.
+    fn save_memo(&mut self) -> Result<(), StoreFault> {
+        if let Some(tally) = &mut self.tally
+            && self.audit.would_lose(&mut self.pages, tally.saved())?
+        {
+            tally.turn(&mut self.pages, &self.memo)?;
         }
         Ok(())
     }
@@ -278,17 +299,14 @@ impl<F: NorFlash> FlashStore<F> {
         if canary!(DuressRecordDropped) && duress {
             return Ok(());
         }
-        self.push(seq, record)?;
+        let tally = self.tally.as_ref().map_or(0, |log| log.generation().low_byte());
+        self.audit.push(&mut self.pages, seq, record, tally)?;
         self.memo.see(seq, record);
         Ok(())
     }
 
-    fn push(&mut self, seq: Seq, record: &Record) -> Result<(), StoreFault> {
-        let tally = self.tally.as_ref().map_or(0, |log| log.generation().low_byte());
-        self.audit.push(&mut self.pages, seq, record, tally)
-    }
-
     fn erase_due(&mut self) -> Result<(), StoreFault> {
+        self.save_memo()?;
         let audit = self.audit.tend(&mut self.pages);
         let tally = match &mut self.tally {
             Some(tally) => tally.tend(&mut self.pages),

@@ -9,10 +9,10 @@
 //! `tally_log.rs`).
 //!
 //! *Touched stays touched.* Every block's first word has eight or more bits to
-//! clear. Whatever a cut leaves of such a word reads blank at three looks with
-//! a chance below 2⁻²⁴, and it must first be among the cuts that leave nothing
-//! settled. So "is there anything at all?" has the same answer at every boot,
-//! and stands where a second, deciding write would stand otherwise.
+//! clear. A cut that leaves none of them settled leaves a word that may read
+//! blank at one look; it does not at [`PROOFS`] looks in a row. So "is there
+//! anything at all?" has the same answer at every boot, and stands where a
+//! second, deciding write would stand otherwise.
 
 use embedded_storage::nor_flash::NorFlash;
 use zeroize::Zeroize;
@@ -23,6 +23,10 @@ use crate::port::StoreFault;
 
 /// How many looks at a block must agree.
 const LOOKS: u32 = 3;
+
+/// How many looks must find nothing before a block counts as blank where it
+/// matters. If one look in eight shows a torn word blank, 2⁻⁴⁸ of them pass.
+const PROOFS: u32 = 16;
 
 /// How often a read that fails is tried again: a line may be disturbed.
 const RETRIES: u32 = 3;
@@ -138,9 +142,16 @@ impl<F: NorFlash> Pages<F> {
         })
     }
 
-    /// Whether there is anything at all.
+    /// Whether there is anything at all, after [`PROOFS`] looks.
     pub(super) fn touched(&mut self, region: Region, place: Place) -> Result<bool, StoreFault> {
-        Ok(!matches!(self.look::<SLOT>(region, place)?, Sight::Blank))
+        let mut slot = [0; SLOT];
+        let mut blank = true;
+        for _ in 0..PROOFS {
+            self.read(region, place, &mut slot)?;
+            blank = blank && is_blank(&slot);
+        }
+        slot.zeroize();
+        Ok(!blank)
     }
 
     /// Programs `block` at `place`, in rising order, and reads it back twice

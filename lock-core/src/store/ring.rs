@@ -84,16 +84,24 @@ impl Ring {
         region: Region,
         which: audit::Ring,
     ) -> Result<Self, StoreFault> {
-        let mut ring = Self { ahead: Ahead::Due, ..Self::empty(region, which) };
-        let mut newest: Option<(u32, u32)> = None;
-        for page in 0..region.pages {
-            newest = newest.max(ring.generation_of(pages, page)?.map(|found| (found, page)));
-        }
-        if let Some((generation, page)) = newest {
-            ring.generation = generation;
+        let blank = Self { ahead: Ahead::Due, ..Self::empty(region, which) };
+        let mut ring = blank;
+        // A page whose only record read well once and then no more is none.
+        let mut below = u32::MAX;
+        loop {
+            let mut newest: Option<(u32, u32)> = None;
+            for page in 0..region.pages {
+                let found = ring.generation_of(pages, page)?.filter(|found| *found < below);
+                newest = newest.max(found.map(|found| (found, page)));
+            }
+            let Some((generation, page)) = newest else { return Ok(blank) };
+            ring = Self { generation, ..blank };
             ring.scan_newest(pages, page)?;
+            if ring.newest.is_some() {
+                return Ok(ring);
+            }
+            below = generation;
         }
-        Ok(ring)
     }
 
     /// The generation of a page: that of its first record.
@@ -146,6 +154,10 @@ impl Ring {
                 Sight::Torn => self.doubt(place),
             }
             place = place.next();
+        }
+        // The slot that is written next must be blank beyond doubt.
+        while self.head.slot < Pages::<F>::SLOTS && pages.touched(self.region, self.head)? {
+            self.doubt(self.head);
         }
         // The next page may have been begun and its first record torn.
         let begun = Place::start_of(self.region.after(page));
@@ -244,6 +256,24 @@ impl Ring {
         }
         self.newest = Some(kept);
         Ok(())
+    }
+
+    /// Whether the page that is due to be erased has a record from `saved` on.
+    pub(super) fn would_lose<F: NorFlash>(
+        &self,
+        pages: &mut Pages<F>,
+        saved: Seq,
+    ) -> Result<bool, StoreFault> {
+        let mut place = Place::start_of(self.region.after(self.head.page));
+        while self.is_due() && place.slot < Pages::<F>::SLOTS {
+            if let Sight::Whole(slot) = pages.look::<SLOT>(self.region, place)?
+                && self.decode(&slot).is_some_and(|kept| kept.seq >= saved)
+            {
+                return Ok(true);
+            }
+            place = place.next();
+        }
+        Ok(false)
     }
 
     /// Erases the next page if that is due.

@@ -21,6 +21,7 @@ use super::layout::{Layout, Region, SLOT};
 use super::memo::Memo;
 use super::pages::{Ahead, Pages, Place, Sight};
 use super::tally_slot::{self, CHECKPOINT, CHECKPOINT_SLOTS, Checkpoint, Entry, Generation};
+use crate::audit::Seq;
 use crate::port::{StoreFault, Tally};
 use crate::tally::TallyState;
 
@@ -29,6 +30,8 @@ pub(super) struct TallyLog {
     region: Region,
     generation: Generation,
     state: TallyState,
+    /// Records from here on are not in its checkpoint.
+    saved: Seq,
     newest: Option<Entry>,
     /// The next slot to be programmed, or one past the end of its page.
     head: Place,
@@ -48,7 +51,15 @@ impl TallyLog {
     }
 
     fn at(region: Region, generation: Generation, state: TallyState, head: Place) -> Self {
-        Self { region, generation, state, newest: None, head, ahead: Ahead::Due }
+        Self {
+            region,
+            generation,
+            state,
+            saved: Memo::NEW.next,
+            newest: None,
+            head,
+            ahead: Ahead::Due,
+        }
     }
 
     /// Finds the tally, and what its page knew of the audit; `None` if no page
@@ -68,7 +79,7 @@ impl TallyLog {
         let Some((checkpoint, page)) = newest else { return Ok(None) };
         let Checkpoint { generation, state, memo } = checkpoint;
         let head = Place { page, slot: CHECKPOINT_SLOTS };
-        let mut log = Self::at(region, generation, state, head);
+        let mut log = Self { saved: memo.next, ..Self::at(region, generation, state, head) };
         Ok(log.add_up(pages)?.then_some((log, memo)))
     }
 
@@ -116,6 +127,10 @@ impl TallyLog {
             waiting = Some(found).filter(|found| applied.is_none_or(|last| last < found.index));
             self.newest = Some(found);
         }
+        // The slot that is written next must be blank beyond doubt.
+        while self.head.slot < Pages::<F>::SLOTS && pages.touched(self.region, self.head)? {
+            self.head = self.head.next();
+        }
         if let Some(settled) = waiting {
             if !follows(settled, applied) {
                 return Ok(false);
@@ -128,6 +143,11 @@ impl TallyLog {
     /// What the tally adds up to.
     pub(super) const fn state(&self) -> &TallyState {
         &self.state
+    }
+
+    /// Records from here on are not in its checkpoint.
+    pub(super) const fn saved(&self) -> Seq {
+        self.saved
     }
 
     /// The generation of its page.
@@ -156,7 +176,15 @@ impl TallyLog {
                 self.newest.unwrap_or(Entry { generation: self.generation, index: 0, tally: None });
             return self.program(pages, again);
         }
-        // Nor can it be doubted once a checkpoint has it.
+        self.turn(pages, memo)
+    }
+
+    /// Begins the next page, so that a checkpoint has the state and `memo`.
+    pub(super) fn turn<F: NorFlash>(
+        &mut self,
+        pages: &mut Pages<F>,
+        memo: &Memo,
+    ) -> Result<(), StoreFault> {
         self.tend(pages)?;
         self.begin_page(pages, None, memo)
     }
@@ -217,6 +245,7 @@ impl TallyLog {
         let block = tally_slot::encode_checkpoint(&checkpoint);
         pages.program_plain(self.region, Place::start_of(page), &block)?;
         self.generation = generation;
+        self.saved = memo.next;
         self.head = Place { page, slot: CHECKPOINT_SLOTS };
         let entry = Entry { generation, index: 0, tally };
         self.program(pages, entry)?;

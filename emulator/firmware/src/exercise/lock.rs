@@ -232,6 +232,7 @@ pub fn device() {
     let mut device = Device::power_up(desk(), Elsewhere, recovered());
     for _ in 0..outside::byte() {
         match device.advance() {
+            Progress::Tended(done) => outside::keep(&done),
             Progress::Did(effect) => outside::keep(&effect),
             Progress::Wrote(write, result) => {
                 outside::keep(&write);

@@ -76,6 +76,7 @@ fn settings() -> Option<Settings> {
 pub fn commission() {
     let (Some(layout), Some(settings)) = (Layout::for_pages_of(PAGE), settings()) else { return };
     outside::put(layout.pages());
+    outside::put(layout.boot_steps(8));
     outside::put(layout.openings_kept(PAGE));
     outside::put(layout.refusals_kept(PAGE));
     outside::keep(&layout.bytes(PAGE));
@@ -99,7 +100,10 @@ pub fn mount() {
     if let (Some(number), Some(record)) = (outside::any(), outside::any()) {
         outside::keep(&store.edit(&Edit::Holder(number, holder::row()), &record));
     }
-    outside::keep(&store.pairing().is_ok());
+    if let Ok(Some(pairing)) = store.pairing() {
+        outside::put(pairing.generation());
+        outside::put_all(pairing.key());
+    }
     if let Some(number) = outside::any() {
         outside::keep(&store.holder(number).is_ok());
     }
@@ -109,7 +113,8 @@ pub fn mount() {
     outside::keep(&store.newest());
     outside::keep(store.flash_mut());
     for listed in store.records(Seq(0)) {
-        outside::keep(&listed);
+        outside::keep(&listed.last());
+        outside::keep(&listed.record());
     }
 }
 

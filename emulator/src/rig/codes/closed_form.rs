@@ -129,6 +129,41 @@ mod tests {
         }
     }
 
+    /// The same, one try after the other, for somebody who pauses: 24 h after the
+    /// last wrong code the doubling is back at its start.
+    fn counted_with_pauses(policy: &Policy, pace: u64, horizon: u64, blocks: u32) -> u64 {
+        let (mut now, mut tries) = (0, 0);
+        loop {
+            for penalty in 0..blocks {
+                for _ in 0..policy.wrong_codes {
+                    now += pace;
+                    if now > horizon {
+                        return tries;
+                    }
+                    tries += 1;
+                }
+                let doubled = u64::from(policy.penalty.get()) << penalty.min(20);
+                let served = doubled.min(policy.penalty_cap.get().into());
+                now += if penalty + 1 == blocks { served.max(86_400) } else { served };
+            }
+        }
+    }
+
+    #[test]
+    fn cycles_add_up_to_what_single_tries_do() {
+        for (k, penalty, cap) in [(4, 300, 2_400), (3, 60, 86_400), (10, 61, 100)] {
+            let policy = policy(k, penalty, cap);
+            for (pace, blocks) in [(0, 1), (1, 2), (7, 7), (0, 16)] {
+                for horizon in [0, 86_399, 86_400, 86_401, 172_799, 172_800, 2_592_000, 31_536_000]
+                {
+                    let expected = counted_with_pauses(&policy, pace, horizon, blocks);
+                    let judged = judged_with_pauses(&policy, pace, horizon, blocks);
+                    assert_eq!(judged, expected, "{pace} {blocks} {horizon}");
+                }
+            }
+        }
+    }
+
     /// With the default cap a pause never pays; with a cap of a day the doubling
     /// never gets that far for somebody who pauses.
     #[test]

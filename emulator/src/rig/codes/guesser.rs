@@ -1,14 +1,13 @@
 //! Guessers: what they do at the keypad, one act after the other.
 
 use std::collections::VecDeque;
-use std::fmt;
 
 use lock_core::holder::Number;
 
 use super::closed_form::best_blocks;
 use super::order::Order;
 use super::setup::Setup;
-use super::space::raised;
+use super::space::{Space, raised};
 use crate::rig::Dice;
 
 /// One thing that somebody does.
@@ -35,18 +34,22 @@ pub enum Act {
     NextHour,
 }
 
-impl fmt::Display for Act {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Act {
+    /// The act in words. A holder's own code stays unsaid.
+    #[must_use]
+    pub fn told(&self, space: &Space) -> String {
         match self {
-            Self::Try(number, code) => write!(f, "tries {code} on {:02}", number.get()),
-            Self::Right(number) => write!(f, "{:02} types the right code", number.get()),
-            Self::Duress(number) => write!(f, "{:02} types the duress code", number.get()),
-            Self::Battery(seconds) => write!(f, "pulls the battery for {seconds} s"),
-            Self::Clock(by) => write!(f, "moves the clock by {by} s"),
-            Self::LoseClock => f.write_str("makes the clock lose its time"),
-            Self::Wait(seconds) => write!(f, "waits {seconds} s"),
-            Self::SitOut => f.write_str("sits a penalty out"),
-            Self::NextHour => f.write_str("waits for the next full hour"),
+            Self::Try(number, code) => {
+                format!("tries {} on {:02}", space.text(*code), number.get())
+            }
+            Self::Right(number) => format!("{:02} types the right code", number.get()),
+            Self::Duress(number) => format!("{:02} types the duress code", number.get()),
+            Self::Battery(seconds) => format!("pulls the battery for {seconds} s"),
+            Self::Clock(by) => format!("moves the clock by {by} s"),
+            Self::LoseClock => "makes the clock lose its time".to_owned(),
+            Self::Wait(seconds) => format!("waits {seconds} s"),
+            Self::SitOut => "sits a penalty out".to_owned(),
+            Self::NextHour => "waits for the next full hour".to_owned(),
         }
     }
 }
@@ -304,10 +307,25 @@ pub fn mixture(setup: &Setup, dice: &mut Dice, count: usize) -> Vec<Act> {
     let numbers =
         [setup.target(), setup.target(), setup.insider(), other.unwrap_or(setup.target())];
     let holders = [setup.target(), setup.insider()];
-    // Some mixtures try far more than others: the limit of a number is a
-    // hundred failures away.
+    // Some mixtures try far more than others.
     let eager = 4 + dice.below(60);
     let mut acts = Vec::with_capacity(count);
+    // And some begin where a number is at its limit, a day or two long.
+    if let Some(number) = numbers.get(usize::try_from(dice.below(8)).unwrap_or_default()) {
+        for _ in 0..100 {
+            acts.extend([Act::Try(*number, wrong(setup, *number, dice)), Act::SitOut]);
+        }
+        // A barred warden has four tries a day; a barred keyholder has none.
+        for _ in 0..8 {
+            let pause = dice.below(90_000);
+            acts.push(Act::Wait(u32::try_from(pause).unwrap_or_default()));
+            for _ in 0..dice.below(6) {
+                acts.extend([Act::Try(*number, wrong(setup, *number, dice)), Act::SitOut]);
+            }
+            let variant = dice.below(4) == 0;
+            acts.push(if variant { Act::Duress(*number) } else { Act::Right(*number) });
+        }
+    }
     while acts.len() < count {
         let number = dice.pick(&numbers).copied().unwrap_or(setup.target());
         let holder = dice.pick(&holders).copied().unwrap_or(setup.target());

@@ -172,7 +172,7 @@ impl BadCodes {
             patience = patience.saturating_sub(acts.len());
             enough && fails(acts)
         });
-        let events = left.iter().map(ToString::to_string).collect();
+        let events = left.iter().map(|act| act.told(self.setup.space())).collect();
         Failure { what, repeat: String::new(), events }
     }
 }

@@ -4,6 +4,8 @@
 //! Source: docs/behaviour.md, sections 3 and 4. Time here is the true time; the
 //! lock counts uptime.
 
+use std::fmt;
+
 use lock_core::holder::Number;
 use lock_core::policy::Policy;
 use lock_core::role::Role;
@@ -36,6 +38,26 @@ pub enum Fate {
         /// The length of the penalty that it starts, in seconds.
         penalty: Option<u32>,
     },
+}
+
+impl fmt::Display for Fate {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Ignored => f.write_str("ignored"),
+            Self::InPenalty => f.write_str("recorded in a penalty"),
+            Self::Judged { right, barred, penalty } => {
+                f.write_str(match (right, barred) {
+                    (false, _) => "judged wrong",
+                    (true, false) => "judged right",
+                    (true, true) => "judged right and barred",
+                })?;
+                match penalty {
+                    Some(seconds) => write!(f, " with a penalty of {seconds} s"),
+                    None => Ok(()),
+                }
+            }
+        }
+    }
 }
 
 const DAY: Millis = 86_400_000;

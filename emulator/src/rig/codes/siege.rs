@@ -157,7 +157,7 @@ impl<'s> Siege<'s> {
         let seen = fate(&trace, number)?;
         self.shown = trace.iter().filter_map(visible).collect();
         if seen != expected {
-            return Err(format!("An entry was to come to {expected:?} and came to {seen:?}."));
+            return Err(format!("An entry was to be {expected} and was {seen}."));
         }
         count(seen, covered);
         Ok(Came::Entry { fate: seen, open_to })
@@ -280,7 +280,12 @@ fn fate(trace: &[Line], number: Number) -> Result<Fate, String> {
         let two = seen.replace(fate).is_some();
         let before = matches!(fate, Fate::Judged { .. }) && !counted;
         if two || before || who != number {
-            return Err(format!("R2: counted {counted}, judged twice {two}, on {who:?}."));
+            let flaw = match (two, before) {
+                (true, _) => "judged twice".to_owned(),
+                (false, true) => "judged before it was counted".to_owned(),
+                (false, false) => format!("judged on {:02}", who.get()),
+            };
+            return Err(format!("An entry on {:02} was {flaw}.", number.get()));
         }
     }
     Ok(seen.unwrap_or(Fate::Ignored))

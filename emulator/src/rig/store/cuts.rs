@@ -58,7 +58,9 @@ impl Cuts {
         let layout = chip::layout(PAGE, size);
         let aged = dice.below(AGED);
         let past = life::random(&mut dice, aged);
-        let asks = life::random(&mut dice, LIVED);
+        // A second cut multiplies the runs by the steps of a recovery.
+        let lived = if self.cuts > 1 { 1 } else { LIVED };
+        let asks = life::random(&mut dice, lived);
         let seed = dice.roll();
         let sweep = Sweep { plan: self, layout, seed };
         let failed = match sweep.live::<WORD, PAGE>(&past, &asks, covered) {

@@ -151,11 +151,14 @@ fn looks_done<const WORD: usize>(
     };
     let first = usize::try_from(from).unwrap() * 8;
     let whole = &whole[first..first + length * 8];
-    // Of bits that stay weak beside it, the reads are not settled.
+    torn.power_up();
+    // Bits that stay weak beside it do not fall asleep.
     if whole.contains(&Seen::Either) {
+        let seen = look(&torn);
+        let beside = whole.iter().zip(&seen[first..]).filter(|(bit, _)| **bit == Seen::Either);
+        prop_assert!(beside.clone().all(|(bit, seen)| bit == seen));
         return Ok(());
     }
-    torn.power_up();
     let mut bytes = vec![0; length];
     torn.read(from, &mut bytes).unwrap();
     for (n, bit) in whole.iter().enumerate() {
@@ -256,6 +259,21 @@ fn seeds_reach_many_outcomes() {
                 Class::Prefix | Class::Suffix => assert!(outcomes.len() > 15, "{class:?}"),
                 _ => assert!(outcomes.len() > 40, "{class:?} {act:?} {}", outcomes.len()),
             }
+        }
+    }
+}
+
+/// Under unstable bits a programmer's tool sees 1.
+#[test]
+fn unstable_bits_stand_as_ones_in_the_content() {
+    let mut chip = Cells::<8>::erased(vec![0; 256]);
+    chip.complete(&Act::Program { address: 0, word: &[0; 8] }).unwrap();
+    for act in [Act::Erase { page: 0 }, Act::Program { address: 8, word: &[0; 8] }] {
+        for seed in 0..50 {
+            let mut torn = chip.clone();
+            torn.tear(&act, Class::Unstable, seed).unwrap();
+            let mask = torn.weak_mask().unwrap();
+            assert!(mask.iter().zip(torn.content()).all(|(weak, cell)| weak & !cell == 0));
         }
     }
 }
