@@ -11,28 +11,36 @@ use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Outcome, Streams};
 use crate::drill::{self, Drill};
 use crate::memory::Memory;
-use crate::rig::power::{Cuts, Sweep};
+use crate::rig::power::{Cuts, Stories, Sweep};
+use crate::site::Site;
+use crate::tour;
 use crate::world::Bench;
 
-/// Cut the power at every step of drills, in every way.
+/// Cut the power of a lock, at random or at every step of drills.
+///
+/// Without drills it tells random stories: people at a lock, and a battery that
+/// fails within a word, an erase or a move of the bolt, and again within the
+/// boot after that. With drills the power ends within every step of each, in
+/// every way, and three boots on what is left are judged.
 #[derive(Args)]
 #[command(after_help = "\
 Examples:
+  emulator rig power-loss --budget 60s
   emulator rig power-loss --drill emulator/demo/drills
   emulator rig power-loss --drill emulator/demo/drills --cuts 2 --budget 5m
 
 Exit code 1 if anything did not hold; docs/power-loss.md says what must.")]
 pub(crate) struct Command {
     /// Drill files, or folders with drill files.
-    #[arg(long, value_name = "FILE", num_args = 1.., required = true)]
+    #[arg(long, value_name = "FILE", num_args = 1..)]
     drill: Vec<PathBuf>,
     /// How many seeds each class of torn step is tried with.
-    #[arg(long, value_name = "N", default_value_t = 2,
+    #[arg(long, value_name = "N", default_value_t = 2, requires = "drill",
           value_parser = clap::value_parser!(u64).range(1..=1_000))]
     seeds: u64,
     /// How many cuts follow one another: the second at every step of the boot
     /// after the first, the third at some step of the boot after that.
-    #[arg(long, value_name = "N", default_value_t = 1,
+    #[arg(long, value_name = "N", default_value_t = 1, requires = "drill",
           value_parser = clap::value_parser!(u8).range(1..=3))]
     cuts: u8,
     #[command(flatten)]
@@ -41,6 +49,20 @@ pub(crate) struct Command {
 
 impl Command {
     pub(crate) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        if self.drill.is_empty() { self.stories(streams) } else { self.sweep(streams) }
+    }
+
+    fn stories(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        let stories = Site::parse("harbour-bakery.toml", tour::SITE).ok();
+        let stories = stories.and_then(|site| Stories::of(self.campaigning.seed(), site).ok());
+        let Some(stories) = stories else {
+            return refuse(streams, &Unusable::new("The demo site is unusable.", "Build anew."));
+        };
+        let rig = Rig { name: "power-loss", options: String::new(), cases: &stories };
+        self.campaigning.conduct(&rig, streams, |_, _| Ok(()))
+    }
+
+    fn sweep(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         let seed = self.campaigning.seed();
         let nothing = |_: &_, _: &mut Streams<'_>| Ok(());
         let drills = drill::files(&self.drill).and_then(|files| {

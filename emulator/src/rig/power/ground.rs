@@ -1,6 +1,7 @@
 //! The ground on which a case begins: a commissioned lock before its first
 //! boot, and what it promises.
 
+use emulated_board::flash::{Limits, PerWord};
 use lock_core::settings::Settings;
 use lock_core::store::FormatError;
 use lock_core::time::Utc;
@@ -12,11 +13,16 @@ use crate::world::{Fitted, Keeping, Mains, SimulatedClock, World};
 /// Slots of a ring that an end of the power may cost until their page is
 /// erased: the torn one, the copy that the boot makes of the newest record,
 /// and as many again for a boot that is cut itself.
-const SLOTS_A_CUT: u64 = 3;
+const SLOTS_A_CUT: u64 = 2;
 
-/// Steps that a boot takes at most: it writes a few records and entries of the
-/// tally, begins a page of each region at most, and erases what is due.
-const BOOT_STEPS: u64 = 160;
+/// What a boot writes at most, in slots of 32 bytes: the copies of what was
+/// newest, a checkpoint of the tally, twice if it finds one unproved, and the
+/// records and entries of a lock that is found forced, at its limit, with a
+/// lost clock and a spent battery.
+const BOOT_SLOTS: u64 = 30;
+
+/// Erases and effects that a boot has at most.
+const BOOT_MORE: u64 = 24;
 
 /// A commissioned lock before its first boot.
 #[derive(Clone)]
@@ -46,10 +52,12 @@ impl<const W: usize, const P: usize> Ground<W, P> {
             settings: look.settings.map_err(|_| FormatError::Flash)?,
             kept,
             slots_a_cut: SLOTS_A_CUT,
-            boot_steps: BOOT_STEPS,
+            boot_steps: BOOT_SLOTS * (32 / W.min(32) as u64) + BOOT_MORE,
         };
         let look_after = u32::try_from(look_after).unwrap_or(u32::MAX);
-        Ok(Self { cells: flash.into_chip(), terms, look_after })
+        // Whatever takes more programs takes one.
+        let limits = Limits { programs: PerWord::Once, endurance: None };
+        Ok(Self { cells: flash.into_chip().with_limits(limits), terms, look_after })
     }
 
     /// The cells.

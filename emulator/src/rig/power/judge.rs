@@ -19,7 +19,8 @@
 //! | `wear.rs` | 13 wear and program limits |
 //!
 //! # Where they are read more strictly than they are written
-//! - 3: after power cuts alone a boot ends *working*; service is a fault's.
+//! - 3: after power cuts alone a boot ends *working*, or the next one does; to
+//!   stay in service takes a fault.
 //! - 5: docs/behaviour.md, section 4: a boot restarts a penalty whole, so time
 //!   served before it does not count.
 //! - 8: a record that one boot did not list never comes back.
@@ -45,6 +46,7 @@ pub use invariant::{Invariant, Violation};
 
 use emulated_board::trace::{Durable, Line, What};
 use lock_core::policy::Policy;
+use lock_core::port::Fault;
 
 use crate::memory::Print;
 use crate::world::{Happening, Spoilt};
@@ -64,15 +66,6 @@ pub struct Terms {
     pub boot_steps: u64,
 }
 
-impl Terms {
-    /// What is kept right after one more cut.
-    fn after_a_cut(&self) -> PerRing<u64> {
-        let PerRing { openings, refusals } = self.kept;
-        let less = |kept: u64| kept.saturating_sub(self.slots_a_cut);
-        PerRing { openings: less(openings), refusals: less(refusals) }
-    }
-}
-
 /// Something for each of the two rings.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct PerRing<T> {
@@ -83,7 +76,7 @@ pub struct PerRing<T> {
 }
 
 /// How often what was done to the flash, so far.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
 struct Suffered {
     /// Ends of the power.
     cuts: u64,
@@ -135,7 +128,9 @@ impl Judge {
             Happening::Line(line) => self.line(line),
             Happening::Boot(look) => {
                 self.settings.look(look, &self.suffered)?;
-                self.audit.look(look, &self.terms, &mut self.suffered)?;
+                if look.settings != Err(Fault::Store) {
+                    self.audit.boot(look, &self.terms, &mut self.suffered)?;
+                }
                 if look.settings.is_ok() {
                     self.counts.boot(look, &self.terms)?;
                 }
@@ -144,9 +139,9 @@ impl Judge {
             }
             Happening::Look(look) => {
                 self.settings.look(look, &self.suffered)?;
-                // The boot that would find this would cost what a cut costs.
-                let terms = Terms { kept: self.terms.after_a_cut(), ..self.terms };
-                self.audit.look(look, &terms, &mut self.suffered)?;
+                if look.settings != Err(Fault::Store) {
+                    self.audit.look(look, &self.terms, &self.suffered)?;
+                }
                 if look.settings.is_ok() {
                     self.counts.look(look)?;
                 }

@@ -8,16 +8,23 @@
 //! | [`blow`] | an end of the power within a step, in every way |
 //! | [`recovery`] | the boots after it, each of which may be cut itself |
 //! | [`sweep`] | drills, cut at every step |
+//! | [`story`] | what happens to a lock, event by event |
+//! | [`generator`] | random stories |
+//! | [`stories`] | random stories as cases, cut down to the events that matter |
 
 pub mod blow;
+pub mod generator;
 pub mod ground;
 pub mod judge;
 pub mod recovery;
 pub mod rehearsal;
+pub mod stories;
+pub mod story;
 pub mod sweep;
 
 pub use ground::Ground;
 pub use judge::{Invariant, Judge, Terms, Violation};
 pub use recovery::Cuts;
 pub use rehearsal::{Rehearsal, State};
+pub use stories::Stories;
 pub use sweep::Sweep;

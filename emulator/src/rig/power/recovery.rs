@@ -178,6 +178,7 @@ impl Recovery<'_> {
     /// Counts what a boot came to.
     pub(super) fn note(&mut self, happening: &Happening) {
         if let Happening::Boot(look) = happening {
+            self.covered.add("boots in service", u64::from(look.settings.is_err()));
             let gaps = look.list.iter().filter(
                 |entry| matches!(entry, crate::memory::Entry::Gap { lost, .. } if *lost > 0),
             );

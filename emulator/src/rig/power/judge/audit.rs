@@ -28,10 +28,11 @@ pub(super) struct Audit {
     /// Numbers up to there that no list ever had a record under, in ranges.
     never: Vec<(u32, u32)>,
     /// How often the power had gone when each of the newest records of a ring
-    /// was first listed: as many as the ring promises to keep.
+    /// was first listed: one more than the ring promises to keep.
     cuts: PerRing<VecDeque<u64>>,
-    /// The first record of each ring.
+    /// The first record of each ring, and how many there ever were.
     first: PerRing<Option<u32>>,
+    ever: PerRing<u64>,
 }
 
 /// The ring of a record (docs/flash-layout.md).
@@ -64,18 +65,49 @@ impl Audit {
         }
     }
 
-    pub(super) fn look(
+    /// What a boot lists holds for good.
+    pub(super) fn boot(
         &mut self,
         look: &Look,
         terms: &Terms,
         suffered: &mut Suffered,
     ) -> Result<(), Violation> {
         let list = List::read(&look.list)?;
-        self.old_ones_stay(&list)?;
-        self.new_ones_are_there(&list, terms, suffered)?;
-        self.missing_ones_are_legal(&list, suffered)?;
-        self.gaps_say_what_is_lost(&list, suffered)?;
-        self.enough_are_kept(&list, terms, suffered)
+        self.judge(&list, terms, suffered, 0)?;
+        self.forget_overwritten(&list);
+        Ok(())
+    }
+
+    /// What a boot would list tells the numbers of what was written, but
+    /// settles nothing: that boot never was. It would cost what a cut costs.
+    pub(super) fn look(
+        &mut self,
+        look: &Look,
+        terms: &Terms,
+        suffered: &Suffered,
+    ) -> Result<(), Violation> {
+        let list = List::read(&look.list)?;
+        let mut apart = suffered.clone();
+        let sure = self.fresh.iter().all(|(_, durable)| *durable == Durable::Yes);
+        if sure && suffered.slots == 0 {
+            self.judge(&list, terms, &mut apart, terms.slots_a_cut)
+        } else {
+            self.clone().judge(&list, terms, &mut apart, terms.slots_a_cut)
+        }
+    }
+
+    fn judge(
+        &mut self,
+        list: &List,
+        terms: &Terms,
+        suffered: &mut Suffered,
+        spent: u64,
+    ) -> Result<(), Violation> {
+        self.old_ones_stay(list)?;
+        self.new_ones_are_there(list, terms, suffered)?;
+        self.missing_ones_are_legal(list, suffered)?;
+        self.gaps_say_what_is_lost(list, suffered)?;
+        self.enough_are_kept(list, terms, suffered, spent)
     }
 
     /// No number has another content than before, and none comes back.
@@ -116,9 +148,11 @@ impl Audit {
             self.last = *number;
             self.numbered.push_back((*number, *record));
             self.first.of(ring(record)).get_or_insert(*number);
+            *self.ever.of(ring(record)) += 1;
             let (mut kept, cuts) = (terms.kept, self.cuts.of(ring(record)));
             cuts.push_back(suffered.cuts + suffered.failures);
-            while u64::try_from(cuts.len()).is_ok_and(|length| length > *kept.of(ring(record))) {
+            while u64::try_from(cuts.len()).is_ok_and(|length| length > *kept.of(ring(record)) + 1)
+            {
                 cuts.pop_front();
             }
         }
@@ -173,6 +207,7 @@ impl Audit {
                 suffered.slots -= 1;
                 spoilt.push(*number);
                 self.cuts.of(ring(record)).pop_front();
+                *self.ever.of(ring(record)) -= 1;
                 continue;
             }
             let of = match record.event {
@@ -183,10 +218,7 @@ impl Audit {
             let what = format!("number {number}, {}, is lost", record.event.kind());
             return Err(Violation::new(of, what));
         }
-        self.numbered.retain(|(number, record)| {
-            let kept = oldest.of(ring(record)).is_some_and(|oldest| *number >= oldest);
-            kept && !spoilt.contains(number)
-        });
+        self.numbered.retain(|(number, _)| !spoilt.contains(number));
         for number in spoilt {
             let place = self.never.partition_point(|(from, _)| *from < number);
             self.never.insert(place, (number, number));
@@ -194,13 +226,23 @@ impl Audit {
         Ok(())
     }
 
+    fn forget_overwritten(&mut self, list: &List) {
+        let mut oldest = list.oldest();
+        self.numbered.retain(|(number, record)| {
+            oldest.of(ring(record)).is_some_and(|oldest| *number >= oldest)
+        });
+    }
+
     /// A gap says how many of its numbers never were in a list; where nothing
-    /// was overwritten, that is all of them.
+    /// was overwritten, that is all of them. Where something was, nobody can
+    /// tell whose ring a lost number was for: it lies before that ring's next
+    /// record.
     fn gaps_say_what_is_lost(&self, list: &List, suffered: &Suffered) -> Result<(), Violation> {
         let whole = self.whole_from(list);
         for (from, to, lost) in &list.gaps {
+            let end = list.next_of_both(*to);
             let never = self.never.iter().map(|(first, last)| {
-                let (first, last) = (first.max(from), last.min(to));
+                let (first, last) = (first.max(from), last.min(&end));
                 u64::from(*last + 1).saturating_sub(u64::from(*first))
             });
             // The oldest of a ring that was spoilt looks as if it were overwritten.
@@ -227,15 +269,25 @@ impl Audit {
         list: &List,
         terms: &Terms,
         suffered: &Suffered,
+        spent: u64,
     ) -> Result<(), Violation> {
         let now = suffered.cuts + suffered.failures;
         for (which, name) in [(Ring::Openings, "openings"), (Ring::Refusals, "refusals")] {
             let listed = list.records.iter().filter(|(_, record)| ring(record) == which).count();
-            let cuts = self.cuts.of(which);
-            // Each cut since the oldest of them may have cost some.
-            let cost = cuts.front().map_or(0, |then| now.saturating_sub(*then) * terms.slots_a_cut);
+            let (mut kept, ever) = (terms.kept, *self.ever.of(which));
+            let (kept, cuts) = (*kept.of(which), self.cuts.of(which));
+            let cost = |then| (now.saturating_sub(then) * terms.slots_a_cut) + spent;
+            let promised = if ever + cost(0) <= kept {
+                // Nothing can have been overwritten yet.
+                ever
+            } else {
+                // Each cut since the record before the oldest of them may have
+                // cost some; and that record is one too many.
+                let lost = cuts.front().map_or(0, |then| cost(*then));
+                (cuts.len() as u64).min(kept).saturating_sub(lost)
+            };
             // The oldest of a ring that was spoilt looks as if it were overwritten.
-            let promised = (cuts.len() as u64).saturating_sub(cost + suffered.slots);
+            let promised = promised.saturating_sub(suffered.slots);
             if (listed as u64) < promised {
                 let what = format!("{listed} {name} are listed; {promised} are promised");
                 return Err(Violation::new(Invariant::Kept, what));
@@ -300,6 +352,16 @@ impl List {
     /// The records behind `last`.
     fn from(&self, last: u32) -> &[(u32, Record)] {
         &self.records[self.records.partition_point(|(number, _)| *number <= last)..]
+    }
+
+    /// The number behind which both rings have listed a record after `number`,
+    /// or the end.
+    fn next_of_both(&self, number: u32) -> u32 {
+        let next = |which| {
+            let later = self.from(number).iter().find(|(_, record)| ring(record) == which);
+            later.map_or(number, |(number, _)| *number)
+        };
+        next(Ring::Openings).max(next(Ring::Refusals))
     }
 
     fn has(&self, number: u32) -> bool {

@@ -231,12 +231,19 @@ impl Counts {
     /// A boot: what it finds is what entries add up to, with or without those
     /// in doubt. The penalty that it finds is served anew.
     pub(super) fn boot(&mut self, look: &Look, terms: &Terms) -> Result<(), Violation> {
-        self.look(look)?;
+        self.sums = self.resolved(look)?;
+        self.doubts.clear();
         self.penalty = self.sums.running.then(|| Uptime::ZERO.after(length(self.sums.step, terms)));
         Ok(())
     }
 
-    pub(super) fn look(&mut self, look: &Look) -> Result<(), Violation> {
+    /// What a boot would find; it settles nothing, since that boot never was.
+    pub(super) fn look(&self, look: &Look) -> Result<(), Violation> {
+        self.resolved(look).map(drop)
+    }
+
+    /// What the entries add up to, with those in doubt that the flash has.
+    fn resolved(&self, look: &Look) -> Result<Sums, Violation> {
         let found = Sums::of(&look.tally);
         let doubts: Vec<usize> = (self.doubts.iter().enumerate())
             .filter(|(_, (_, durable))| *durable != Durable::Yes)
@@ -253,9 +260,7 @@ impl Counts {
                 }
             }
             if sums == found {
-                self.sums = sums;
-                self.doubts.clear();
-                return Ok(());
+                return Ok(sums);
             }
         }
         Err(self.sums.differs(&found))

@@ -1,0 +1,149 @@
+//! Random stories: people at a lock, and a battery that fails.
+
+use emulated_board::fuse::{Class, Cut};
+use lock_core::keys::{Digit, Key};
+use lock_core::policy::Millivolts;
+use lock_core::port::{Bolt, Door, Inhibit};
+
+use super::story::{Event, Task, Typed};
+use crate::rig::Dice;
+
+/// Numbers that are entered: holders of the demo site, and two that nobody has.
+const NUMBERS: [u8; 10] = [1, 2, 3, 12, 12, 13, 14, 50, 77, 0];
+
+/// Lengths of waits in milliseconds: around pauses, releases, penalties, delays
+/// and days.
+const WAITS: [u64; 14] = [
+    500, 1_000, 5_999, 6_000, 20_000, 59_000, 60_000, 180_000, 299_000, 300_000, 600_000, 601_000,
+    3_600_000, 86_400_000,
+];
+
+/// Steps that a cut is mostly ahead of.
+const AHEAD: u64 = 70;
+
+/// So many events at most.
+const MOST: u64 = 40;
+
+/// A story. The same dice always tell the same.
+#[must_use]
+pub fn story(dice: &mut Dice) -> Vec<Event> {
+    let length = 4 + dice.below(MOST - 3);
+    let mut events = Vec::new();
+    while (events.len() as u64) < length {
+        scene(dice, &mut events);
+    }
+    events
+}
+
+/// One thing, or a few that follow from one another.
+fn scene(dice: &mut Dice, events: &mut Vec<Event>) {
+    match dice.below(100) {
+        0..34 => events.push(enter(dice)),
+        34..44 => opening(dice, events),
+        44..60 => events.push(wait(dice)),
+        60..76 => cut(dice, events),
+        76..80 => events.extend([Event::Pull, wait(dice), Event::Restore]),
+        80..83 => events.push(key(dice)),
+        83..86 => events.push(Event::Turn(bolt(dice))),
+        86..88 => events.push(Event::Force),
+        88..90 => events.push(Event::Door(pick(dice, &[Door::Open, Door::Closed]))),
+        90..92 => events.push(Event::Inhibit(pick(dice, &[Inhibit::Set, Inhibit::Clear]))),
+        92..95 => events
+            .push(Event::Supply(Millivolts::new(pick(dice, &[6_200, 5_100, 4_700, 4_300, 4_100])))),
+        95..96 => events.push(Event::ClockLost),
+        96..98 => events.push(Event::ClockJumps(pick(dice, &[1, -1, 60, -60, 90_000, -90_000]))),
+        _ => guesses(dice, events),
+    }
+}
+
+/// Somebody opens, and mostly goes through with it.
+fn opening(dice: &mut Dice, events: &mut Vec<Event>) {
+    let who = pick(dice, &[1, 12, 13]);
+    let code = pick(dice, &[Typed::Right, Typed::Right, Typed::Right, Typed::Duress]);
+    let enter = |who| Event::Enter { who, code, task: Task::Open };
+    events.push(enter(who));
+    if dice.below(2) == 0 {
+        events.push(enter(if who == 12 { 13 } else { 12 }));
+    }
+    if dice.below(3) == 0 {
+        cut(dice, events);
+    }
+    if dice.below(2) == 0 {
+        events.extend([Event::Wait(600_000), enter(who)]);
+    }
+    events.push(Event::Turn(Bolt::Drawn));
+    if dice.below(4) > 0 {
+        events.extend([wait(dice), Event::Turn(Bolt::Thrown)]);
+    }
+}
+
+/// A guesser.
+fn guesses(dice: &mut Dice, events: &mut Vec<Event>) {
+    let who = number(dice);
+    for _ in 0..=dice.below(5) {
+        events.push(Event::Enter { who, code: Typed::Wrong, task: Task::Open });
+        if dice.below(6) == 0 {
+            cut(dice, events);
+        }
+    }
+}
+
+/// The power ends within something that is done next, or within the boot that
+/// follows.
+fn cut(dice: &mut Dice, events: &mut Vec<Event>) {
+    loop {
+        let after = match dice.below(4) {
+            0 => dice.below(4),
+            1 => dice.below(20),
+            _ => dice.below(AHEAD),
+        };
+        let class = pick(dice, &Class::ALL);
+        events.push(Event::Cut(Cut { after, class, seed: dice.roll() }));
+        match dice.below(3) {
+            0 => events.push(enter(dice)),
+            1 => events.extend([enter(dice), enter(dice)]),
+            _ => {
+                // Into the recovery.
+                events.extend([enter(dice), Event::Pull]);
+                if dice.below(2) == 0 {
+                    continue;
+                }
+            }
+        }
+        events.push(Event::Restore);
+        return;
+    }
+}
+
+fn enter(dice: &mut Dice) -> Event {
+    let code = pick(
+        dice,
+        &[Typed::Right, Typed::Right, Typed::Right, Typed::Duress, Typed::Wrong, Typed::Wrong],
+    );
+    let task =
+        pick(dice, &[Task::Open, Task::Open, Task::Open, Task::Open, Task::Hold, Task::Status]);
+    Event::Enter { who: number(dice), code, task }
+}
+
+fn wait(dice: &mut Dice) -> Event {
+    Event::Wait(pick(dice, &WAITS))
+}
+
+fn number(dice: &mut Dice) -> u8 {
+    pick(dice, &NUMBERS)
+}
+
+fn bolt(dice: &mut Dice) -> Bolt {
+    pick(dice, &[Bolt::Drawn, Bolt::Thrown])
+}
+
+fn key(dice: &mut Dice) -> Event {
+    let digit = u8::try_from(dice.below(10)).ok().and_then(Digit::new);
+    let digit = digit.map_or(Key::Ok, Key::Digit);
+    Event::Key(pick(dice, &[Key::Ok, Key::Back, digit, digit]))
+}
+
+/// One of a few, of which there is one at least.
+fn pick<T: Copy>(dice: &mut Dice, choices: &[T]) -> T {
+    dice.pick(choices).copied().unwrap_or(choices[0])
+}
