@@ -13,6 +13,8 @@
 //! | [`stories`] | random stories as cases, cut down to the events that matter |
 
 pub mod blow;
+#[cfg(test)]
+mod broken;
 pub mod generator;
 pub mod ground;
 pub mod judge;
