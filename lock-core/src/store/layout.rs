@@ -80,19 +80,19 @@ impl Layout {
     }
 
     /// The most steps that a mount takes, words of `word` bytes programmed and
-    /// pages erased: a slot in each ring, one for the record of a change, a
-    /// checkpoint and its entry; two pages in each ring and in the tally, and
-    /// the bank that is not in force.
+    /// pages erased: a slot in each ring, one for the record of a change, an
+    /// entry of the tally, and twice a checkpoint with its entry; two pages in
+    /// each ring, three of the tally, and the bank that is not in force.
     #[must_use]
     pub const fn boot_steps(&self, word: usize) -> u32 {
         let words_a_slot = match SLOT.checked_div(word) {
             Some(words) => words,
             None => SLOT,
         };
-        let mut steps = self.bank_pages.saturating_add(6);
+        let mut steps = self.bank_pages.saturating_add(7);
         let mut word = 0;
         while word < words_a_slot {
-            steps = steps.saturating_add(10);
+            steps = steps.saturating_add(18);
             word = word.saturating_add(1);
         }
         steps

@@ -3,6 +3,8 @@
 //! A subcommand makes its [`Cases`] from its own options and hands them to
 //! [`Campaigning::conduct`].
 
+#[cfg(canary)]
+mod canaries;
 mod codes;
 mod power;
 mod store;
@@ -26,6 +28,8 @@ use crate::rig::{self, Cases, Plan, Progress, Report, Shard};
 #[derive(Subcommand)]
 pub(super) enum Command {
     BadCodes(codes::Command),
+    #[cfg(canary)]
+    Canaries(canaries::Command),
     PowerLoss(power::Command),
     Store(store::Command),
 }
@@ -34,6 +38,8 @@ impl Command {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         match self {
             Self::BadCodes(command) => command.run(streams),
+            #[cfg(canary)]
+            Self::Canaries(command) => command.run(streams),
             Self::PowerLoss(command) => command.run(streams),
             Self::Store(command) => command.run(streams),
         }

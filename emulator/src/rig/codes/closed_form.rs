@@ -1,7 +1,8 @@
 //! What arithmetic says about guessing, without a lock.
 //!
 //! Source: sums over blocks of tries. A block is `k` tries of `t` seconds each,
-//! then a penalty; the *n*th penalty lasts `P` · 2ⁿ, at most the cap. With a
+//! then a penalty; the *n*th penalty lasts `P` · 2ⁿ, at most the cap, and *n* is
+//! back at its start after 24 h without a wrong code. With a
 //! constant penalty the mean time until one of `N` codes is found is
 //! `t (N + 1) / 2 + P (N / k - 1) / 2` where `k` divides `N`.
 
@@ -13,7 +14,8 @@ use lock_core::policy::Policy;
 pub fn judged(policy: &Policy, pace: u64, horizon: u64) -> u64 {
     let block = u64::from(policy.wrong_codes);
     let cap = u64::from(policy.penalty_cap.get());
-    let mut penalty = u64::from(policy.penalty.get()).min(cap);
+    let first = u64::from(policy.penalty.get()).min(cap);
+    let mut penalty = first;
     let (mut tries, mut start) = (0, 0);
     while start + pace <= horizon {
         let fit = (horizon - start).checked_div(pace).unwrap_or(u64::MAX);
@@ -22,14 +24,16 @@ pub fn judged(policy: &Policy, pace: u64, horizon: u64) -> u64 {
         }
         tries += block;
         start += block * pace + penalty;
-        penalty = (penalty * 2).min(cap);
+        // A penalty is time without a wrong code as well.
+        let faded = penalty + pace >= DAY;
+        penalty = if faded { first } else { (penalty * 2).min(cap) };
     }
     tries
 }
 
 /// The same for somebody who pauses for a day after every `blocks` blocks, so
-/// that the doubling falls (after 24 h without a wrong code). A penalty runs
-/// within the pause.
+/// that the doubling falls. A penalty runs within the pause; up to the last it
+/// must be shorter than one.
 #[must_use]
 pub fn judged_with_pauses(policy: &Policy, pace: u64, horizon: u64, blocks: u32) -> u64 {
     let cycle = cycle(policy, pace, blocks);
@@ -41,13 +45,9 @@ pub fn judged_with_pauses(policy: &Policy, pace: u64, horizon: u64, blocks: u32)
 
 /// Seconds from the start of such a cycle to the start of the next.
 fn cycle(policy: &Policy, pace: u64, blocks: u32) -> u64 {
-    let length = |n: u32| {
-        let doubled = u64::from(policy.penalty.get()) << n.min(20);
-        doubled.min(policy.penalty_cap.get().into())
-    };
     let tries = u64::from(blocks) * u64::from(policy.wrong_codes);
-    let penalties: u64 = (0..blocks.saturating_sub(1)).map(length).sum();
-    tries * pace + penalties + length(blocks.saturating_sub(1)).max(DAY)
+    let penalties: u64 = (0..blocks.saturating_sub(1)).map(|n| length(policy, n)).sum();
+    tries * pace + penalties + length(policy, blocks.saturating_sub(1)).max(DAY)
 }
 
 /// The number of blocks between two pauses that gets most tries through, of
@@ -59,7 +59,19 @@ pub fn best_blocks(policy: &Policy, pace: u64) -> u32 {
         // number that orders as the rate does.
         u64::from(*blocks) * 100_000_000_000 / cycle(policy, pace, *blocks)
     };
-    (1..=BLOCKS_MOST).max_by_key(rate).unwrap_or(1)
+    (1..=blocks_most(policy)).max_by_key(rate).unwrap_or(1)
+}
+
+/// Blocks up to the first penalty that is a pause by itself.
+fn blocks_most(policy: &Policy) -> u32 {
+    let is_pause = |n: &u32| length(policy, *n) >= DAY;
+    (0..BLOCKS_MOST - 1).find(is_pause).map_or(BLOCKS_MOST, |n| n + 1)
+}
+
+/// Seconds of the penalty after `n` others.
+fn length(policy: &Policy, n: u32) -> u64 {
+    let doubled = u64::from(policy.penalty.get()) << n.min(20);
+    doubled.min(policy.penalty_cap.get().into())
 }
 
 /// Most blocks before a pause; more come ever closer to no pause at all.
@@ -101,14 +113,17 @@ mod tests {
 
     /// The time of each try, one after the other.
     fn counted(policy: &Policy, pace: u64, horizon: u64) -> u64 {
-        let (mut now, mut tries, mut penalties) = (0, 0, 0);
+        let (mut now, mut last, mut tries, mut penalties) = (0, 0, 0, 0);
         loop {
             for _ in 0..policy.wrong_codes {
                 now += pace;
                 if now > horizon {
                     return tries;
                 }
-                tries += 1;
+                if now - last >= 86_400 {
+                    penalties = 0;
+                }
+                (last, tries) = (now, tries + 1);
             }
             let doubled = u64::from(policy.penalty.get()) << u32::min(penalties, 20);
             now += doubled.min(policy.penalty_cap.get().into());
@@ -154,6 +169,7 @@ mod tests {
         for (k, penalty, cap) in [(4, 300, 2_400), (3, 60, 86_400), (10, 61, 100)] {
             let policy = policy(k, penalty, cap);
             for (pace, blocks) in [(0, 1), (1, 2), (7, 7), (0, 16)] {
+                let blocks = blocks.min(blocks_most(&policy));
                 for horizon in [0, 86_399, 86_400, 86_401, 172_799, 172_800, 2_592_000, 31_536_000]
                 {
                     let expected = counted_with_pauses(&policy, pace, horizon, blocks);
@@ -165,12 +181,12 @@ mod tests {
     }
 
     /// With the default cap a pause never pays; with a cap of a day the doubling
-    /// never gets that far for somebody who pauses.
+    /// starts anew after each penalty of a day, and sooner for whoever pauses.
     #[test]
     fn pauses_pay_where_the_cap_is_long() {
         let year = 365 * 86_400;
         for (cap, blocks, steady, pausing) in
-            [(2_400, 16, 52_572, 17_216), (86_400, 7, 1_492, 8_400)]
+            [(2_400, 16, 52_572, 17_216), (86_400, 7, 5_276, 8_400)]
         {
             let policy = policy(4, 300, cap);
             assert_eq!(best_blocks(&policy, 0), blocks);

@@ -173,6 +173,12 @@ pub fn blocks(strategy: Strategy, setup: &Setup) -> u32 {
     }
 }
 
+fn hourly(setup: &Setup) -> u64 {
+    let policy = setup.policy();
+    let typing = u64::from(policy.wrong_codes) * setup.pace();
+    (3_599 / (typing + u64::from(policy.penalty_cap.get()))).max(1)
+}
+
 /// A guesser at work: acts without end, or until every code was tried.
 pub struct Guesser<'s> {
     strategy: Strategy,
@@ -180,6 +186,8 @@ pub struct Guesser<'s> {
     block: u8,
     /// Blocks until a pause.
     blocks: u32,
+    /// Blocks whose penalties are over within an hour.
+    hourly: u64,
     /// The numbers in turn, each with the codes that are left for it.
     targets: VecDeque<(Number, Box<dyn Iterator<Item = u32> + 's>)>,
     holder: Number,
@@ -217,6 +225,7 @@ impl<'s> Guesser<'s> {
             strategy,
             block: setup.policy().wrong_codes,
             blocks: blocks(strategy, setup),
+            hourly: hourly(setup),
             targets: targets.collect(),
             holder: setup.target(),
             insider: setup.insider(),
@@ -282,7 +291,10 @@ impl<'s> Guesser<'s> {
             Strategy::BesideHolder => {
                 self.guesses(self.block.saturating_sub(1))?;
                 self.next.extend([Act::NextHour, Act::Right(self.holder)]);
-                self.guesses(self.block)?;
+                for _ in 0..self.hourly {
+                    self.guesses(self.block)?;
+                    self.next.push_back(Act::SitOut);
+                }
             }
         }
         self.next.push_back(Act::SitOut);

@@ -10,6 +10,7 @@ mod images;
 mod model;
 mod round_trip;
 mod spoiled;
+mod wear;
 
 use std::vec;
 use std::vec::Vec;
