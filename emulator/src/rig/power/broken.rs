@@ -3,7 +3,7 @@
 
 use std::marker::PhantomData;
 
-use lock_core::audit::Outcome;
+use lock_core::audit::{Outcome, Record};
 use lock_core::board::{Board, DriveFault, Noticed};
 use lock_core::holder::{HolderRow, Number};
 use lock_core::port::{
@@ -12,6 +12,7 @@ use lock_core::port::{
 use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::screen::{Screen, Typed};
+use lock_core::settings::Edit;
 use lock_core::tally::TallyState;
 use lock_core::time::{Date, Uptime, Utc};
 use lock_core::timetable::{Day, TimetableId};
@@ -20,7 +21,7 @@ use super::generator;
 use super::ground::Ground;
 use super::stories::tell;
 use super::{Cuts, Sweep};
-use crate::memory::{Flash, Lasting, Look, Memory, Room};
+use crate::memory::{Flash, Lasting, Look, Memory, Part, Room};
 use crate::rig::{Cases, Covered, Dice};
 use crate::site::Site;
 use crate::tour;
@@ -34,6 +35,9 @@ const STORIES: u64 = 1_500;
 
 /// A mistake of a store.
 trait Mistake {
+    /// Whether changes of the settings are only said to be made.
+    const SWALLOWS_EDITS: bool = false;
+
     /// Whether a write is only said to have been made.
     fn swallows(write: &Write) -> bool {
         let _ = write;
@@ -100,12 +104,24 @@ impl<X: Mistake> Lasting for Broken<X> {
         self.0.flash()
     }
 
+    fn flash_mut(&mut self) -> &mut Self::Flash {
+        self.0.flash_mut()
+    }
+
+    fn part(flash: &Self::Flash, address: u32) -> Part {
+        <Memory<WORD, PAGE> as Lasting>::part(flash, address)
+    }
+
     fn mains(flash: &Self::Flash) -> Mains {
         <Memory<WORD, PAGE> as Lasting>::mains(flash)
     }
 
     fn rings(flash: &Self::Flash) -> (u32, u32) {
         <Memory<WORD, PAGE> as Lasting>::rings(flash)
+    }
+
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        if X::SWALLOWS_EDITS { Ok(()) } else { Lasting::edit(&mut self.0, edit, record) }
     }
 
     fn found(&mut self, found: &Recovered) -> Look {
@@ -164,6 +180,8 @@ mistakes! {
             found.newest_outcome = None;
         }
     }
+    /// Changes are said to be made.
+    AcksEdits { const SWALLOWS_EDITS: bool = true; }
     /// A boot writes and writes.
     Endless {
         fn mounted(store: &mut Memory<WORD, PAGE>, found: &mut Recovered) {
@@ -276,7 +294,7 @@ where
 {
     let site = Site::parse("harbour-bakery.toml", tour::SITE).map_err(|why| why.to_string());
     let site = site.unwrap();
-    let lock = |id| Ground::new(&site.settings(site.lock(id).unwrap(), [7; 32]), Room::Least);
+    let lock = |id| Ground::new(site.settings(site.lock(id).unwrap(), [7; 32]), Room::Least);
     let grounds = ["till", "store", "vault"].map(|id| lock(id).map_err(|_| id).unwrap());
     (0..STORIES).find_map(|case| {
         let mut dice = Dice::of(1, case);
@@ -319,6 +337,7 @@ fn stores_with_a_mistake_are_found() {
         ("counts twice", of_store::<CountsTwice>(), [4, 4]),
         ("forgetful", of_store::<Forgetful>(), [4, 5]),
         ("deaf", of_store::<Deaf>(), [10, 10]),
+        ("acks edits", of_store::<AcksEdits>(), [7, 11]),
         ("endless", of_store::<Endless>(), [3, 11]),
     ];
     for (name, found, expected) in found {
