@@ -50,16 +50,17 @@ pub fn hunt(bug: Option<Bug>, hunts: &[Hunt<'_>], seed: u64, jobs: NonZeroUsize)
     let plan = Plan { seed, budget: None, shard: Shard::WHOLE, jobs };
     let by = hunts.iter().find_map(|hunt| {
         // A few cases at a time: most bugs show in the first.
-        let mut most = u64::try_from(jobs.get()).unwrap_or(1).min(hunt.most);
+        let all = hunt.cases.count().map_or(hunt.most, |count| count.min(hunt.most));
+        let mut most = u64::try_from(jobs.get()).unwrap_or(1).min(all);
         loop {
             let report = run(&plan, &First { of: hunt.cases, most }, &|_| ());
             if let Some((case, failure)) = report.failures.into_iter().next() {
                 return Some((hunt.name, case, failure));
             }
-            if most >= hunt.most {
+            if most >= all {
                 return None;
             }
-            most = most.saturating_mul(8).min(hunt.most);
+            most = most.saturating_mul(8).min(all);
         }
     });
     choose(None);

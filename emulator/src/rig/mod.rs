@@ -5,7 +5,7 @@
 //! | [`campaign`] | numbered cases, spread over threads and shards |
 //! | [`shard`] | which of the cases run here |
 //! | [`dice`] | random numbers that are the same everywhere |
-//! | [`shrink`] | the fewest events that still fail |
+//! | [`mod@shrink`] | the fewest events that still fail |
 //! | [`report`] | what came of it, for people and for programs |
 //! | [`power`] | power cuts and other faults of the flash |
 //! | [`junit`] | the same for a CI server |

@@ -13,9 +13,11 @@ use crate::cli::{Format, Outcome, Streams};
 use crate::drill::{self, Drill};
 use crate::memory::Memory;
 use crate::rig::canaries::{Catch, Hunt, hunt};
-use crate::rig::power::{Cuts, Sweep};
+use crate::rig::power::{Cuts, Stories, Sweep};
 use crate::rig::store::cuts;
 use crate::rig::store::flips::Flips;
+use crate::site::Site;
+use crate::tour::SITE;
 use crate::world::Bench;
 
 /// Switch each seeded bug on in turn, and see that a rig finds it.
@@ -89,7 +91,12 @@ impl Command {
             Hunt { name: "store --pairs 20000", cases: &flips, most: 20 },
         ];
         if let Ok(sweep) = &sweep {
-            hunts.push(Hunt { name: "power-loss", cases: sweep, most: u64::MAX });
+            hunts.push(Hunt { name: "power-loss --drill", cases: sweep, most: u64::MAX });
+        }
+        let stories = Site::parse("harbour-bakery.toml", SITE).ok();
+        let stories = stories.and_then(|site| Stories::of(seed, site).ok());
+        if let Some(stories) = &stories {
+            hunts.push(Hunt { name: "power-loss", cases: stories, most: 4_000 });
         }
         hunts.push(Hunt { name: "store --cuts 2", cases: &two, most: 4 });
         hunt(bug, &hunts, seed, jobs)

@@ -18,6 +18,13 @@ pub fn judged(policy: &Policy, pace: u64, horizon: u64) -> u64 {
     let mut penalty = first;
     let (mut tries, mut start) = (0, 0);
     while start + pace <= horizon {
+        if penalty == cap && penalty + pace < DAY {
+            // From here on every block is like the next.
+            let period = block * pace + penalty;
+            let blocks = (horizon - start) / period;
+            tries += blocks * block;
+            start += blocks * period;
+        }
         let fit = (horizon - start).checked_div(pace).unwrap_or(u64::MAX);
         if fit < block {
             return tries + fit;

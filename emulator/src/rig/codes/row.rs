@@ -8,7 +8,7 @@ use lock_core::policy::DuressCodes;
 use lock_core::role::Role;
 use serde_json::json;
 
-use super::closed_form::{chance, judged, judged_with_pauses, ratio, tries_until_hit};
+use super::closed_form::{best_blocks, chance, judged, judged_with_pauses, ratio, tries_until_hit};
 use super::guesser::Strategy;
 use super::oracle::Fate;
 use super::setup::Setup;
@@ -140,8 +140,12 @@ impl<'s> Score<'s> {
             | Strategy::Battery
             | Strategy::Clock
             | Strategy::TypingOn
-            | Strategy::EveryNumber
-            | Strategy::BesideHolder => judged(policy, pace, seconds) + forgiven,
+            | Strategy::EveryNumber => judged(policy, pace, seconds),
+            // The hours between two openings may hold a pause as well.
+            Strategy::BesideHolder => {
+                let paused = judged_with_pauses(policy, pace, seconds, best_blocks(policy, pace));
+                judged(policy, pace, seconds).max(paused) + forgiven
+            }
         }
     }
 
