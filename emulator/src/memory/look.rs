@@ -13,10 +13,11 @@ use super::Memory;
 /// What a boot finds.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Look {
-    /// Which settings, or what is wrong with them.
+    /// Which settings, or what is wrong with them or with a row of them.
     pub settings: Result<Print, Fault>,
-    /// What the tally adds up to.
-    pub tally: TallyState,
+    /// What the tally adds up to; `None` if the boot goes by none, and into
+    /// service.
+    pub tally: Option<TallyState>,
     /// The list of records, in order.
     pub list: Vec<Entry>,
     /// What the flash has been through.
@@ -89,7 +90,8 @@ impl Look {
             refusals: pages(openings + layout.openings_pages, layout.refusals_pages),
             violations: violations.raised.saturating_add(violations.over_limit),
         };
-        Self { settings, tally: found.tally.clone(), list, wear }
+        let tally = found.known.is_ok().then(|| found.tally.clone());
+        Self { settings, tally, list, wear }
     }
 }
 

@@ -8,9 +8,10 @@
 mod look;
 
 use emulated_board::flash::{Chip, RamFlash};
-use lock_core::port::Store;
+use lock_core::audit::Record;
+use lock_core::port::{Store, StoreFault};
 use lock_core::recovered::Recovered;
-use lock_core::settings::Settings;
+use lock_core::settings::{Edit, Settings};
 use lock_core::store::{FlashStore, FormatError, Layout};
 
 pub use look::{Entry, Look, Print, Wear};
@@ -53,6 +54,17 @@ impl Room {
     }
 }
 
+/// A part of the flash.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Part {
+    /// One of the settings banks.
+    Settings,
+    /// The tally.
+    Tally,
+    /// One of the rings of records.
+    Rings,
+}
+
 /// A store that outlives a power cut, and the flash that it is in.
 pub trait Lasting: Store + Sized {
     /// The flash.
@@ -67,11 +79,24 @@ pub trait Lasting: Store + Sized {
     /// The flash, to look at.
     fn flash(&mut self) -> &Self::Flash;
 
+    /// The flash, to have something done to it.
+    fn flash_mut(&mut self) -> &mut Self::Flash;
+
     /// The power that a flash is on.
     fn mains(flash: &Self::Flash) -> Mains;
 
     /// Where the rings of records lie in a flash, from and to.
     fn rings(flash: &Self::Flash) -> (u32, u32);
+
+    /// What lies at `address`.
+    fn part(flash: &Self::Flash, address: u32) -> Part;
+
+    /// Makes a change of the settings durable, and the record of it.
+    ///
+    /// # Errors
+    /// [`StoreFault`] if that could not be achieved; it may have reached the
+    /// flash all the same, whole.
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault>;
 
     /// What this boot found, with the records that it lists.
     fn found(&mut self, found: &Recovered) -> Look;
@@ -124,8 +149,26 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
         self.flash_mut()
     }
 
+    fn flash_mut(&mut self) -> &mut Flash<W, P> {
+        self.flash_mut()
+    }
+
     fn mains(flash: &Flash<W, P>) -> Mains {
         flash.power().clone()
+    }
+
+    fn part(flash: &Flash<W, P>, address: u32) -> Part {
+        let layout = layout::<P>(flash.chip().capacity());
+        let page = usize::try_from(address).unwrap_or(usize::MAX) / P;
+        let page = u32::try_from(page).unwrap_or(u32::MAX);
+        let tally = layout.bank_pages * 2;
+        if page < tally {
+            Part::Settings
+        } else if page < tally + layout.tally_pages {
+            Part::Tally
+        } else {
+            Part::Rings
+        }
     }
 
     fn rings(flash: &Flash<W, P>) -> (u32, u32) {
@@ -133,6 +176,10 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
         let page = u32::try_from(P).unwrap_or(u32::MAX);
         let first = layout.bank_pages * 2 + layout.tally_pages;
         (first * page, layout.pages() * page)
+    }
+
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        self.edit(edit, record)
     }
 
     fn found(&mut self, found: &Recovered) -> Look {

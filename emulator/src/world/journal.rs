@@ -1,14 +1,15 @@
 //! What happens in a world, in order, for whoever judges it afterwards.
 
 use emulated_board::fuse::Step;
-use emulated_board::trace::Line;
+use emulated_board::trace::{Durable, Line};
+use lock_core::audit::Record;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Drive, Inhibit};
 use lock_core::screen::Screen;
 
 use super::clock::Clocked;
 use super::mains::Deed;
-use crate::memory::Look;
+use crate::memory::{Look, Part, Print};
 
 /// Something that happened.
 #[derive(Clone, Debug)]
@@ -33,19 +34,26 @@ pub enum Happening {
         /// Words programmed, pages erased and effects carried out.
         steps: u64,
     },
-    /// Something was done to the flash while it lay there.
+    /// The settings were changed, and a record written of it, in one.
+    Edited {
+        /// The record.
+        record: Record,
+        /// The settings after the change.
+        after: Print,
+        /// Whether it became durable.
+        durable: Durable,
+    },
+    /// Something was done to the flash from outside.
     Spoilt(Spoilt),
 }
 
-/// Where content of the flash was spoilt, as by a flipped bit.
+/// What was done to a flash from outside.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Spoilt {
-    /// In a settings bank.
-    Settings,
-    /// In the tally.
-    Tally,
-    /// In a ring of records.
-    Ring,
+    /// Content of that part was spoilt, as by a flipped bit.
+    Content(Part),
+    /// Its bus was disturbed: calls fail, or do other than they say.
+    Bus,
 }
 
 /// Where everything round a lock is.

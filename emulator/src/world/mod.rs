@@ -30,6 +30,7 @@ pub use wire::Wire;
 
 use emulated_board::fuse::{Cut, Power as _};
 use emulated_board::trace::{Durable, Line, Told, What};
+use lock_core::audit::Record;
 use lock_core::board::Board;
 use lock_core::device::{Device, Progress};
 use lock_core::keys::Key;
@@ -37,10 +38,11 @@ use lock_core::lock::access::Access;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Alarm, Bolt, Door, Drive, Effect, Inhibit};
 use lock_core::screen::Screen;
+use lock_core::settings::Edit;
 use lock_core::store::FormatError;
 use lock_core::time::Utc;
 
-use crate::memory::{self, Lasting, Memory, Room};
+use crate::memory::{self, Lasting, Memory, Print, Room};
 
 /// More than any moment takes: a full queue of keys, each a try with its
 /// writes and effects.
@@ -311,9 +313,14 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         if !self.mains.is_on() {
             self.power_went();
         }
+        self.nudge();
+    }
+
+    fn nudge(&mut self) {
         if let Power::On(device) = &mut self.power {
             device.nudge();
         }
+        self.rest = Rest::Stirred;
         self.settle();
     }
 
@@ -437,6 +444,40 @@ impl<M: Lasting, B: Fitted> World<M, B> {
             Power::On(device) => Some(device.store_mut().flash()),
             Power::Off(flash) => Some(flash),
             Power::Changing => None,
+        }
+    }
+
+    /// Somebody changes the settings, as a dialogue would; `after` is what they
+    /// are then. Whether the lock says that it is done.
+    pub fn edit(&mut self, edit: &Edit, record: &Record, after: Print) -> bool {
+        self.run_until(self.clock.now());
+        let scene = self.bench.scene();
+        let Power::On(device) = &mut self.power else { return false };
+        let result = device.store_mut().edit(edit, record);
+        self.note_steps(&scene);
+        let on = self.mains.is_on();
+        if self.keeping >= Keeping::Happenings {
+            let durable = if on { Durable::from(result) } else { Durable::Unknown };
+            self.journal.push(Happening::Edited { record: *record, after, durable });
+        }
+        if on {
+            self.unseen = self.unseen.saturating_add(1);
+            self.nudge();
+        } else {
+            self.power_went();
+        }
+        on && result.is_ok()
+    }
+
+    /// Something is done to the flash from outside.
+    pub fn spoil(&mut self, spoil: impl FnOnce(&mut M::Flash) -> Spoilt) {
+        let spoilt = match &mut self.power {
+            Power::On(device) => spoil(device.store_mut().flash_mut()),
+            Power::Off(flash) => spoil(flash),
+            Power::Changing => return,
+        };
+        if self.keeping >= Keeping::Happenings {
+            self.journal.push(Happening::Spoilt(spoilt));
         }
     }
 

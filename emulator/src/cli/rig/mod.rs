@@ -7,6 +7,7 @@
 mod canaries;
 mod codes;
 mod power;
+mod soak;
 mod store;
 
 use std::fs::File;
@@ -31,6 +32,7 @@ pub(super) enum Command {
     #[cfg(canary)]
     Canaries(canaries::Command),
     PowerLoss(power::Command),
+    Soak(soak::Command),
     Store(store::Command),
 }
 
@@ -41,6 +43,7 @@ impl Command {
             #[cfg(canary)]
             Self::Canaries(command) => command.run(streams),
             Self::PowerLoss(command) => command.run(streams),
+            Self::Soak(command) => command.run(streams),
             Self::Store(command) => command.run(streams),
         }
     }

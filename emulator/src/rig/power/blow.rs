@@ -50,7 +50,7 @@ pub fn wrecks<const W: usize, const P: usize>(
     let Some(Happening::Step { deed, scene, .. }) = journal.get(before.place) else {
         return Ok(Vec::new());
     };
-    let line = in_flight(journal, before.place);
+    let under_way = in_flight(journal, before.place);
     let mut wrecks = Vec::new();
     let mut prints = Vec::new();
     for class in Class::ALL {
@@ -74,7 +74,7 @@ pub fn wrecks<const W: usize, const P: usize>(
             }
             prints.push(print);
             let reached = !deed.is_of_flash() && print == 1;
-            fall(&mut state, line, reached)?;
+            fall(&mut state, under_way, reached)?;
             wrecks.push(Wreck { state, scene, how: How { class, seed } });
         }
     }
@@ -99,9 +99,17 @@ pub fn any_wreck<const W: usize, const P: usize>(
 /// The judge sees the power go.
 fn fall<const W: usize, const P: usize>(
     state: &mut State<W, P>,
-    line: Option<Line>,
+    under_way: Option<&Happening>,
     reached: bool,
 ) -> Result<(), Violation> {
+    if let Some(Happening::Edited { record, after, .. }) = under_way {
+        let (record, after, durable) = (*record, *after, Durable::Unknown);
+        state.judge.see(&Happening::Edited { record, after, durable })?;
+    }
+    let line = match under_way {
+        Some(Happening::Line(line)) => Some(*line),
+        _ => None,
+    };
     let seen = match line {
         Some(Line { what: What::Wrote(write, _), .. }) => {
             Some(What::Wrote(write, Durable::Unknown))
@@ -124,14 +132,9 @@ const NOWHEN: Line = Line {
     what: What::PowerCut,
 };
 
-/// The line of what the step at `place` is a part of, if it has one: a mount
-/// has none.
-fn in_flight(journal: &[Happening], place: usize) -> Option<Line> {
-    let rest = journal.get(place..)?.iter();
-    match rest.into_iter().find(|happening| !matches!(happening, Happening::Step { .. }))? {
-        Happening::Line(line) => Some(*line),
-        _ => None,
-    }
+/// What the step at `place` is a part of: it is told behind its last step.
+fn in_flight(journal: &[Happening], place: usize) -> Option<&Happening> {
+    journal.get(place..)?.iter().find(|happening| !matches!(happening, Happening::Step { .. }))
 }
 
 /// An effect reaches the world.

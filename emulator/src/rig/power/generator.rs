@@ -1,11 +1,13 @@
 //! Random stories: people at a lock, and a battery that fails.
 
+use emulated_board::flash::OpKind;
 use emulated_board::fuse::{Class, Cut};
 use lock_core::keys::{Digit, Key};
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Inhibit};
 
-use super::story::{Event, Task, Typed};
+use super::ground::Change;
+use super::story::{Disturbance, Event, Task, Typed};
 use crate::rig::Dice;
 
 /// Numbers that are entered: holders of the demo site, and two that nobody has.
@@ -21,6 +23,14 @@ const WAITS: [u64; 14] = [
 /// Steps that a cut is mostly ahead of.
 const AHEAD: u64 = 70;
 
+const MONTH: u64 = 30 * 86_400_000;
+
+/// A quarter of an hour.
+const QUARTER: u64 = 900_000;
+
+/// Steps of a change of the settings, with words of eight bytes.
+const EDIT: u64 = 1_200;
+
 /// So many events at most.
 const MOST: u64 = 40;
 
@@ -33,6 +43,51 @@ pub fn story(dice: &mut Dice) -> Vec<Event> {
         scene(dice, &mut events);
     }
     events
+}
+
+/// A month of a lock's life, with all the faults that there are.
+#[must_use]
+pub fn month(dice: &mut Dice) -> Vec<Event> {
+    let mut events = Vec::new();
+    let mut time = 0;
+    while time < MONTH {
+        let pause = QUARTER * (1 + dice.below(24));
+        time += pause;
+        events.push(Event::Wait(pause));
+        match dice.below(200) {
+            0..4 => flip(dice, &mut events),
+            4..8 => events.extend([bus(dice), enter(dice), Event::Pull, Event::Restore]),
+            8..10 => events.extend([Event::Pull, clock(dice), Event::Restore]),
+            _ => scene(dice, &mut events),
+        }
+    }
+    events
+}
+
+/// A bit turns over, and is found by a boot soon.
+fn flip(dice: &mut Dice, events: &mut Vec<Event>) {
+    let address = u32::try_from(dice.roll() >> 32).unwrap_or_default();
+    let bit = u8::try_from(dice.below(8)).unwrap_or_default();
+    events.push(Event::Flip { address, bit });
+    for _ in 0..dice.below(3) {
+        events.push(enter(dice));
+    }
+    events.extend([Event::Pull, Event::Restore]);
+}
+
+fn bus(dice: &mut Dice) -> Event {
+    let kinds = [OpKind::Read, OpKind::Program, OpKind::Erase];
+    let (after, count) = (dice.below(40), 1 + dice.below(6));
+    let [after, count] = [after, count].map(|n| u32::try_from(n).unwrap_or_default());
+    let fails = Disturbance::Fails(pick(dice, &kinds), after, count);
+    Event::Bus(pick(dice, &[fails, fails, Disturbance::Lies, Disturbance::Denies]))
+}
+
+fn clock(dice: &mut Dice) -> Event {
+    pick(
+        dice,
+        &[Event::ClockJumps(1), Event::ClockJumps(-1), Event::ClockJumps(7_200), Event::ClockLost],
+    )
 }
 
 /// One thing, or a few that follow from one another.
@@ -50,10 +105,22 @@ fn scene(dice: &mut Dice, events: &mut Vec<Event>) {
         90..92 => events.push(Event::Inhibit(pick(dice, &[Inhibit::Set, Inhibit::Clear]))),
         92..95 => events
             .push(Event::Supply(Millivolts::new(pick(dice, &[6_200, 5_100, 4_700, 4_300, 4_100])))),
-        95..96 => events.push(Event::ClockLost),
+        95..96 => edit(dice, events),
+        96..97 if dice.below(4) == 0 => events.push(Event::ClockLost),
         96..98 => events.push(Event::ClockJumps(pick(dice, &[1, -1, 60, -60, 90_000, -90_000]))),
         _ => guesses(dice, events),
     }
+}
+
+/// The settings are changed, and mostly the power ends within it.
+fn edit(dice: &mut Dice, events: &mut Vec<Event>) {
+    if dice.below(3) > 0 {
+        let ahead = pick(dice, &[EDIT, EDIT, 60]);
+        let (after, class) = (dice.below(ahead), pick(dice, &Class::ALL));
+        events.push(Event::Cut(Cut { after, class, seed: dice.roll() }));
+    }
+    events.push(Event::Edit(pick(dice, &[Change::Standing, Change::Newcomer])));
+    events.push(Event::Restore);
 }
 
 /// Somebody opens, and mostly goes through with it.

@@ -48,7 +48,7 @@ use emulated_board::trace::{Durable, Line, What};
 use lock_core::policy::Policy;
 use lock_core::port::Fault;
 
-use crate::memory::Print;
+use crate::memory::{Part, Print};
 use crate::world::{Happening, Spoilt};
 
 /// What the judge is told beforehand.
@@ -127,13 +127,15 @@ impl Judge {
         match happening {
             Happening::Line(line) => self.line(line),
             Happening::Boot(look) => {
-                self.settings.look(look, &self.suffered)?;
+                if let Some(edit) = self.settings.boot(look, &self.suffered)? {
+                    self.audit.settle_edit(&edit);
+                }
                 if look.settings != Err(Fault::Store) {
                     self.audit.boot(look, &self.terms, &mut self.suffered)?;
+                    // What this boot still lists was not lost.
+                    self.suffered.slots = 0;
                 }
-                if look.settings.is_ok() {
-                    self.counts.boot(look, &self.terms)?;
-                }
+                self.counts.boot(look, &self.terms)?;
                 self.alarm.boot(look);
                 wear::look(look, &self.suffered)
             }
@@ -142,9 +144,7 @@ impl Judge {
                 if look.settings != Err(Fault::Store) {
                     self.audit.look(look, &self.terms, &self.suffered)?;
                 }
-                if look.settings.is_ok() {
-                    self.counts.look(look)?;
-                }
+                self.counts.look(look)?;
                 self.alarm.look(look);
                 wear::look(look, &self.suffered)
             }
@@ -154,11 +154,19 @@ impl Judge {
                 self.counts.rest(service, &self.terms)
             }
             Happening::Step { .. } => Ok(()),
+            Happening::Edited { record, after, durable } => {
+                self.suffered.failures += u64::from(*durable == Durable::No);
+                self.release.edited(*durable)?;
+                self.settings.edited(*record, *after, *durable);
+                self.audit.edited(*record, *durable);
+                Ok(())
+            }
             Happening::Spoilt(spoilt) => {
                 self.suffered.spoilt += 1;
                 match spoilt {
-                    Spoilt::Settings | Spoilt::Tally => self.suffered.memory += 1,
-                    Spoilt::Ring => self.suffered.slots += 1,
+                    Spoilt::Content(Part::Settings | Part::Tally) => self.suffered.memory += 1,
+                    Spoilt::Content(Part::Rings) => self.suffered.slots += 1,
+                    Spoilt::Bus => self.suffered.failures += 1,
                 }
                 Ok(())
             }
@@ -178,6 +186,12 @@ impl Judge {
         self.alarm.line(line)?;
         self.audit.line(line);
         Ok(())
+    }
+
+    /// The settings as they are, as far as is known.
+    #[must_use]
+    pub const fn settings(&self) -> Print {
+        self.settings.last()
     }
 
     /// The power cuts so far.

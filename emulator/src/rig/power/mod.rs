@@ -10,14 +10,18 @@
 //! | [`sweep`] | drills, cut at every step |
 //! | [`story`] | what happens to a lock, event by event |
 //! | [`generator`] | random stories |
+//! | [`soak`] | months of random use, with all the faults that there are |
 //! | [`stories`] | random stories as cases, cut down to the events that matter |
 
 pub mod blow;
+#[cfg(test)]
+mod broken;
 pub mod generator;
 pub mod ground;
 pub mod judge;
 pub mod recovery;
 pub mod rehearsal;
+pub mod soak;
 pub mod stories;
 pub mod story;
 pub mod sweep;
@@ -26,5 +30,6 @@ pub use ground::Ground;
 pub use judge::{Invariant, Judge, Terms, Violation};
 pub use recovery::Cuts;
 pub use rehearsal::{Rehearsal, State};
+pub use soak::Soak;
 pub use stories::Stories;
 pub use sweep::Sweep;

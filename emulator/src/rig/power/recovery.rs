@@ -202,8 +202,9 @@ pub(super) fn told(happening: &Happening) -> Option<String> {
         }
         Happening::Boot(look) => Some(format!("the boot found {}", listed(look))),
         Happening::Look(look) => Some(format!("a look found {}", listed(look))),
+        Happening::Edited { durable, .. } => Some(format!("changed the settings: {durable:?}")),
         Happening::Rest { steps } => Some(format!("rested after {steps} steps")),
-        Happening::Spoilt(spoilt) => Some(format!("spoilt: {spoilt:?}")),
+        Happening::Spoilt(spoilt) => Some(format!("the flash was spoilt: {spoilt:?}")),
         Happening::Step { .. } => None,
     }
 }

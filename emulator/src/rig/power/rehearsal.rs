@@ -79,7 +79,7 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
         M: Lasting<Flash = Flash<W, P>>,
         B: Fitted,
     {
-        let ground = Ground::new(&drill.settings()?, Room::Least)?;
+        let ground = Ground::new(drill.settings()?, Room::Least)?;
         let mut world = ground.world::<M, B>(drill.start, Keeping::Steps);
         world.restore_power();
         let mut journal = world.take_journal();

@@ -24,7 +24,7 @@ const STARTS: [u32; 6] =
 const STORY_KEY: [u8; 32] = *b"locks of stories, of no real use";
 
 /// The locks of the demo site on flash of one geometry.
-type Locks<const W: usize, const P: usize> = Vec<Ground<W, P>>;
+pub(super) type Locks<const W: usize, const P: usize> = Vec<Ground<W, P>>;
 
 /// Random stories without end.
 pub struct Stories {
@@ -78,11 +78,12 @@ impl Stories {
     }
 }
 
-fn locks<const W: usize, const P: usize>(
+/// The locks of the demo site.
+pub(super) fn locks<const W: usize, const P: usize>(
     site: &Site,
     room: Room,
 ) -> Result<Locks<W, P>, FormatError> {
-    site.locks.iter().map(|lock| Ground::new(&site.settings(lock, STORY_KEY), room)).collect()
+    site.locks.iter().map(|lock| Ground::new(site.settings(lock, STORY_KEY), room)).collect()
 }
 
 /// Tells a story to a lock; what it violated, and what happened last.
@@ -102,7 +103,7 @@ where
 {
     let told = catch_unwind(AssertUnwindSafe(|| {
         let first = |violation: Violation| (violation.to_string(), Vec::new());
-        let mut teller = Teller::<M, B>::on(ground, site, start).map_err(first)?;
+        let mut teller = Teller::<M, B, W, P>::on(ground, site, start).map_err(first)?;
         teller
             .tell(events, covered)
             .map_err(|violation| (violation.to_string(), teller.last_words()))

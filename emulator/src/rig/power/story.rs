@@ -3,19 +3,22 @@
 
 use std::fmt;
 
+use emulated_board::flash::OpKind;
 use emulated_board::fuse::Cut;
+use lock_core::audit::{self, Record};
 use lock_core::keys::{Digit, Key};
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Inhibit};
+use lock_core::screen::Screen;
 use lock_core::time::Utc;
 
-use super::ground::Ground;
+use super::ground::{Change, Ground, Variant};
 use super::judge::{Judge, Violation};
 use super::recovery::told;
 use crate::memory::{Flash, Lasting};
 use crate::rig::Covered;
 use crate::site::Site;
-use crate::world::{Fitted, Happening, Keeping, Order, World};
+use crate::world::{Fitted, Happening, Keeping, Order, Spoilt, World};
 
 /// Boots after the last event: an unstable cell can pass one look.
 const BOOTS: usize = 3;
@@ -56,6 +59,28 @@ pub enum Event {
     Restore,
     /// The power ends within that step from now on, or from the boot on.
     Cut(Cut),
+    /// A bit of the flash turns over. Places count round and round.
+    Flip {
+        /// The byte.
+        address: u32,
+        /// The bit of it, 0 to 7.
+        bit: u8,
+    },
+    /// The bus to the flash is disturbed.
+    Bus(Disturbance),
+    /// Somebody changes the settings, as a dialogue would.
+    Edit(Change),
+}
+
+/// What a disturbed bus does, until the power goes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Disturbance {
+    /// After so many calls of that kind, so many fail.
+    Fails(OpKind, u32, u32),
+    /// The next write does nothing and says that all is well.
+    Lies,
+    /// The next write is done and said to have failed.
+    Denies,
 }
 
 /// Which code somebody enters.
@@ -116,20 +141,41 @@ impl fmt::Display for Event {
                 let class = class.name();
                 write!(f, "the power will end within step {after} from here: {class}, seed {seed}")
             }
+            Self::Flip { address, bit } => write!(f, "bit {bit} of byte {address} turns over"),
+            Self::Bus(Disturbance::Fails(kind, after, count)) => {
+                write!(f, "{count} calls of {kind:?} will fail, after {after} more")
+            }
+            Self::Bus(Disturbance::Lies) => f.write_str("the next write will do nothing"),
+            Self::Bus(Disturbance::Denies) => f.write_str("the next write will be denied"),
+            Self::Edit(change) => write!(f, "the settings are changed: {change:?}"),
         }
     }
 }
 
+/// Whether a lock lives on.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Life {
+    /// It does.
+    GoesOn,
+    /// It asks for service, and goes on asking.
+    NeedsService,
+}
+
 /// What a story is told to.
-pub struct Teller<'t, M: Lasting, B> {
+pub struct Teller<'t, M: Lasting, B, const W: usize, const P: usize> {
     site: &'t Site,
+    ground: &'t Ground<W, P>,
     world: World<M, B>,
     judge: Judge,
+    /// The settings as they would be now.
+    variant: Variant,
+    /// Whether orders for the bus may be left.
+    disturbed: bool,
     /// What happened last, for the end of a bad story.
     last: Vec<Happening>,
 }
 
-impl<'t, M, B, const W: usize, const P: usize> Teller<'t, M, B>
+impl<'t, M, B, const W: usize, const P: usize> Teller<'t, M, B, W, P>
 where
     M: Lasting<Flash = Flash<W, P>>,
     B: Fitted,
@@ -138,10 +184,12 @@ where
     ///
     /// # Errors
     /// What the boot violates.
-    pub fn on(ground: &Ground<W, P>, site: &'t Site, start: Utc) -> Result<Self, Violation> {
+    pub fn on(ground: &'t Ground<W, P>, site: &'t Site, start: Utc) -> Result<Self, Violation> {
         let mut world = ground.world(start, Keeping::Happenings);
         world.restore_power();
-        let mut teller = Self { site, world, judge: ground.judge(), last: Vec::new() };
+        let (judge, variant) = (ground.judge(), Variant::default());
+        let mut teller =
+            Self { site, ground, world, judge, variant, disturbed: false, last: Vec::new() };
         teller.judged()?;
         Ok(teller)
     }
@@ -157,7 +205,7 @@ where
         }
         for _ in 0..BOOTS {
             self.world.cut_power();
-            self.world.restore_power();
+            self.restore();
             self.judged()?;
         }
         self.world.look();
@@ -166,12 +214,46 @@ where
         Ok(())
     }
 
-    fn event(&mut self, event: Event) {
-        let world = &mut self.world;
-        // Nobody leaves a dead lock alone for long.
-        if !world.has_power() && matches!(event, Event::Enter { .. } | Event::Key(_)) {
-            world.restore_power();
+    /// One event of a long life. A lock that asks for service is powered up
+    /// anew; one that still does has lived.
+    ///
+    /// # Errors
+    /// What it violates.
+    pub fn live(&mut self, event: Event) -> Result<Life, Violation> {
+        self.event(event);
+        self.judged()?;
+        for _ in 0..2 {
+            if !matches!(self.world.screen(), Some(Screen::Service(_))) {
+                return Ok(Life::GoesOn);
+            }
+            self.world.cut_power();
+            self.restore();
+            self.judged()?;
         }
+        let service = matches!(self.world.screen(), Some(Screen::Service(_)));
+        Ok(if service { Life::NeedsService } else { Life::GoesOn })
+    }
+
+    /// The true time.
+    #[must_use]
+    pub fn utc(&self) -> Utc {
+        self.world.utc()
+    }
+
+    /// How often the power has gone.
+    #[must_use]
+    pub const fn cuts(&self) -> u64 {
+        self.judge.cuts()
+    }
+
+    fn event(&mut self, event: Event) {
+        // Nobody leaves a dead lock alone for long.
+        let awaits = matches!(event, Event::Enter { .. } | Event::Key(_) | Event::Edit(_));
+        if awaits || event == Event::Restore {
+            self.restore();
+        }
+        self.disturbed |= matches!(event, Event::Bus(_));
+        let world = &mut self.world;
         match event {
             Event::Enter { who, code, task } => self.enter(who, code, task),
             Event::Key(key) => world.press(key),
@@ -184,8 +266,57 @@ where
             Event::ClockLost => world.lose_clock(),
             Event::ClockJumps(by) => world.shift_clock(by),
             Event::Pull => world.cut_power(),
-            Event::Restore => world.restore_power(),
+            Event::Restore => {}
             Event::Cut(cut) => world.order(Order::Cut(cut)),
+            Event::Flip { address, bit } => world.spoil(|flash| {
+                let bytes = u32::try_from(flash.chip().capacity()).unwrap_or(u32::MAX);
+                let address = address % bytes.max(1);
+                // Within the chip and the byte, so that it is done.
+                let _done = flash.chip_mut().flip_bit(address, bit % 8);
+                Spoilt::Content(M::part(flash, address))
+            }),
+            Event::Bus(disturbance) => world.spoil(|flash| {
+                match disturbance {
+                    Disturbance::Fails(kind, after, count) => flash.fail_calls(kind, after, count),
+                    Disturbance::Lies => flash.lie_next_writes(1),
+                    Disturbance::Denies => flash.deny_next_writes(1),
+                }
+                Spoilt::Bus
+            }),
+            Event::Edit(change) => self.edit(change),
+        }
+    }
+
+    /// Power comes, to a bus that is quiet.
+    fn restore(&mut self) {
+        if self.world.has_power() {
+            return;
+        }
+        if self.disturbed {
+            self.world.spoil(|flash| {
+                for kind in [OpKind::Read, OpKind::Program, OpKind::Erase] {
+                    flash.fail_calls(kind, 0, 0);
+                }
+                flash.fail_next_writes(0);
+                Spoilt::Bus
+            });
+            self.disturbed = false;
+        }
+        self.world.restore_power();
+    }
+
+    /// A change of the settings and the record of it.
+    fn edit(&mut self, change: Change) {
+        let variant = self.variant.after(change);
+        let Some((edit, after)) = self.ground.edit(variant, change) else { return };
+        let at = Some(self.world.utc());
+        // Any record does that says neither who opened nor where the bolt is.
+        let record = Record { at, event: audit::Event::LeftOpen };
+        let made = self.world.edit(&edit, &record, after);
+        // Whoever is told that it failed has the lock look what became of it.
+        if !made && self.world.has_power() {
+            self.world.cut_power();
+            self.restore();
         }
     }
 
@@ -224,6 +355,9 @@ where
         drop(self.world.take_trace());
         for happening in &self.last {
             self.judge.see(happening)?;
+        }
+        if let Some(variant) = self.ground.variant(self.judge.settings()) {
+            self.variant = variant;
         }
         Ok(())
     }

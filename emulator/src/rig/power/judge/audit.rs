@@ -65,6 +65,24 @@ impl Audit {
         }
     }
 
+    /// The record of a change of the settings.
+    pub(super) fn edited(&mut self, record: Record, durable: Durable) {
+        self.fresh.push((record, durable));
+    }
+
+    /// A change in doubt turned out to be made or not, and its record with it.
+    pub(super) fn settle_edit(&mut self, edit: &super::settings::Settled) {
+        let doubt = |(record, durable): &(Record, Durable)| {
+            *record == edit.record && *durable != Durable::Yes
+        };
+        let Some(place) = self.fresh.iter().rposition(doubt) else { return };
+        if edit.made {
+            self.fresh[place].1 = Durable::Yes;
+        } else {
+            self.fresh.remove(place);
+        }
+    }
+
     /// What a boot lists holds for good.
     pub(super) fn boot(
         &mut self,

@@ -51,7 +51,7 @@ impl Forge {
     pub(super) fn with(terms: Terms) -> Self {
         let look = Look {
             settings: Ok(terms.settings),
-            tally: TallyState::NEW,
+            tally: Some(TallyState::NEW),
             list: Vec::new(),
             wear: Wear { openings: vec![0; 3], refusals: vec![0; 3], violations: 0 },
         };
@@ -113,6 +113,11 @@ impl Forge {
 
     pub(super) fn looked(&mut self) -> &mut Self {
         self.see(&Happening::Look(Box::new(self.shown())))
+    }
+
+    /// The tally that the next look shows.
+    pub(super) fn tally(&mut self) -> &mut TallyState {
+        self.look.tally.get_or_insert(TallyState::NEW)
     }
 
     /// The look with gaps where numbers are missing.
@@ -180,9 +185,19 @@ impl Forge {
                 self.look.list.push(Entry::Record(self.next, record));
                 self.next += 1;
             }
-            Write::Tally(entry) => self.look.tally.apply(entry),
+            Write::Tally(entry) => self.tally().apply(entry),
         }
         self
+    }
+
+    /// The settings are changed, and a record of it is there or not.
+    pub(super) fn edited(&mut self, after: Print, durable: Durable, recorded: bool) -> &mut Self {
+        let write = record(Event::LeftOpen);
+        if recorded {
+            self.reached(write);
+        }
+        let Write::Record(record) = write else { return self };
+        self.see(&Happening::Edited { record, after, durable })
     }
 
     /// A number that no record will ever have.

@@ -67,6 +67,16 @@ impl Releases {
         Ok(())
     }
 
+    /// The settings were changed: not without power, and a failure is one.
+    pub(super) fn edited(&mut self, durable: Durable) -> Result<(), Violation> {
+        if self.power == Power::Off {
+            let what = "without power the settings were changed";
+            return Err(Violation::new(Invariant::SilentWithoutPower, what));
+        }
+        self.failed |= durable == Durable::No;
+        Ok(())
+    }
+
     fn begin(&mut self, power: Power) {
         *self = Self { power, in_service: self.in_service, ..Self::default() };
     }

@@ -1,6 +1,8 @@
 //! Invariants 7 and 12: the settings of a boot are the last ones, whole; what
 //! nobody set never appears.
 
+use emulated_board::trace::Durable;
+use lock_core::audit::Record;
 use lock_core::port::Fault;
 
 use super::{Invariant, Suffered, Violation};
@@ -10,16 +12,51 @@ use crate::memory::{Look, Print};
 #[derive(Clone, Debug)]
 pub(super) struct Versions {
     last: Print,
+    /// A change of which nobody knows whether it was made, and its record.
+    doubt: Option<(Print, Record)>,
+}
+
+/// What became of a change that was in doubt.
+pub(super) struct Settled {
+    /// Its record.
+    pub(super) record: Record,
+    /// Whether it was made.
+    pub(super) made: bool,
 }
 
 impl Versions {
     pub(super) const fn of(commissioned: Print) -> Self {
-        Self { last: commissioned }
+        Self { last: commissioned, doubt: None }
+    }
+
+    pub(super) const fn last(&self) -> Print {
+        self.last
+    }
+
+    pub(super) const fn edited(&mut self, record: Record, after: Print, durable: Durable) {
+        match durable {
+            Durable::Yes => (self.last, self.doubt) = (after, None),
+            Durable::No | Durable::Unknown => self.doubt = Some((after, record)),
+        }
+    }
+
+    /// A boot decides what is in doubt.
+    pub(super) fn boot(
+        &mut self,
+        look: &Look,
+        suffered: &Suffered,
+    ) -> Result<Option<Settled>, Violation> {
+        self.look(look, suffered)?;
+        let Ok(print) = look.settings else { return Ok(None) };
+        let made = print != self.last;
+        self.last = print;
+        Ok(self.doubt.take().map(|(_, record)| Settled { record, made }))
     }
 
     pub(super) fn look(&self, look: &Look, suffered: &Suffered) -> Result<(), Violation> {
         match look.settings {
             Ok(print) if print == self.last => Ok(()),
+            Ok(print) if self.doubt.is_some_and(|(doubt, _)| doubt == print) => Ok(()),
             Ok(_) if suffered.memory > 0 => {
                 Err(Violation::new(Invariant::AnyImage, "settings appeared that nobody made"))
             }
@@ -43,6 +80,7 @@ impl Versions {
 mod tests {
     use super::super::forge::*;
     use super::*;
+    use crate::memory::Part;
     use crate::world::Spoilt;
 
     #[test]
@@ -57,12 +95,46 @@ mod tests {
     }
 
     #[test]
+    fn a_change_in_doubt_is_made_or_not_and_stays_so_with_its_record() {
+        for durable in [Durable::No, Durable::Unknown] {
+            for (settings, recorded, violated) in [
+                (1, false, None),
+                (2, true, None),
+                (3, false, Some(Invariant::SettingsWhole)),
+                (1, true, Some(Invariant::NumbersRise)),
+                (2, false, Some(Invariant::Committed)),
+            ] {
+                let mut story = Forge::booted();
+                story.edited(Print(2), durable, recorded).cut();
+                story.look.settings = Ok(Print(settings));
+                story.on().boot().rest();
+                assert_eq!(story.violated(), violated, "{durable:?} {settings} {recorded}");
+                if violated.is_none() {
+                    story.cut();
+                    story.look.settings = Ok(Print(3 - settings));
+                    story.on().boot();
+                    assert_eq!(story.violated(), Some(Invariant::SettingsWhole));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_change_that_was_committed_never_reverts() {
+        let mut story = Forge::booted();
+        story.edited(Print(2), Durable::Yes, true).cut();
+        story.look.settings = Ok(Print(1));
+        story.on().boot();
+        assert_eq!(story.violated(), Some(Invariant::SettingsWhole));
+    }
+
+    #[test]
     fn spoilt_settings_ask_for_service_and_invent_nothing() {
         for (settings, violated) in
             [(Err(Fault::Settings), None), (Ok(Print(2)), Some(Invariant::AnyImage))]
         {
             let mut story = Forge::booted();
-            story.spoilt(Spoilt::Settings).cut();
+            story.spoilt(Spoilt::Content(Part::Settings)).cut();
             story.look.settings = settings;
             story.on().boot().did(SAYS_SERVICE).rest();
             assert_eq!(story.violated(), violated, "{settings:?}");

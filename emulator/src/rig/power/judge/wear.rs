@@ -6,7 +6,8 @@ use crate::memory::Look;
 
 pub(super) fn look(look: &Look, suffered: &Suffered) -> Result<(), Violation> {
     let wrong = |what: String| Err(Violation::new(Invariant::Wear, what));
-    if look.wear.violations > 0 {
+    // A bit that turned over in a blank word makes a program of it raise one.
+    if u64::from(look.wear.violations) > suffered.spoilt {
         return wrong(format!("{} programs were beyond the data sheet", look.wear.violations));
     }
     for (ring, pages) in [("openings", &look.wear.openings), ("refusals", &look.wear.refusals)] {

@@ -5,6 +5,7 @@ use lock_core::audit::Refusal;
 
 use super::super::forge::*;
 use super::*;
+use crate::memory::Part;
 use crate::world::Spoilt;
 
 const OPENED: Event = Event::Opened;
@@ -246,7 +247,7 @@ fn a_spoilt_slot_costs_one_record_and_stands_in_a_gap() {
         (&[3, 4], Some(Invariant::NumbersRise)),
     ] {
         let mut story = story();
-        story.wrote(record(OPENED)).wrong(12).looked().spoilt(Spoilt::Ring);
+        story.wrote(record(OPENED)).wrong(12).looked().spoilt(Spoilt::Content(Part::Rings));
         for number in lost {
             story.lose(*number);
         }
@@ -254,7 +255,7 @@ fn a_spoilt_slot_costs_one_record_and_stands_in_a_gap() {
         assert_eq!(story.violated(), violated, "{lost:?}");
     }
     let mut story = story();
-    story.wrote(record(OPENED)).looked().spoilt(Spoilt::Ring);
+    story.wrote(record(OPENED)).looked().spoilt(Spoilt::Content(Part::Rings));
     story.look.list.retain(without(4));
     story.cut().on().boot();
     assert_eq!(story.violated(), Some(Invariant::NumbersRise));
