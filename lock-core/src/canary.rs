@@ -57,11 +57,10 @@ mod bugs {
         // The store.
         NoReadBack, "no-read-back", "what was programmed is not read back";
         NoCheckValue, "no-check-value", "check values are not compared";
-        OneLook, "one-look", "one look at a block is believed";
         NewestNotCopied, "newest-not-copied", "a boot does not write the newest record again";
         TallyNotCopied, "tally-not-copied", "a boot does not write the newest tally entry again";
         NextPageTrusted, "next-page-trusted", "a page that looks blank is not erased at boot";
-        EraseSkipped, "erase-skipped", "a page is begun without having been erased";
+        EraseSkipped, "erase-skipped", "the next page is taken for erased without being erased";
         SequenceReused, "sequence-reused", "the number of a torn record is given again";
         GapHidden, "gap-hidden", "a list does not say what is missing";
         FloorForgotten, "floor-forgotten", "the newest time on record is not kept";

@@ -233,7 +233,7 @@ impl Ring {
 
     /// Whether a push would find room.
     pub(super) fn has_room<F: NorFlash>(&self) -> bool {
-        self.head.slot < Pages::<F>::SLOTS || self.ahead == Ahead::Blank || canary!(EraseSkipped)
+        self.head.slot < Pages::<F>::SLOTS || self.ahead == Ahead::Blank
     }
 
     /// Programs the next slot, which becomes the newest.
@@ -279,9 +279,10 @@ impl Ring {
     /// Erases the next page if that is due.
     pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
-            if canary!(NextPageTrusted)
-                && pages.is_blank(self.region, self.region.after(self.head.page))?
-            {
+            let skipped = canary!(EraseSkipped);
+            let trusted = canary!(NextPageTrusted)
+                && pages.is_blank(self.region, self.region.after(self.head.page))?;
+            if skipped || trusted {
                 self.ahead = Ahead::Blank;
                 return Ok(());
             }

@@ -261,9 +261,9 @@ impl TallyLog {
     /// Erases the next page if that is due.
     pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
-            if canary!(NextPageTrusted)
-                && pages.is_blank(self.region, self.region.after(self.head.page))?
-            {
+            let trusted = canary!(NextPageTrusted)
+                && pages.is_blank(self.region, self.region.after(self.head.page))?;
+            if trusted {
                 self.ahead = Ahead::Blank;
                 return Ok(());
             }

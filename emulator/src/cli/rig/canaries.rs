@@ -15,6 +15,7 @@ use crate::memory::Memory;
 use crate::rig::canaries::{Catch, Hunt, hunt};
 use crate::rig::power::{Cuts, Stories, Sweep};
 use crate::rig::store::cuts;
+use crate::rig::store::faults::Faults;
 use crate::rig::store::flips::Flips;
 use crate::site::Site;
 use crate::tour::SITE;
@@ -81,6 +82,7 @@ impl Command {
         let seed = self.seed;
         let one = cuts::Cuts { seed, cuts: 1, seeds: 2 };
         let two = cuts::Cuts { seed, cuts: 2, seeds: 1 };
+        let faults = Faults { seed };
         let flips = Flips { seed, pairs: Some(20_000) };
         // The drills are played with the bug in them, as a lock would have it.
         lock_core::canary::choose(bug);
@@ -88,6 +90,7 @@ impl Command {
             Sweep::<Memory<8, 256>, Bench, 8, 256>::of(drills.iter().cloned(), seed, 1, Cuts::One);
         let mut hunts = vec![
             Hunt { name: "store", cases: &one, most: 24 },
+            Hunt { name: "store --faults", cases: &faults, most: 400 },
             Hunt { name: "store --pairs 20000", cases: &flips, most: 20 },
         ];
         if let Ok(sweep) = &sweep {

@@ -7,6 +7,7 @@ use clap::Args;
 use super::{Campaigning, Rig};
 use crate::cli::{Outcome, Streams};
 use crate::rig::store::cuts::Cuts;
+use crate::rig::store::faults::Faults;
 use crate::rig::store::flips::Flips;
 
 /// Cut the power at every step of random lives of the store, or flip bits.
@@ -29,6 +30,9 @@ pub(crate) struct Command {
     #[arg(long, value_name = "N", default_value_t = 2,
           value_parser = clap::value_parser!(u64).range(1..=1_000))]
     seeds: u64,
+    /// Have calls of the flash fail, and writes lie, instead.
+    #[arg(long, conflicts_with_all = ["cuts", "pairs", "flips"])]
+    faults: bool,
     /// Flip every single bit of a used image instead.
     #[arg(long, conflicts_with_all = ["cuts", "pairs"])]
     flips: bool,
@@ -49,6 +53,15 @@ impl Command {
                 None => " --flips".into(),
             };
             let cases = Flips { seed, pairs: self.pairs };
+            return self.campaigning.conduct(
+                &Rig { name, options, cases: &cases },
+                streams,
+                nothing,
+            );
+        }
+        if self.faults {
+            let cases = Faults { seed };
+            let options = " --faults".into();
             return self.campaigning.conduct(
                 &Rig { name, options, cases: &cases },
                 streams,

@@ -7,6 +7,7 @@
 //! | [`life`] | what is asked of a store, as random events |
 //! | [`judge`] | what it must hold then, from plain lists |
 //! | [`cuts`] | every cut point × class × seed, double and triple cuts |
+//! | [`faults`] | calls that fail, and writes that lie |
 //! | [`flips`] | every bit of an image flipped, and pairs of bits |
 //! | [`chip`] | the geometries, and the chip on which a life begins |
 //!
@@ -14,6 +15,7 @@
 
 pub mod chip;
 pub mod cuts;
+pub mod faults;
 pub mod flips;
 pub mod judge;
 pub mod life;
