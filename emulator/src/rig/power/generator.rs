@@ -58,6 +58,8 @@ pub fn month(dice: &mut Dice) -> Vec<Event> {
             0..4 => flip(dice, &mut events),
             4..8 => events.extend([bus(dice), enter(dice), Event::Pull, Event::Restore]),
             8..10 => events.extend([Event::Pull, clock(dice), Event::Restore]),
+            10..80 => opening(dice, &mut events),
+            80..110 => events.push(Event::Enter { who: 1, code: Typed::Right, task: Task::Open }),
             _ => scene(dice, &mut events),
         }
     }

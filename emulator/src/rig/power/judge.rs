@@ -193,10 +193,4 @@ impl Judge {
     pub const fn settings(&self) -> Print {
         self.settings.last()
     }
-
-    /// The power cuts so far.
-    #[must_use]
-    pub const fn cuts(&self) -> u64 {
-        self.suffered.cuts
-    }
 }

@@ -16,6 +16,7 @@
 pub mod blow;
 #[cfg(test)]
 mod broken;
+mod coverage;
 pub mod generator;
 pub mod ground;
 pub mod judge;

@@ -3,6 +3,7 @@
 use emulated_board::trace::What;
 
 use super::blow::{Wreck, any_wreck, wrecks};
+use super::coverage::count;
 use super::judge::Violation;
 use super::rehearsal::State;
 use crate::memory::{Flash, Lasting};
@@ -80,9 +81,8 @@ impl Recovery<'_> {
             let mut seen = world.take_journal();
             world.cut_power();
             seen.append(&mut world.take_journal());
-            self.covered.add("boots", 1);
             for happening in &seen {
-                self.note(happening);
+                count(happening, self.covered);
                 judge.see(happening).map_err(|violation| {
                     let mut found = Found::new(violation);
                     found.way.extend(seen.iter().filter_map(told));
@@ -173,17 +173,6 @@ impl Recovery<'_> {
         B: Fitted,
     {
         World::staged(Flash::new(wreck.state.cells.clone(), Mains::new()), &wreck.scene)
-    }
-
-    /// Counts what a boot came to.
-    pub(super) fn note(&mut self, happening: &Happening) {
-        if let Happening::Boot(look) = happening {
-            self.covered.add("boots in service", u64::from(look.settings.is_err()));
-            let gaps = look.list.iter().filter(
-                |entry| matches!(entry, crate::memory::Entry::Gap { lost, .. } if *lost > 0),
-            );
-            self.covered.add("gaps listed", u64::try_from(gaps.count()).unwrap_or(u64::MAX));
-        }
     }
 }
 

@@ -1,4 +1,4 @@
-//! A drill, played once with everything written down, so that the flash can be
+//! A script, played once with everything written down, so that the flash can be
 //! rolled to any of its steps without playing it again.
 
 use std::sync::Arc;
@@ -6,24 +6,64 @@ use std::sync::Arc;
 use emulated_board::fuse::Step;
 use emulated_board::trace::What;
 use lock_core::store::FormatError;
+use lock_core::time::Utc;
 
 use super::ground::Ground;
 use super::judge::{Judge, Violation};
+use super::story::{Event, Hands};
 use crate::drill::{Drill, Play};
 use crate::memory::{Cells, Flash, Lasting, Room};
-use crate::world::{Fitted, Happening, Keeping};
+use crate::site::Site;
+use crate::world::{Fitted, Happening, Keeping, World};
 
 /// Steps between two places from which a roll can start.
 const STRIDE: usize = 32;
 
-/// A drill that was played, and its flash on the way.
+/// What is played: a drill that somebody wrote, or a random story.
+pub enum Script {
+    /// A drill.
+    Drill(Arc<Drill>),
+    /// A story.
+    Story {
+        /// What it is called.
+        name: String,
+        /// The site of its lock.
+        site: Arc<Site>,
+        /// When it starts.
+        start: Utc,
+        /// What happens.
+        events: Vec<Event>,
+    },
+}
+
+impl Script {
+    /// What it is called.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        match self {
+            Self::Drill(drill) => &drill.file,
+            Self::Story { name, .. } => name,
+        }
+    }
+
+    /// When it starts.
+    #[must_use]
+    pub fn start(&self) -> Utc {
+        match self {
+            Self::Drill(drill) => drill.start,
+            Self::Story { start, .. } => *start,
+        }
+    }
+}
+
+/// A script that was played, and its flash on the way.
 pub struct Rehearsal<const W: usize, const P: usize> {
-    drill: Arc<Drill>,
+    script: Script,
     ground: Ground<W, P>,
     journal: Vec<Happening>,
     /// Where the steps stand in the journal.
     steps: Vec<usize>,
-    /// How long the journal was after each step of the drill.
+    /// How long the journal was after each part of the script.
     marks: Vec<usize>,
     waypoints: Vec<State<W, P>>,
     /// What was wrong without any cut.
@@ -74,24 +114,49 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
     ///
     /// # Errors
     /// [`FormatError`] if its lock's settings cannot be stored.
-    pub fn of<M, B>(drill: Arc<Drill>) -> Result<Self, FormatError>
+    pub fn of_drill<M, B>(drill: Arc<Drill>) -> Result<Self, FormatError>
     where
         M: Lasting<Flash = Flash<W, P>>,
         B: Fitted,
     {
         let ground = Ground::new(drill.settings()?, Room::Least)?;
-        let mut world = ground.world::<M, B>(drill.start, Keeping::Steps);
+        Ok(Self::of::<M, B>(Script::Drill(drill), ground))
+    }
+
+    /// Plays a script to the lock on that ground.
+    #[must_use]
+    pub fn of<M, B>(script: Script, ground: Ground<W, P>) -> Self
+    where
+        M: Lasting<Flash = Flash<W, P>>,
+        B: Fitted,
+    {
+        let mut world = ground.world::<M, B>(script.start(), Keeping::Steps);
         world.restore_power();
         let mut journal = world.take_journal();
-        let mut play = Play::at(&drill, world, 0);
         let mut marks = Vec::new();
-        while play.step().is_some() {
-            journal.append(&mut play.world_mut().take_journal());
+        let mut note = |world: &mut World<M, B>| {
+            journal.append(&mut world.take_journal());
             marks.push(journal.len());
+        };
+        match &script {
+            Script::Drill(drill) => {
+                let mut play = Play::at(&drill, world, 0);
+                while play.step().is_some() {
+                    note(play.world_mut());
+                }
+                play.world_mut().look();
+                note(play.world_mut());
+            }
+            Script::Story { site, events, .. } => {
+                let mut hands = Hands::on(&ground, site, world);
+                for event in events {
+                    hands.event(*event);
+                    note(hands.world());
+                }
+                hands.world().look();
+                note(hands.world());
+            }
         }
-        play.world_mut().look();
-        journal.append(&mut play.world_mut().take_journal());
-        drop(play);
         let steps: Vec<usize> = (0..journal.len())
             .filter(|place| matches!(journal.get(*place), Some(Happening::Step { .. })))
             .collect();
@@ -105,13 +170,13 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
             }
             waypoints.push(state.clone());
         }
-        Ok(Self { drill, ground, journal, steps, marks, waypoints, flaw })
+        Self { script, ground, journal, steps, marks, waypoints, flaw }
     }
 
-    /// The drill.
+    /// What was played.
     #[must_use]
-    pub fn drill(&self) -> &Drill {
-        &self.drill
+    pub const fn script(&self) -> &Script {
+        &self.script
     }
 
     /// The lock's ground.
@@ -152,7 +217,7 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
         Ok(state)
     }
 
-    /// How many steps of the drill had been begun there.
+    /// How many parts of the script had been begun there.
     #[must_use]
     pub fn begun(&self, place: usize) -> usize {
         (self.marks.partition_point(|mark| *mark <= place) + 1).min(self.marks.len())
@@ -166,20 +231,20 @@ mod tests {
 
     use super::*;
     use crate::memory::Memory;
-    use crate::world::{Bench, World};
+    use crate::world::Bench;
 
     #[test]
     fn what_is_rolled_is_what_was_played() {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/drills");
         for file in crate::drill::files(&[folder]).unwrap() {
             let drill = Arc::new(Drill::load(&file).map_err(|why| why.to_string()).unwrap());
-            let rehearsal = Rehearsal::<8, 256>::of::<Memory<8, 256>, Bench>(drill).unwrap();
+            let played = Arc::clone(&drill);
+            let rehearsal = Rehearsal::<8, 256>::of_drill::<Memory<8, 256>, Bench>(played).unwrap();
             assert_eq!(rehearsal.flaw(), None, "{}", file.display());
-            let drill = rehearsal.drill();
             let mut world: World<Memory<8, 256>> =
                 rehearsal.ground().world(drill.start, Keeping::Lines);
             world.restore_power();
-            let mut play = Play::at(drill, world, 0);
+            let mut play = Play::at(&drill, world, 0);
             while play.step().is_some() {}
             let mut world = play.into_world();
             let rolled = rehearsal.before(rehearsal.steps()).unwrap();

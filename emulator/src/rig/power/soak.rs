@@ -94,7 +94,7 @@ impl Soak {
                     }
                 }
                 from = teller.utc();
-                covered.add("cuts", teller.cuts());
+                covered.merge(teller.covered());
                 covered.add("hours", u64::from(from.since(start).get() / 3_600));
             }
             Ok(())

@@ -61,11 +61,8 @@ impl Stories {
         mut dice: Dice,
         covered: &mut Covered,
     ) -> Result<(), Failure> {
-        let start = dice.pick(&STARTS).copied().unwrap_or_default();
-        let Some(ground) = dice.pick(locks) else { return Ok(()) };
-        let events = generator::story(&mut dice);
+        let Some((ground, start, events)) = tale(locks, &mut dice) else { return Ok(()) };
         covered.add("events", u64::try_from(events.len()).unwrap_or(u64::MAX));
-        let start = Utc::from_secs(start);
         let tell = |events: &[Event], covered: &mut Covered| {
             tell::<Memory<W, P>, Bench, W, P>(ground, &self.site, start, events, covered)
         };
@@ -76,6 +73,16 @@ impl Stories {
         let events = short.iter().map(ToString::to_string).chain(last).collect();
         Err(Failure { what, repeat: String::new(), events })
     }
+}
+
+/// A random story: of which lock, when, and what happens.
+pub(super) fn tale<'l, const W: usize, const P: usize>(
+    locks: &'l Locks<W, P>,
+    dice: &mut Dice,
+) -> Option<(&'l Ground<W, P>, Utc, Vec<Event>)> {
+    let start = dice.pick(&STARTS).copied().map(Utc::from_secs)?;
+    let ground = dice.pick(locks)?;
+    Some((ground, start, generator::story(dice)))
 }
 
 /// The locks of the demo site.

@@ -12,6 +12,7 @@ use lock_core::port::{Bolt, Door, Inhibit};
 use lock_core::screen::Screen;
 use lock_core::time::Utc;
 
+use super::coverage::count;
 use super::ground::{Change, Ground, Variant};
 use super::judge::{Judge, Violation};
 use super::recovery::told;
@@ -161,92 +162,35 @@ pub enum Life {
     NeedsService,
 }
 
-/// What a story is told to.
-pub struct Teller<'t, M: Lasting, B, const W: usize, const P: usize> {
+/// The hands that do to a lock what a story says.
+pub struct Hands<'t, M: Lasting, B, const W: usize, const P: usize> {
     site: &'t Site,
     ground: &'t Ground<W, P>,
     world: World<M, B>,
-    judge: Judge,
     /// The settings as they would be now.
     variant: Variant,
     /// Whether orders for the bus may be left.
     disturbed: bool,
-    /// What happened last, for the end of a bad story.
-    last: Vec<Happening>,
 }
 
-impl<'t, M, B, const W: usize, const P: usize> Teller<'t, M, B, W, P>
+impl<'t, M, B, const W: usize, const P: usize> Hands<'t, M, B, W, P>
 where
     M: Lasting<Flash = Flash<W, P>>,
     B: Fitted,
 {
-    /// A lock of `site` on that ground, at `start`, after its first boot.
-    ///
-    /// # Errors
-    /// What the boot violates.
-    pub fn on(ground: &'t Ground<W, P>, site: &'t Site, start: Utc) -> Result<Self, Violation> {
-        let mut world = ground.world(start, Keeping::Happenings);
-        world.restore_power();
-        let (judge, variant) = (ground.judge(), Variant::default());
-        let mut teller =
-            Self { site, ground, world, judge, variant, disturbed: false, last: Vec::new() };
-        teller.judged()?;
-        Ok(teller)
-    }
-
-    /// Tells all of a story; then the lock boots a few times more.
-    ///
-    /// # Errors
-    /// What it violates.
-    pub fn tell(&mut self, events: &[Event], covered: &mut Covered) -> Result<(), Violation> {
-        for event in events {
-            self.event(*event);
-            self.judged()?;
-        }
-        for _ in 0..BOOTS {
-            self.world.cut_power();
-            self.restore();
-            self.judged()?;
-        }
-        self.world.look();
-        self.judged()?;
-        covered.add("cuts", self.judge.cuts());
-        Ok(())
-    }
-
-    /// One event of a long life. A lock that asks for service is powered up
-    /// anew; one that still does has lived.
-    ///
-    /// # Errors
-    /// What it violates.
-    pub fn live(&mut self, event: Event) -> Result<Life, Violation> {
-        self.event(event);
-        self.judged()?;
-        for _ in 0..2 {
-            if !matches!(self.world.screen(), Some(Screen::Service(_))) {
-                return Ok(Life::GoesOn);
-            }
-            self.world.cut_power();
-            self.restore();
-            self.judged()?;
-        }
-        let service = matches!(self.world.screen(), Some(Screen::Service(_)));
-        Ok(if service { Life::NeedsService } else { Life::GoesOn })
-    }
-
-    /// The true time.
+    /// The hands at a lock that was commissioned on that ground.
     #[must_use]
-    pub fn utc(&self) -> Utc {
-        self.world.utc()
+    pub fn on(ground: &'t Ground<W, P>, site: &'t Site, world: World<M, B>) -> Self {
+        Self { site, ground, world, variant: Variant::default(), disturbed: false }
     }
 
-    /// How often the power has gone.
-    #[must_use]
-    pub const fn cuts(&self) -> u64 {
-        self.judge.cuts()
+    /// The lock and its world.
+    pub const fn world(&mut self) -> &mut World<M, B> {
+        &mut self.world
     }
 
-    fn event(&mut self, event: Event) {
+    /// Does what the event says.
+    pub fn event(&mut self, event: Event) {
         // Nobody leaves a dead lock alone for long.
         let awaits = matches!(event, Event::Enter { .. } | Event::Key(_) | Event::Edit(_));
         if awaits || event == Event::Restore {
@@ -288,7 +232,7 @@ where
     }
 
     /// Power comes, to a bus that is quiet.
-    fn restore(&mut self) {
+    pub fn restore(&mut self) {
         if self.world.has_power() {
             return;
         }
@@ -348,16 +292,105 @@ where
         }
         self.world.press(Key::Ok);
     }
+}
+
+/// What a story is told to: hands, and a judge who watches them.
+pub struct Teller<'t, M: Lasting, B, const W: usize, const P: usize> {
+    hands: Hands<'t, M, B, W, P>,
+    judge: Judge,
+    covered: Covered,
+    /// What happened last, for the end of a bad story.
+    last: Vec<Happening>,
+}
+
+impl<'t, M, B, const W: usize, const P: usize> Teller<'t, M, B, W, P>
+where
+    M: Lasting<Flash = Flash<W, P>>,
+    B: Fitted,
+{
+    /// A lock of `site` on that ground, at `start`, after its first boot.
+    ///
+    /// # Errors
+    /// What the boot violates.
+    pub fn on(ground: &'t Ground<W, P>, site: &'t Site, start: Utc) -> Result<Self, Violation> {
+        let world = ground.world(start, Keeping::Happenings);
+        Self::with(Hands::on(ground, site, world), ground.judge())
+    }
+
+    /// A lock that has been through something is powered up and goes on, before
+    /// the judge who saw it.
+    ///
+    /// # Errors
+    /// What the boot violates.
+    pub fn with(mut hands: Hands<'t, M, B, W, P>, judge: Judge) -> Result<Self, Violation> {
+        hands.restore();
+        let mut teller = Self { hands, judge, covered: Covered::default(), last: Vec::new() };
+        teller.judged()?;
+        Ok(teller)
+    }
+
+    /// Tells all of a story; then the lock boots a few times more.
+    ///
+    /// # Errors
+    /// What it violates.
+    pub fn tell(&mut self, events: &[Event], covered: &mut Covered) -> Result<(), Violation> {
+        for event in events {
+            self.hands.event(*event);
+            self.judged()?;
+        }
+        for _ in 0..BOOTS {
+            self.hands.world.cut_power();
+            self.hands.restore();
+            self.judged()?;
+        }
+        self.hands.world.look();
+        self.judged()?;
+        covered.merge(&self.covered);
+        Ok(())
+    }
+
+    /// One event of a long life. A lock that asks for service is powered up
+    /// anew; one that still does has lived.
+    ///
+    /// # Errors
+    /// What it violates.
+    pub fn live(&mut self, event: Event) -> Result<Life, Violation> {
+        self.hands.event(event);
+        self.judged()?;
+        for _ in 0..2 {
+            if !matches!(self.hands.world.screen(), Some(Screen::Service(_))) {
+                return Ok(Life::GoesOn);
+            }
+            self.hands.world.cut_power();
+            self.hands.restore();
+            self.judged()?;
+        }
+        let service = matches!(self.hands.world.screen(), Some(Screen::Service(_)));
+        Ok(if service { Life::NeedsService } else { Life::GoesOn })
+    }
+
+    /// The true time.
+    #[must_use]
+    pub fn utc(&self) -> Utc {
+        self.hands.world.utc()
+    }
+
+    /// What it went through.
+    #[must_use]
+    pub const fn covered(&self) -> &Covered {
+        &self.covered
+    }
 
     /// The judge sees what happened.
     fn judged(&mut self) -> Result<(), Violation> {
-        self.last = self.world.take_journal();
-        drop(self.world.take_trace());
+        self.last = self.hands.world.take_journal();
+        drop(self.hands.world.take_trace());
         for happening in &self.last {
+            count(happening, &mut self.covered);
             self.judge.see(happening)?;
         }
-        if let Some(variant) = self.ground.variant(self.judge.settings()) {
-            self.variant = variant;
+        if let Some(variant) = self.hands.ground.variant(self.judge.settings()) {
+            self.hands.variant = variant;
         }
         Ok(())
     }

@@ -1,23 +1,26 @@
-//! Drills, cut at every step: each case is one step of one drill, within which
-//! the power ends in every way.
+//! Drills and stories, cut at every step: each case is one step of one of them,
+//! within which the power ends in every way.
 
 use std::sync::Arc;
 
 use lock_core::store::FormatError;
 
 use super::blow::{Wreck, wrecks};
-use super::judge::Violation;
+use super::judge::{Judge, Violation};
 use super::recovery::{Cuts, Found, Recovery, told};
-use super::rehearsal::Rehearsal;
+use super::rehearsal::{Rehearsal, Script};
+use super::stories::{locks, tale};
+use super::story::{Event, Hands, Teller};
 use crate::drill::{Drill, Play};
-use crate::memory::{Flash, Lasting};
+use crate::memory::{Flash, Lasting, Room};
 use crate::rig::{Cases, Covered, Dice, Failure};
-use crate::world::{Fitted, Happening, Keeping};
+use crate::site::Site;
+use crate::world::{Fitted, Happening, Keeping, World};
 
-/// One case in so many also plays the rest of its drill after the cut.
+/// One case in so many also plays the rest of its script after the cut.
 const GO_ON: u64 = 4;
 
-/// The drills of a sweep, played on flash of that geometry by that store on
+/// The scripts of a sweep, played on flash of that geometry by that store on
 /// that board.
 pub struct Sweep<M, B, const W: usize, const P: usize> {
     rehearsals: Vec<Rehearsal<W, P>>,
@@ -42,12 +45,38 @@ where
         seeds: u64,
         cuts: Cuts,
     ) -> Result<Self, FormatError> {
-        let rehearsals = drills.into_iter().map(Rehearsal::of::<M, B>);
+        let rehearsals = drills.into_iter().map(Rehearsal::of_drill::<M, B>);
         let rehearsals = rehearsals.collect::<Result<Vec<_>, _>>()?;
         Ok(Self { rehearsals, seed, seeds, cuts, lock: std::marker::PhantomData })
     }
 
-    /// The drill of a case, and its step.
+    /// Tells so many random stories once, at locks of `site`.
+    ///
+    /// # Errors
+    /// [`FormatError`] if the settings of a lock cannot be stored.
+    pub fn of_stories(
+        site: &Arc<Site>,
+        stories: u64,
+        seed: u64,
+        seeds: u64,
+        cuts: Cuts,
+    ) -> Result<Self, FormatError> {
+        let grounds = locks::<W, P>(site, Room::Least)?;
+        let rehearsal = |story| {
+            let mut dice = Dice::of(seed, story);
+            let (ground, start, events) = tale(&grounds, &mut dice)?;
+            // The sweep cuts everywhere; a story of its own without cuts.
+            let events: Vec<Event> =
+                events.into_iter().filter(|event| !matches!(event, Event::Cut(_))).collect();
+            let (name, site) = (format!("story {story}"), Arc::clone(site));
+            let script = Script::Story { name, site, start, events };
+            Some(Rehearsal::of::<M, B>(script, ground.clone()))
+        };
+        let rehearsals = (0..stories).filter_map(rehearsal).collect();
+        Ok(Self { rehearsals, seed, seeds, cuts, lock: std::marker::PhantomData })
+    }
+
+    /// The script of a case, and its step.
     fn place(&self, case: u64) -> Option<(&Rehearsal<W, P>, usize)> {
         let mut step = usize::try_from(case).ok()?;
         for rehearsal in &self.rehearsals {
@@ -65,7 +94,7 @@ where
             return Err(Found::new(flaw.clone()).after("without any cut".to_owned()));
         }
         let Ok(before) = rehearsal.before(step) else {
-            // The flaw before it was told by the drill's first case.
+            // The flaw before it was told by the script's first case.
             return Ok(());
         };
         let mut dice = Dice::of(self.seed, case);
@@ -87,26 +116,47 @@ where
             && let Some(wreck) = dice.pick(&wrecks)
         {
             let say = |found: Found| found.after(format!("cut within {what}: {}", wreck.how));
-            self.go_on(rehearsal, wreck, before.place, &mut recovery).map_err(say)?;
+            recovery.covered.add("scripts gone on with", 1);
+            Self::go_on(rehearsal, wreck, before.place, &recovery).map_err(say)?;
         }
         Ok(())
     }
 
-    /// The lock boots and the drill goes on where it was cut, whatever it
-    /// expected.
+    /// The lock boots and the script goes on where it was cut.
     fn go_on(
-        &self,
         rehearsal: &Rehearsal<W, P>,
         wreck: &Wreck<W, P>,
         place: usize,
-        recovery: &mut Recovery<'_>,
+        recovery: &Recovery<'_>,
     ) -> Result<(), Found> {
         let mut world = recovery.world::<M, B, W, P>(wreck);
         world.keep(Keeping::Happenings, recovery.look_after);
+        let (judge, begun) = (wreck.state.judge.clone(), rehearsal.begun(place));
+        match rehearsal.script() {
+            Script::Drill(drill) => Self::drill_goes_on(drill, begun, world, judge),
+            Script::Story { site, events, .. } => {
+                let hands = Hands::on(rehearsal.ground(), site, world);
+                let mut teller = Teller::with(hands, judge)?;
+                let rest = events.get(begun..).unwrap_or_default();
+                teller.tell(rest, &mut Covered::default()).map_err(|violation| {
+                    let mut found = Found::new(violation);
+                    found.way.push(format!("the story goes on behind event {begun}"));
+                    found.way.extend(teller.last_words());
+                    found
+                })
+            }
+        }
+    }
+
+    /// A drill goes on, whatever it expected.
+    fn drill_goes_on(
+        drill: &Drill,
+        begun: usize,
+        mut world: World<M, B>,
+        mut judge: Judge,
+    ) -> Result<(), Found> {
         world.restore_power();
-        let mut judge = wreck.state.judge.clone();
-        let mut play = Play::at(rehearsal.drill(), world, rehearsal.begun(place));
-        recovery.covered.add("drills gone on with", 1);
+        let mut play = Play::at(drill, world, begun);
         loop {
             let seen = play.world_mut().take_journal();
             for happening in &seen {
@@ -137,7 +187,7 @@ where
         self.cut(case, covered).map_err(|found| {
             let (file, step) = self
                 .place(case)
-                .map_or(("", 0), |(rehearsal, step)| (rehearsal.drill().file.as_str(), step));
+                .map_or(("", 0), |(rehearsal, step)| (rehearsal.script().name(), step));
             failure(found, format!("{file}, step {step}"))
         })
     }
