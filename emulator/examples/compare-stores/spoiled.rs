@@ -29,6 +29,8 @@ enum Flaw {
     CannotList,
     CannotReadASetting,
     CannotWrite,
+    CannotRest,
+    SaysFirstThatItFailed,
     Panics,
     FailsTheFirstTime,
 }
@@ -111,7 +113,11 @@ impl<const WORD: usize, const PAGE: usize, S: Subject<WORD, PAGE>> Subject<WORD,
 
     fn record(&mut self, n: u32) -> Result<(), Fault> {
         self.fails(Flaw::CannotWrite)?;
-        self.inner.record(n)
+        self.inner.record(n)?;
+        // It is written all the same, and then once more.
+        self.odd = !self.odd;
+        let denied = FLAW.get() == Flaw::SaysFirstThatItFailed && !self.odd;
+        if denied { Err(Fault("spoiled".into())) } else { Ok(()) }
     }
 
     fn set(&mut self, key: u8, n: u32) -> Result<(), Fault> {
@@ -120,6 +126,7 @@ impl<const WORD: usize, const PAGE: usize, S: Subject<WORD, PAGE>> Subject<WORD,
     }
 
     fn rest(&mut self) -> Result<(), Fault> {
+        self.fails(Flaw::CannotRest)?;
         self.inner.rest()
     }
 }
@@ -172,7 +179,7 @@ fn rules(broken: Broken) -> Vec<Rule> {
 /// and if it was.
 fn every_flaw_is_caught<S: Subject<8, 256>>() {
     use Rule::{Boots, Changes, Invented, Lost, Settings, Writes};
-    let cases: [(Flaw, &[Rule], &[Rule]); 15] = [
+    let cases: [(Flaw, &[Rule], &[Rule]); 17] = [
         (Flaw::None, &[], &[]),
         (Flaw::FailsTheFirstTime, &[], &[]),
         (Flaw::ForgetsTheNewest, &[Lost], &[Lost, Changes]),
@@ -187,6 +194,8 @@ fn every_flaw_is_caught<S: Subject<8, 256>>() {
         (Flaw::CannotList, &[Boots], &[Boots]),
         (Flaw::CannotReadASetting, &[Boots], &[Boots]),
         (Flaw::CannotWrite, &[Writes], &[Writes]),
+        (Flaw::CannotRest, &[Writes], &[Writes]),
+        (Flaw::SaysFirstThatItFailed, &[], &[]),
         (Flaw::Panics, &[Boots], &[Boots]),
     ];
     for (flaw, without, with) in cases {
