@@ -85,9 +85,9 @@ fn the_golden_image_is_read() {
     assert_eq!(list.last().map(|(seq, record)| (seq.0, record.event.kind())), Some((82, "status")));
     let released: Vec<u8> = list
         .iter()
-        .filter_map(|(_, record)| match record.event {
-            Event::Released { people, .. } => Some(people.first.get()),
-            _ => None,
+        .filter_map(|(_, record)| {
+            let Event::Released { people, .. } = record.event else { return None };
+            Some(people.first.get())
         })
         .collect();
     assert!(
