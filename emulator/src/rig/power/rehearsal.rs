@@ -140,7 +140,7 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
         };
         match &script {
             Script::Drill(drill) => {
-                let mut play = Play::at(&drill, world, 0);
+                let mut play = Play::at(drill, world, 0);
                 while play.step().is_some() {
                     note(play.world_mut());
                 }
