@@ -38,8 +38,13 @@ const MOST: u64 = 40;
 #[must_use]
 pub fn story(dice: &mut Dice) -> Vec<Event> {
     let length = 4 + dice.below(MOST - 3);
+    // In some of them the flash fails too: what the lock makes of that matters.
+    let disturbed = dice.below(8) == 0;
     let mut events = Vec::new();
     while (events.len() as u64) < length {
+        if disturbed && dice.below(6) == 0 {
+            events.extend([bus(dice), enter(dice)]);
+        }
         scene(dice, &mut events);
     }
     events

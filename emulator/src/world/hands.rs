@@ -1,0 +1,92 @@
+//! What people and their surroundings do to a lock: at this moment, and the lock
+//! does all it has to do about it before anything else happens.
+
+use emulated_board::fuse::Power as _;
+use lock_core::keys::Key;
+use lock_core::policy::Millivolts;
+use lock_core::port::{Bolt, Door, Inhibit};
+
+use super::{Blocked, Fitted, Power, Rest, SimulatedClock, World};
+use crate::memory::Lasting;
+
+impl<M: Lasting, B: Fitted> World<M, B> {
+    /// A finger presses a key.
+    pub fn press(&mut self, key: Key) {
+        self.run_until(self.clock.now());
+        if self.has_power() {
+            self.bench.press(key);
+            self.settle();
+        }
+    }
+
+    /// A hand draws or throws the bolt.
+    ///
+    /// # Errors
+    /// [`Blocked`] if the blocker stands in the way of drawing it.
+    pub fn move_bolt(&mut self, to: Bolt) -> Result<(), Blocked> {
+        self.run_until(self.clock.now());
+        self.bench.move_bolt(to)?;
+        self.settle();
+        Ok(())
+    }
+
+    /// The bolt is drawn by force, past a blocker that stands in its way.
+    pub fn force_bolt(&mut self) {
+        self.run_until(self.clock.now());
+        self.bench.force_bolt();
+        self.settle();
+    }
+
+    /// A hand opens or closes the door.
+    pub fn move_door(&mut self, to: Door) {
+        self.run_until(self.clock.now());
+        self.bench.move_door(to);
+        self.settle();
+    }
+
+    /// The building's intruder alarm is set or cleared.
+    pub fn inhibit(&mut self, to: Inhibit) {
+        self.run_until(self.clock.now());
+        self.bench.inhibit(to);
+        self.settle();
+    }
+
+    /// The supply, measured under load, is now this.
+    pub fn supply(&mut self, to: Millivolts) {
+        self.run_until(self.clock.now());
+        self.bench.supply(to);
+        self.settle();
+    }
+
+    /// The clock chip loses what it knew.
+    pub fn lose_clock(&mut self) {
+        self.set_clock(SimulatedClock::lose);
+    }
+
+    /// The clock chip jumps by so many seconds.
+    pub fn shift_clock(&mut self, seconds: i64) {
+        self.set_clock(|clock| clock.shift(seconds));
+    }
+
+    fn set_clock(&mut self, set: impl FnOnce(&SimulatedClock)) {
+        self.run_until(self.clock.now());
+        let scene = self.bench.scene();
+        let reaches = self.mains.clock();
+        self.note_steps(&scene);
+        if reaches {
+            set(&self.clock);
+        }
+        if !self.mains.is_on() {
+            self.power_went();
+        }
+        self.nudge();
+    }
+
+    pub(super) fn nudge(&mut self) {
+        if let Power::On(device) = &mut self.power {
+            device.nudge();
+        }
+        self.rest = Rest::Stirred;
+        self.settle();
+    }
+}
