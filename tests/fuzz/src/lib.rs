@@ -9,6 +9,8 @@
 //! | [`asks`] | what is asked of a store, from bytes |
 //! | [`list`] | what a store lists, and what it was promised to |
 //! | [`bench`] | the plainest board there can be |
+//! | [`boot`] | how many steps a boot may take |
+//! | [`canary`] | bugs on purpose, which a target must find |
 //! | [`seeds`] | inputs to begin with |
 //!
 //! A target panics if something does not hold; the message begins with the
@@ -18,6 +20,8 @@
 
 pub mod asks;
 pub mod bench;
+pub mod boot;
+pub mod canary;
 pub mod image;
 pub mod list;
 pub mod lock;

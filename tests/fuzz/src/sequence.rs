@@ -23,6 +23,8 @@ use lock_core::recovered::Recovered;
 use lock_core::store::{FlashStore, Layout};
 
 use crate::asks;
+use crate::boot;
+use crate::canary;
 use crate::list::{self, Promised};
 
 /// One input.
@@ -94,6 +96,7 @@ pub fn cut(u: &mut Unstructured<'_>) -> Result<Cut> {
 /// # Panics
 /// If anything does not hold.
 pub fn run(story: &Story) {
+    canary::choose();
     match story.geometry {
         0 => live::<4, 256>(story),
         1 => live::<8, 512>(story),
@@ -302,11 +305,7 @@ impl<const WORD: usize, const PAGE: usize> Life<'_, WORD, PAGE> {
         loop {
             let before = fuse.steps();
             let (store, found) = FlashStore::mount(flash, layout);
-            let steps = fuse.steps() - before;
-            assert!(
-                steps <= u64::from(layout.boot_steps(WORD)),
-                "Invariant 3: the boot took {steps} steps"
-            );
+            boot::took(fuse.steps() - before, layout, WORD);
             if !fuse.blown() {
                 law.boot();
                 let mut life = Self { layout, fuse, law, cuts, unrested: 0, last: found, store };

@@ -15,6 +15,7 @@ use super::Event;
 use super::judge::Judge;
 use super::people::{self, POLICIES, keys};
 use crate::bench::{Bench, Outside, Stuck};
+use crate::boot;
 use crate::image::key_of;
 use crate::list;
 
@@ -197,11 +198,7 @@ impl<'o> Life<'o> {
         outside.noticed.borrow_mut().clear();
         let before = outside.fuse.steps();
         let (mut store, found) = FlashStore::mount(RamFlash::new(chip, &outside.fuse), layout());
-        let steps = outside.fuse.steps() - before;
-        assert!(
-            steps <= u64::from(layout().boot_steps(WORD)),
-            "Invariant 3: the boot took {steps} steps"
-        );
+        boot::took(outside.fuse.steps() - before, layout(), WORD);
         self.judge.booted(outside.contacts.get());
         if !outside.fuse.is_on() {
             return Power::Off(Box::new(store.into_flash().into_chip()));
