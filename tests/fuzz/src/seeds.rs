@@ -37,6 +37,19 @@ pub fn of_images() -> Vec<Seed> {
         ("row", sealed(12, 64 * 7, Seal::Row, &[132, 1, 1, 0, 3, 1, 1, 0])),
         ("header", sealed(12, 0, Seal::Row, &[128, 2, 1, 0, 1, 0, 0, 0])),
         ("whole", whole(12)),
+        // What was found once: a tally that is behind, and is believed again
+        // after the next record; a record under the last number there is.
+        ("behind", vec![11, 1, 0, 72, 19, 64, 1, 1, 1, 9, 0, 136, 136, 136, 136, 136]),
+        (
+            "last-number",
+            vec![
+                12, 1, 0, 74, 57, 3, 0, 0, 1, 2, 0, 0, 0, 255, 255, 255, 255, 255, 255, 255, 0, 0,
+                0, 255, 255, 255, 250, 255, 255, 57, 3, 0, 255, 17, 17, 17, 255, 255, 255, 255,
+                255, 0, 0, 0, 0, 255, 255, 31, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255,
+                255, 0, 0, 0, 0, 170, 255, 31, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255,
+                255, 255, 255, 255, 255, 255, 244, 0, 4, 11,
+            ],
+        ),
     ]
 }
 
@@ -54,6 +67,8 @@ pub fn of_sequences() -> Vec<Seed> {
         ("press", [&[0, 2][..], &[15, 112, 2, 1, 9].repeat(12), &boot].concat()),
         ("flip", [&[1, 4][..], &record, &flip, &record, &boot].concat()),
     ];
+    // What was found once: a boot that turns the tally's page twice.
+    seeds.push(("boots", [&[0, 4][..], &[20; 9]].concat()));
     for (name, geometry, class) in
         [("cut-a", 0, 2), ("cut-b", 1, 4), ("cut-c", 2, 6), ("cut-d", 3, 7), ("cut-e", 5, 5)]
     {
