@@ -299,6 +299,10 @@ impl<F: NorFlash> FlashStore<F> {
         if canary!(DuressRecordDropped) && duress {
             return Ok(());
         }
+        // The last number is never given: none could follow it.
+        if seq.0 == u32::MAX {
+            return Err(StoreFault);
+        }
         // Of a tally that is lost each record says again what it was, so that an
         // older page is not believed at a later boot.
         let tally = match &self.tally {
