@@ -71,15 +71,11 @@ pub fn month(dice: &mut Dice) -> Vec<Event> {
     events
 }
 
-/// A bit turns over, and is found by a boot soon.
+/// A bit turns over.
 fn flip(dice: &mut Dice, events: &mut Vec<Event>) {
     let address = u32::try_from(dice.roll() >> 32).unwrap_or_default();
     let bit = u8::try_from(dice.below(8)).unwrap_or_default();
     events.push(Event::Flip { address, bit });
-    for _ in 0..dice.below(3) {
-        events.push(enter(dice));
-    }
-    events.extend([Event::Pull, Event::Restore]);
 }
 
 fn bus(dice: &mut Dice) -> Event {
