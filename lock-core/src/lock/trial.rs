@@ -11,7 +11,7 @@ use crate::holder::{HolderRow, Number, Standing};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
 use crate::port::{Fault, Reads, Sound, Tally};
-use crate::role::Right;
+use crate::role::{Right, Role};
 use crate::rules::Unreadable;
 use crate::rules::limit::Stood;
 use crate::screen::{Screen, Task};
@@ -147,7 +147,16 @@ impl Machine {
         let after = After::Say(Sound::Refused, Outcome::Plain);
         self.record(at, Event::WrongCode { who }, after);
         let left = self.guard.left(&self.policy);
-        self.penalty_or(Screen::WrongCode { left }, at);
+        // Past a number's limit the right code gets no more than this either: a
+        // guesser must not learn which one it is. Nor whether anybody is
+        // enrolled there.
+        let role = row.map_or(Role::Keyholder, |row| row.role);
+        let notice = if self.stood.bars(role) {
+            Screen::Refused { why: Refusal::Barred, until: None }
+        } else {
+            Screen::WrongCode { left }
+        };
+        self.penalty_or(notice, at);
         let barred = row.is_some_and(|row| self.guard.bars(who, row.role));
         if barred && self.people_include(who) {
             self.access_event(access::Event::Cancel(CancelReason::Barred), at);

@@ -299,7 +299,16 @@ impl<F: NorFlash> FlashStore<F> {
         if canary!(DuressRecordDropped) && duress {
             return Ok(());
         }
-        let tally = self.tally.as_ref().map_or(0, |log| log.generation().low_byte());
+        // The last number is never given: none could follow it.
+        if seq.0 == u32::MAX {
+            return Err(StoreFault);
+        }
+        // Of a tally that is lost each record says again what it was, so that an
+        // older page is not believed at a later boot.
+        let tally = match &self.tally {
+            Some(log) => log.generation().low_byte(),
+            None => self.audit.tally().unwrap_or(0),
+        };
         self.audit.push(&mut self.pages, seq, record, tally)?;
         self.memo.see(seq, record);
         Ok(())

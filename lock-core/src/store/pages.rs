@@ -154,6 +154,14 @@ impl<F: NorFlash> Pages<F> {
         Ok(!blank)
     }
 
+    /// Whether a slot of a page that was erased is still blank: a cell may have
+    /// failed since.
+    pub(super) fn is_free(&mut self, region: Region, place: Place) -> Result<bool, StoreFault> {
+        let mut slot = [0; SLOT];
+        self.read(region, place, &mut slot)?;
+        Ok(is_blank(&slot))
+    }
+
     /// Programs `block` at `place`, in rising order, and reads it back twice
     /// into `seen`, which the caller wipes if the block is secret.
     pub(super) fn program<const N: usize>(

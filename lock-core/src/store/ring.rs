@@ -136,9 +136,13 @@ impl Ring {
         page: u32,
     ) -> Result<(), StoreFault> {
         let mut place = Place::start_of(page);
+        self.head = place;
         while place.slot < Pages::<F>::SLOTS {
             match pages.look::<SLOT>(self.region, place)? {
+                // What stands alone behind blank slots nobody wrote: a cell has
+                // failed, and a push passes it over.
                 Sight::Blank => {}
+                Sight::Torn if self.head != place => {}
                 Sight::Whole(slot) => match self.decode(&slot) {
                     Some(kept) if kept.generation == self.generation => {
                         let again = self.newest.is_some_and(|newest| newest.seq == kept.seq);
@@ -149,7 +153,7 @@ impl Ring {
                         self.torn = Torn::No;
                         self.head = place.next();
                     }
-                    Some(_) | None => self.doubt(place),
+                    Some(_) | None => {}
                 },
                 Sight::Torn => self.doubt(place),
             }
@@ -236,20 +240,25 @@ impl Ring {
         self.head.slot < Pages::<F>::SLOTS || self.ahead == Ahead::Blank
     }
 
-    /// Programs the next slot, which becomes the newest.
+    /// Programs the next free slot, which becomes the newest.
     fn program<F: NorFlash>(&mut self, pages: &mut Pages<F>, kept: Kept) -> Result<(), StoreFault> {
-        if self.head.slot >= Pages::<F>::SLOTS {
-            if !self.has_room::<F>() {
-                return Err(StoreFault);
+        let place = loop {
+            if self.head.slot >= Pages::<F>::SLOTS {
+                if !self.has_room::<F>() {
+                    return Err(StoreFault);
+                }
+                let generation = self.generation.checked_add(1).ok_or(StoreFault)?;
+                self.head = Place::start_of(self.region.after(self.head.page));
+                self.generation = generation;
+                self.ahead = Ahead::Due;
             }
-            let generation = self.generation.checked_add(1).ok_or(StoreFault)?;
-            self.head = Place::start_of(self.region.after(self.head.page));
-            self.generation = generation;
-            self.ahead = Ahead::Due;
-        }
+            let place = self.head;
+            self.head = place.next();
+            if pages.is_free(self.region, place)? {
+                break place;
+            }
+        };
         let kept = Kept { generation: self.generation, ..kept };
-        let place = self.head;
-        self.head = place.next();
         pages.program_plain(self.region, place, &record_slot::encode(&kept))?;
         if self.newest.is_none_or(|newest| newest.seq != kept.seq) {
             self.doubtful = 0;

@@ -114,8 +114,14 @@ impl TallyLog {
                 Sight::Torn => None,
                 Sight::Whole(slot) => tally_slot::decode(self.generation, &slot),
             };
+            let Some(found) = found else {
+                // What stands alone behind blank slots nobody wrote.
+                if self.head.next() == place {
+                    self.head = place;
+                }
+                continue;
+            };
             self.head = place;
-            let Some(found) = found else { continue };
             if let Some(settled) = waiting.filter(|waiting| waiting.index < found.index) {
                 if !follows(settled, applied) {
                     return Ok(false);
@@ -217,7 +223,14 @@ impl TallyLog {
         pages: &mut Pages<F>,
         entry: Entry,
     ) -> Result<(), StoreFault> {
-        let place = self.head;
+        let mut place = self.head;
+        while !pages.is_free(self.region, place)? {
+            place = place.next();
+            if place.slot >= Pages::<F>::SLOTS {
+                self.head = place;
+                return Err(StoreFault);
+            }
+        }
         self.head = place.next();
         pages.program_plain(self.region, place, &tally_slot::encode(&entry))?;
         self.newest = Some(entry);

@@ -40,7 +40,7 @@ impl Model {
         }
         self.note_judged();
         let outcome = match self.verdict(number, code) {
-            Verdict::Wrong => return self.wrong(number),
+            Verdict::Wrong => return self.wrong(number, barred),
             Verdict::Right => "plain",
             Verdict::Duress => "duress",
         };
@@ -85,7 +85,7 @@ impl Model {
         }
     }
 
-    fn wrong(&mut self, number: u8) {
+    fn wrong(&mut self, number: u8, barred: bool) {
         if !self.record(Record::of("wrong-code").numbers(&[number])) {
             return;
         }
@@ -93,7 +93,10 @@ impl Model {
         self.fades_ms = Some(self.now.uptime_ms + DAY_MS);
         if !self.punish_at_limit() {
             let left = self.setup.policy.wrong_codes - self.kept.lock_count();
-            self.notify(format!("wrong code left={left}"));
+            self.notify(match barred {
+                true => "refused barred".to_owned(),
+                false => format!("wrong code left={left}"),
+            });
         }
     }
 

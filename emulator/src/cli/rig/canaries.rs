@@ -88,18 +88,19 @@ impl Command {
         lock_core::canary::choose(bug);
         let sweep =
             Sweep::<Memory<8, 256>, Bench, 8, 256>::of(drills.iter().cloned(), seed, 1, Cuts::One);
+        // The quick ones first.
         let mut hunts = vec![
-            Hunt { name: "store", cases: &one, most: 24 },
             Hunt { name: "store --faults", cases: &faults, most: 400 },
             Hunt { name: "store --pairs 20000", cases: &flips, most: 20 },
         ];
-        if let Ok(sweep) = &sweep {
-            hunts.push(Hunt { name: "power-loss --drill", cases: sweep, most: u64::MAX });
-        }
         let stories = Site::parse("harbour-bakery.toml", SITE).ok();
         let stories = stories.and_then(|site| Stories::of(seed, site).ok());
         if let Some(stories) = &stories {
-            hunts.push(Hunt { name: "power-loss", cases: stories, most: 4_000 });
+            hunts.push(Hunt { name: "power-loss", cases: stories, most: 3_000 });
+        }
+        hunts.push(Hunt { name: "store", cases: &one, most: 24 });
+        if let Ok(sweep) = &sweep {
+            hunts.push(Hunt { name: "power-loss --drill", cases: sweep, most: u64::MAX });
         }
         hunts.push(Hunt { name: "store --cuts 2", cases: &two, most: 4 });
         hunt(bug, &hunts, seed, jobs)

@@ -133,13 +133,13 @@ impl BadCodes {
             score.check(elapsed)?;
         }
         at.extend(days.map(|day| score.standing(day)));
-        let told_past_limit = match at.last() {
-            Some(last) if last.open < last.judged => {
-                Some(siege.tells(setup.target(), setup.never_right(), covered)?)
-            }
-            Some(_) | None => None,
-        };
-        Ok(Row { strategy, at, told_past_limit })
+        // Past a number's limit the right code opens nothing, and must not show.
+        if at.last().is_some_and(|last| last.open < last.judged)
+            && siege.tells(setup.target(), setup.never_right(), covered)?
+        {
+            return Err("R2: past the limit a right code shows.".into());
+        }
+        Ok(Row { strategy, at })
     }
 
     fn milestones(&self) -> Vec<u64> {

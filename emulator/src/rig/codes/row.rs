@@ -22,9 +22,6 @@ pub struct Row {
     pub strategy: Strategy,
     /// How it stood at the end of some days.
     pub at: Vec<Standing>,
-    /// Whether, past a number's limit, the keypad still tells a right code from a
-    /// wrong one; `None` where the limit was not reached.
-    pub told_past_limit: Option<bool>,
 }
 
 /// How a strategy stood at the end of a day, its last instant included.
@@ -38,21 +35,10 @@ pub struct Standing {
     pub open: u64,
     /// The chance that one of the latter was right.
     pub chance: f64,
-    /// The chance that one of all the judged was right: where the keypad tells
-    /// so, that the guesser knows the code, though it may open nothing today.
-    pub judged_right: f64,
     /// The most tries that arithmetic lets through.
     pub most_judged: u64,
     /// The greatest chance that it leaves.
     pub most_chance: f64,
-}
-
-impl Row {
-    /// The chance that the guesser knows the code, as it stood then.
-    #[must_use]
-    pub fn told(&self, at: &Standing) -> f64 {
-        if self.told_past_limit == Some(true) { at.judged_right } else { at.chance }
-    }
 }
 
 /// Counts a strategy's tries as they are judged.
@@ -118,7 +104,6 @@ impl<'s> Score<'s> {
             judged: self.judged,
             open: self.open,
             chance: hit(&self.tried_open),
-            judged_right: hit(&self.tried),
             most_judged,
             most_chance: chance(most_open, each, codes),
         }
@@ -225,14 +210,14 @@ pub fn text(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
     )?;
     writeln!(
         out,
-        "{:14} {:>4}  {:>9} {:>9}  {:>9}  {:>10} {:>10}  {:>10}",
-        "strategy", "day", "seen", "possible", "open", "seen", "possible", "to know"
+        "{:14} {:>4}  {:>9} {:>9}  {:>9}  {:>10} {:>10}",
+        "strategy", "day", "seen", "possible", "open", "seen", "possible"
     )?;
     for row in rows {
         for (place, at) in row.at.iter().enumerate() {
             writeln!(
                 out,
-                "{:14} {:>4}  {:>9} {:>9}  {:>9}  {:>9.4}% {:>9.4}%  {:>9.4}%",
+                "{:14} {:>4}  {:>9} {:>9}  {:>9}  {:>9.4}% {:>9.4}%",
                 if place == 0 { row.strategy.name() } else { "" },
                 at.day,
                 thousands(at.judged),
@@ -240,23 +225,12 @@ pub fn text(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
                 thousands(at.open),
                 at.chance * 100.0,
                 at.most_chance * 100.0,
-                row.told(at) * 100.0,
             )?;
         }
     }
     writeln!(out)?;
     for row in rows {
         writeln!(out, "{:14} {}", row.strategy.name(), row.strategy.says())?;
-    }
-    let telling = rows.iter().filter(|row| row.told_past_limit == Some(true));
-    let telling: Vec<&str> = telling.map(|row| row.strategy.name()).collect();
-    if !telling.is_empty() {
-        writeln!(
-            out,
-            "\nNote: past a number's limit a right code opens nothing, yet the keypad tells it \
-             from a wrong one\n({}).",
-            telling.join(", ")
-        )?;
     }
     writeln!(out)
 }
@@ -286,13 +260,11 @@ pub fn json(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
                 json!({
                     "day": at.day, "judged": at.judged, "judged_most": at.most_judged,
                     "could_open": at.open, "chance": at.chance, "chance_most": at.most_chance,
-                    "chance_to_know": row.told(at),
                 })
             })
             .collect();
         let line = json!({
             "kind": "strategy", "strategy": row.strategy.name(), "at": at,
-            "told_past_limit": row.told_past_limit,
         });
         writeln!(out, "{line}")?;
     }

@@ -126,7 +126,6 @@ impl Sweep<'_> {
                     torn.clone_from(&rolling);
                     let seed = Dice::of(self.seed ^ n, u64::try_from(place).unwrap_or(0)).roll();
                     refused(torn.tear(&act, class, seed))?;
-                    torn.power_up();
                     let case = Torn { chip: &torn, before: &expected, after: &after };
                     self.boots(&case, self.plan.cuts, seed, covered).map_err(|failed| Failed {
                         what: failed.what,
@@ -175,7 +174,6 @@ impl Sweep<'_> {
             fuse.arm(Cut { after: place, class, seed });
             let (store, _) = FlashStore::mount(RamFlash::new(again, &fuse), self.layout);
             again = store.into_flash().into_chip();
-            again.power_up();
             let case = Torn { chip: &again, before: &before, after: &after };
             self.boots(&case, cuts - 1, seed, covered).map_err(|failed| Failed {
                 what: failed.what,

@@ -37,6 +37,7 @@ struct Image {
     layout: Layout,
     listed: Vec<(Seq, Record)>,
     found: Recovered,
+    changes: [Option<u32>; 2],
 }
 
 impl Image {
@@ -54,7 +55,8 @@ impl Image {
         let chip = store.into_flash().into_chip();
         let (mut store, found) = boot(chip.clone(), layout);
         let (listed, _) = list(&mut store).unwrap_or_default();
-        Self { chip, layout, listed, found }
+        let changes = changes(&mut store);
+        Self { chip, layout, listed, found, changes }
     }
 }
 
@@ -62,6 +64,13 @@ type Store = FlashStore<RamFlash<8, PAGE, Vec<u8>, Fuse>>;
 
 fn boot(chip: Small, layout: Layout) -> (Store, Recovered) {
     FlashStore::mount(RamFlash::new(chip, Fuse::new()), layout)
+}
+
+/// The last changes of two kinds, as far as they can be read.
+fn changes(store: &mut Store) -> [Option<u32>; 2] {
+    let holder = lock_core::holder::Number::new(1).and_then(|n| store.holder(n).ok().flatten());
+    let pairing = store.pairing().ok().map(|pairing| pairing.map_or(0, |p| p.generation()));
+    [holder.map(|row| row.counter), pairing]
 }
 
 /// The records, and how many are said to be lost.
@@ -115,7 +124,15 @@ impl Cases for Flips {
 
 /// Two bits, half of the time in one block: there they do most harm.
 fn near(dice: &mut Dice, bits: u64) -> Vec<u64> {
-    let one = dice.below(bits);
+    let one = match dice.below(8) {
+        // Where one block speaks for a whole bank of settings.
+        0 => {
+            let layout = chip::layout(PAGE, Size::Smallest);
+            let bank = u64::from(layout.bank_pages) * u64::try_from(PAGE).unwrap_or(0) * 8;
+            dice.below(2) * bank + dice.below(256)
+        }
+        _ => dice.below(bits),
+    };
     let other =
         if dice.below(2) == 0 { dice.below(bits) } else { one / 256 * 256 + dice.below(256) };
     vec![one, other]
@@ -141,6 +158,11 @@ fn judge(image: &Image, flipped: &[u64]) -> Result<(), String> {
             Ok(_) => return Err(format!("Invariant 12: holder {n} came or went.")),
             Err(_) if flipped.len() > 1 || first.known.is_err() => {}
             Err(_) => return Err(format!("Invariant 12: holder {n} cannot be read.")),
+        }
+    }
+    for (was, is) in image.changes.iter().zip(changes(&mut store)) {
+        if is.is_some() && is != *was {
+            return Err("Invariant 7: settings that were replaced came back.".into());
         }
     }
     records(image, &listed, lost, flipped.len())

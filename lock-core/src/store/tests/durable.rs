@@ -204,7 +204,7 @@ fn a_release_never_waits_for_an_erase() {
         assert_eq!(put(&mut store, &Write::Tally(Tally::Counted(number(1)))), Ok(()));
         let trace = trace_of(&mut store, &released(Outcome::Plain));
         let kinds: Vec<OpKind> = trace.ops.iter().map(|op| op.kind).collect();
-        assert_eq!(kinds, [OpKind::Program, OpKind::Read, OpKind::Read]);
+        assert_eq!(kinds, [OpKind::Read, OpKind::Program, OpKind::Read, OpKind::Read]);
     }
     // A store that never has its rest refuses rather than erase.
     let refused = (0..100).position(|_| store.write(&released(Outcome::Plain)).is_err());

@@ -6,6 +6,7 @@
 mod cuts;
 mod durable;
 mod golden;
+mod golden_image;
 mod images;
 mod model;
 mod round_trip;

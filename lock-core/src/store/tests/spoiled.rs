@@ -91,6 +91,31 @@ fn a_record_that_cannot_be_read_leaves_a_gap() {
     assert!(gaps > 10, "{gaps}");
 }
 
+/// A tally that is lost stays lost, also where an older page of it is whole:
+/// what is written meanwhile does not make that one good.
+#[test]
+fn an_older_tally_does_not_come_back() {
+    let layout = Layout { tally_pages: 4, ..Layout::smallest(512).unwrap() };
+    let mut store = formatted::<4, 512>(layout);
+    let who = number(5);
+    let wrong = Write::Record(Record { at: None, event: Event::WrongCode { who } });
+    for _ in 0..25 {
+        assert!(put(&mut store, &Write::Tally(Tally::Counted(who))).is_ok());
+    }
+    assert!(put(&mut store, &wrong).is_ok());
+    let mut flash = store.into_flash();
+    // The page in force is the third one: its checkpoint has two flipped bits.
+    let tally = usize::try_from(2 * layout.bank_pages).unwrap() * 512;
+    flash.content_mut()[tally + 2 * 512 + 20] ^= 0b11;
+    for _ in 0..4 {
+        let (mut store, found) = FlashStore::mount(flash, layout);
+        assert_eq!(found.known.err(), Some(Fault::Settings));
+        let fault = Write::Record(Record { at: None, event: Event::PoweredUp });
+        assert!(put(&mut store, &fault).is_ok() && put(&mut store, &wrong).is_ok());
+        flash = store.into_flash();
+    }
+}
+
 /// Two flips in the tally: never a count that is lower than it was, unless it
 /// is the newest entry's, which a power cut might have torn as well.
 #[test]

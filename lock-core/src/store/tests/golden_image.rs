@@ -1,0 +1,105 @@
+//! A whole flash as version 2 of the layout writes it, kept in a file: locks in
+//! the field hold such images, so every later version has to read this one.
+//!
+//! The image is 44 pages of 512 bytes after a short life: words of 8 bytes,
+//! rings turned over, the settings changed twice, two boots. A new version of
+//! the layout keeps this test and adds one of its own; the file is written anew
+//! (and looked at) with `BLESS=1 cargo test -p lock-core golden_image`.
+
+use std::{env, fs};
+
+use super::super::Layout;
+use super::model::{listed, lost};
+use super::*;
+use crate::audit::Seq;
+use crate::port::Reads;
+use crate::recovered::LastWord;
+use crate::rules::Days;
+use crate::settings::Edit;
+use crate::time::Weekday;
+use crate::timetable::Day;
+
+type Small = Flash<8, 512>;
+
+const FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/store/tests/layout-2.bin");
+
+fn layout() -> Layout {
+    Layout::smallest(512).unwrap()
+}
+
+fn a_window() -> Window {
+    Window::new(Minute::from_hm(8, 30).unwrap(), Minute::from_hm(17, 0).unwrap()).unwrap()
+}
+
+/// The life that the image is of.
+fn lived() -> Small {
+    let mut store = formatted::<8, 512>(layout());
+    for n in 0..40u8 {
+        let (who, at) = (number(n), Some(Utc::from_secs(1_800_000_000 + u32::from(n))));
+        let people = People { first: who, second: None };
+        let outcome = if n % 7 == 0 { Outcome::Duress } else { Outcome::Plain };
+        for event in [Event::WrongCode { who }, Event::Released { people, outcome }] {
+            assert_eq!(put(&mut store, &Write::Record(Record { at, event })), Ok(()));
+        }
+        assert_eq!(put(&mut store, &Write::Tally(Tally::Counted(who))), Ok(()));
+        if n == 20 {
+            assert_eq!(put(&mut store, &Write::Tally(Tally::Penalty)), Ok(()));
+            store = FlashStore::mount(store.into_flash(), layout()).0;
+        }
+    }
+    let record =
+        Record { at: None, event: Event::Status { who: number(1), outcome: Outcome::Plain } };
+    let windows = [a_window()].into_iter().collect();
+    for edit in [
+        Edit::Day(TimetableId::B, Weekday::Mon, windows),
+        Edit::Pairing(Pairing::new(3, [0xA5; Pairing::LEN])),
+    ] {
+        assert!(store.edit(&edit, &record).is_ok());
+        assert!(store.tend().is_ok());
+    }
+    FlashStore::mount(store.into_flash(), layout()).0.into_flash()
+}
+
+#[test]
+fn the_golden_image_is_written_byte_for_byte() {
+    let flash = lived();
+    if env::var_os("BLESS").is_some() {
+        fs::write(FILE, flash.content()).unwrap();
+    }
+    let golden = fs::read(FILE).unwrap();
+    let differs = flash.content().iter().zip(&golden).position(|(now, then)| now != then);
+    assert_eq!((flash.content().len(), differs), (golden.len(), None));
+}
+
+#[test]
+fn the_golden_image_is_read() {
+    let golden = Small::with_content(fs::read(FILE).unwrap());
+    let (mut store, found) = FlashStore::mount(golden, layout());
+    let known = found.known.ok().unwrap();
+    assert_eq!(known.policy, Policy::DEFAULT);
+    let tally = &found.tally;
+    assert_eq!((tally.lock_count(), tally.step, tally.total(number(3))), (19, 1, 1));
+    assert_eq!(found.floor, Some(Utc::from_secs(1_800_000_039)));
+    assert_eq!((found.newest_outcome, found.last_word), (Some(Outcome::Plain), LastWord::Open));
+    let list = listed(&mut store);
+    assert_eq!(list.last().map(|(seq, record)| (seq.0, record.event.kind())), Some((82, "status")));
+    let released: Vec<u8> = list
+        .iter()
+        .filter_map(|(_, record)| {
+            let Event::Released { people, .. } = record.event else { return None };
+            Some(people.first.get())
+        })
+        .collect();
+    assert!(
+        released.len() >= 17
+            && released.iter().copied().eq(40 - u8::try_from(released.len()).unwrap()..40)
+    );
+    assert_eq!(lost(&mut store), 0);
+    assert_eq!(store.newest().map(|(seq, _)| seq), Some(Seq(82)));
+    assert!(store.holder(number(1)).is_ok_and(|row| row.is_some_and(|r| r.counter == 0x0102_0304)));
+    let monday = Date::from_ymd(2027, 3, 1).unwrap();
+    let windows = [a_window()].into_iter().collect();
+    assert_eq!(store.day(TimetableId::B, monday), Ok(Day::Windows(windows)));
+    let pairing = store.pairing().ok().flatten().unwrap();
+    assert_eq!((pairing.generation(), pairing.key()), (3, &[0xA5; Pairing::LEN]));
+}
