@@ -217,3 +217,61 @@ fn key(dice: &mut Dice) -> Event {
 fn pick<T: Copy>(dice: &mut Dice, choices: &[T]) -> T {
     dice.pick(choices).copied().unwrap_or(choices[0])
 }
+
+/// What random stories have in them.
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    /// The kind of an event, by the words for it without numbers.
+    fn kind(event: &Event) -> String {
+        event.to_string().chars().filter(|c| c.is_alphabetic()).collect()
+    }
+
+    #[test]
+    fn the_same_dice_tell_the_same() {
+        for case in 0..50 {
+            assert!(story(&mut Dice::of(3, case)) == story(&mut Dice::of(3, case)));
+            assert!(story(&mut Dice::of(3, case)) != story(&mut Dice::of(4, case)));
+        }
+        assert!(month(&mut Dice::of(3, 0)) == month(&mut Dice::of(3, 0)));
+    }
+
+    /// Each kind of event comes, in stories or in months, and so does each class
+    /// of cut.
+    #[test]
+    fn everything_that_can_happen_does() {
+        let stories: Vec<Event> = (0..400).flat_map(|n| story(&mut Dice::of(1, n))).collect();
+        let months: Vec<Event> = (0..4).flat_map(|n| month(&mut Dice::of(1, n))).collect();
+        let kinds: BTreeSet<String> = stories.iter().chain(&months).map(kind).collect();
+        for words in [
+            "entersthedurescodetoopen".replace("dures", "duress").as_str(),
+            "entersawrongcodetoholditshut",
+            "enterstherightcodeforthestatus",
+            "spass",
+            "ahanddrawsthebolt",
+            "ahandthrowsthebolt",
+            "theboltisdrawnbyforce",
+            "thedooris",
+            "theintruderalarmisset",
+            "thebatterygivesmV",
+            "theclockchiplosesitstime",
+            "theclockchipjumps",
+            "thebatteryispulled",
+            "thesettingsarechanged",
+            "bitofbyteturnsover",
+            "callsofReadwillfail",
+            "thenextwritewilldonothing",
+            "thenextwritewillbedenied",
+        ] {
+            assert!(kinds.iter().any(|kind| kind.contains(words)), "{words}: {kinds:?}");
+        }
+        for class in Class::ALL {
+            let cut = |event: &Event| matches!(event, Event::Cut(cut) if cut.class == class);
+            assert!(stories.iter().any(cut), "{class:?}");
+        }
+        assert!(!kinds.iter().any(|kind| kind.contains("739204")));
+    }
+}
