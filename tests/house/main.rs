@@ -6,6 +6,7 @@ mod bad_input;
 mod diagram;
 mod drills;
 mod plan_check;
+mod power_loss;
 mod promises;
 mod site_text;
 mod source;

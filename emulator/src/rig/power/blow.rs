@@ -148,3 +148,49 @@ fn effect(deed: &Deed, scene: &mut Scene) {
         | Deed::Erase { .. } => {}
     }
 }
+
+/// Which wrecks a step leaves.
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::memory::Memory;
+    use crate::rig::power::Rehearsal;
+    use crate::world::Bench;
+
+    /// Each wreck of a step of the flash is another one, the first is as if
+    /// nothing had happened, and *after* is as if all had; an effect has
+    /// happened or not; and the judge takes nothing for granted.
+    #[test]
+    fn a_step_leaves_every_wreck_once() {
+        let file =
+            concat!(env!("CARGO_MANIFEST_DIR"), "/demo/drills/r01-nothing-opens-unrecorded.toml");
+        let drill = crate::drill::Drill::load(file.as_ref()).map_err(|why| why.to_string());
+        let drill = Arc::new(drill.unwrap());
+        let rehearsal = Rehearsal::<8, 256>::of_drill::<Memory<8, 256>, Bench>(drill).unwrap();
+        let (mut programs, mut effects) = (0, 0);
+        for step in 0..rehearsal.steps() {
+            let before = rehearsal.before(step).unwrap();
+            let journal = rehearsal.journal();
+            let Happening::Step { deed, .. } = &journal[before.place] else { panic!("no step") };
+            let wrecks = wrecks(&before, journal, 0..4).unwrap();
+            let first = wrecks.first().unwrap();
+            assert_eq!((first.how.class, &first.state.cells), (Class::Before, &before.cells));
+            if !deed.is_of_flash() {
+                effects += 1;
+                assert_eq!(wrecks.len(), 2);
+                continue;
+            }
+            let prints: BTreeSet<u64> =
+                wrecks.iter().map(|wreck| wreck.state.cells.fingerprint()).collect();
+            assert_eq!(prints.len(), wrecks.len());
+            let mut whole = before.cells.clone();
+            whole.complete(&deed.act()).unwrap();
+            assert!(prints.contains(&whole.fingerprint()) || wrecks.len() == 1);
+            programs += usize::from(wrecks.len() > 8);
+        }
+        assert!(programs > 20 && effects > 20, "{programs} {effects}");
+    }
+}

@@ -121,6 +121,9 @@ impl<const W: usize, const P: usize> Ground<W, P> {
             settings: prints[0],
             kept,
             slots_a_cut: SLOTS_A_CUT,
+            // One behind the newest record makes the rest of its page be passed
+            // over, since a torn write might lie there.
+            slots_a_flip: (P / 32) as u64,
             boot_steps: BOOT_SLOTS * (32 / W.min(32) as u64)
                 + u64::from(layout.bank_pages)
                 + BOOT_MORE,

@@ -28,7 +28,7 @@
 //! And less strictly, for the contract's sake:
 //! - 4: within a penalty nothing is counted, and nothing is told (section 4).
 //! - 9: a cut may cost [`Terms::slots_a_cut`] slots until their page is erased
-//!   (docs/flash-layout.md).
+//!   (docs/flash-layout.md), a bit that turns over [`Terms::slots_a_flip`].
 //! - 13: a boot erases the page ahead, since it may only look blank; so each
 //!   boot counts as a cut does, the first one too.
 
@@ -62,6 +62,8 @@ pub struct Terms {
     pub kept: PerRing<u64>,
     /// Records of either ring that a cut may cost until their page is erased.
     pub slots_a_cut: u64,
+    /// The same of a bit that turned over in a ring.
+    pub slots_a_flip: u64,
     /// Words programmed and pages erased that a boot takes at most.
     pub boot_steps: u64,
 }
@@ -88,8 +90,17 @@ struct Suffered {
     memory: u64,
     /// Spoilt slots of the rings that no gap was taken for yet.
     slots: u64,
+    /// Spoilt slots of the rings so far.
+    flips: u64,
     /// Spoilt places of any kind.
     spoilt: u64,
+}
+
+impl Suffered {
+    /// Slots of a ring that this may have cost altogether.
+    const fn slots(&self, terms: &Terms) -> u64 {
+        (self.cuts + self.failures) * terms.slots_a_cut + self.flips * terms.slots_a_flip
+    }
 }
 
 /// The judge of one lock, from its commissioning on.
@@ -165,7 +176,10 @@ impl Judge {
                 self.suffered.spoilt += 1;
                 match spoilt {
                     Spoilt::Content(Part::Settings | Part::Tally) => self.suffered.memory += 1,
-                    Spoilt::Content(Part::Rings) => self.suffered.slots += 1,
+                    Spoilt::Content(Part::Rings) => {
+                        self.suffered.slots += 1;
+                        self.suffered.flips += 1;
+                    }
                     Spoilt::Bus => self.suffered.failures += 1,
                 }
                 Ok(())

@@ -60,7 +60,8 @@ pub enum Event {
     Restore,
     /// The power ends within that step from now on, or from the boot on.
     Cut(Cut),
-    /// A bit of the flash turns over. Places count round and round.
+    /// Without power, a bit of the flash turns over; then the lock boots. Places
+    /// count round and round.
     Flip {
         /// The byte.
         address: u32,
@@ -212,13 +213,7 @@ where
             Event::Pull => world.cut_power(),
             Event::Restore => {}
             Event::Cut(cut) => world.order(Order::Cut(cut)),
-            Event::Flip { address, bit } => world.spoil(|flash| {
-                let bytes = u32::try_from(flash.chip().capacity()).unwrap_or(u32::MAX);
-                let address = address % bytes.max(1);
-                // Within the chip and the byte, so that it is done.
-                let _done = flash.chip_mut().flip_bit(address, bit % 8);
-                Spoilt::Content(M::part(flash, address))
-            }),
+            Event::Flip { address, bit } => self.flip(address, bit),
             Event::Bus(disturbance) => world.spoil(|flash| {
                 match disturbance {
                     Disturbance::Fails(kind, after, count) => flash.fail_calls(kind, after, count),
@@ -247,6 +242,20 @@ where
             self.disturbed = false;
         }
         self.world.restore_power();
+    }
+
+    fn flip(&mut self, address: u32, bit: u8) {
+        // What was written until now is seen before anything is lost.
+        self.world.look();
+        self.world.cut_power();
+        self.world.spoil(|flash| {
+            let bytes = u32::try_from(flash.chip().capacity()).unwrap_or(u32::MAX);
+            let address = address % bytes.max(1);
+            // Within the chip and the byte, so that it is done.
+            let _done = flash.chip_mut().flip_bit(address, bit % 8);
+            Spoilt::Content(M::part(flash, address))
+        });
+        self.restore();
     }
 
     /// A change of the settings and the record of it.

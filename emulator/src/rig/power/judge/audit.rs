@@ -27,8 +27,9 @@ pub(super) struct Audit {
     last: u32,
     /// Numbers up to there that no list ever had a record under, in ranges.
     never: Vec<(u32, u32)>,
-    /// How often the power had gone when each of the newest records of a ring
-    /// was first listed: one more than the ring promises to keep.
+    /// The slots that cuts and faults may have cost when each of the newest
+    /// records of a ring was first listed: one more than the ring promises to
+    /// keep.
     cuts: PerRing<VecDeque<u64>>,
     /// The first record of each ring, and how many there ever were.
     first: PerRing<Option<u32>>,
@@ -168,7 +169,7 @@ impl Audit {
             self.first.of(ring(record)).get_or_insert(*number);
             *self.ever.of(ring(record)) += 1;
             let (mut kept, cuts) = (terms.kept, self.cuts.of(ring(record)));
-            cuts.push_back(suffered.cuts + suffered.failures);
+            cuts.push_back(suffered.slots(terms));
             while u64::try_from(cuts.len()).is_ok_and(|length| length > *kept.of(ring(record)) + 1)
             {
                 cuts.pop_front();
@@ -289,12 +290,12 @@ impl Audit {
         suffered: &Suffered,
         spent: u64,
     ) -> Result<(), Violation> {
-        let now = suffered.cuts + suffered.failures;
+        let now = suffered.slots(terms);
         for (which, name) in [(Ring::Openings, "openings"), (Ring::Refusals, "refusals")] {
             let listed = list.records.iter().filter(|(_, record)| ring(record) == which).count();
             let (mut kept, ever) = (terms.kept, *self.ever.of(which));
             let (kept, cuts) = (*kept.of(which), self.cuts.of(which));
-            let cost = |then| (now.saturating_sub(then) * terms.slots_a_cut) + spent;
+            let cost = |then: u64| now.saturating_sub(then) + spent;
             let promised = if ever + cost(0) <= kept {
                 // Nothing can have been overwritten yet.
                 ever

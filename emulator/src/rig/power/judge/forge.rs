@@ -31,6 +31,7 @@ pub(super) const TERMS: Terms = Terms {
     settings: Print(1),
     kept: PerRing { openings: 12, refusals: 6 },
     slots_a_cut: 1,
+    slots_a_flip: 0,
     boot_steps: 100,
 };
 
