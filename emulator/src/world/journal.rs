@@ -25,8 +25,8 @@ pub enum Happening {
         /// How everything was before it.
         scene: Box<Scene>,
     },
-    /// What a boot found, before the lock did anything.
-    Boot(Box<Look>),
+    /// What a boot found, before the lock did anything, and in how many steps.
+    Boot(Box<Look>, u64),
     /// What a boot at this moment would find.
     Look(Box<Look>),
     /// The lock came to rest, that many steps after the power came.

@@ -215,7 +215,8 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         }
         if self.keeping >= Keeping::Happenings {
             self.unseen = 0;
-            self.journal.push(Happening::Boot(Box::new(memory.found(&found))));
+            let steps = self.mains.steps().saturating_sub(self.booted);
+            self.journal.push(Happening::Boot(Box::new(memory.found(&found)), steps));
         }
         self.rest = Rest::Stirred;
         Power::On(Box::new(Device::power_up(B::fit(self.bench.clone()), memory, found)))

@@ -79,19 +79,25 @@ impl AuditLog {
         }
     }
 
-    /// Makes `record` durable under the number `seq`.
+    /// The ordinal of the next record of that ring.
+    pub(super) fn next_ordinal(&self, which: audit::Ring) -> Option<u32> {
+        match which {
+            audit::Ring::Openings => self.openings.next_ordinal(),
+            audit::Ring::Refusals => self.refusals.next_ordinal(),
+        }
+    }
+
+    /// Makes a record durable under its numbers.
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
-        seq: Seq,
-        record: &Record,
-        tally: u8,
+        kept: &Kept,
     ) -> Result<(), StoreFault> {
-        match record.event.ring() {
+        match kept.record.event.ring() {
             audit::Ring::Openings => &mut self.openings,
             audit::Ring::Refusals => &mut self.refusals,
         }
-        .push(pages, seq, record, tally)
+        .push(pages, kept)
     }
 
     /// Whether a page is due to be erased.

@@ -266,7 +266,9 @@ impl<F: NorFlash> FlashStore<F> {
         }
         self.erase_due()?;
         if let Some(change) = change {
-            self.record(change.seq, &change.record)?;
+            // Under the numbers it was to have: a torn slot behind the newest
+            // record is its own.
+            self.record(&change)?;
         }
         self.memo.next = self.memo.next.max(self.audit.next());
         self.footing = Footing::Sound;
@@ -294,23 +296,29 @@ impl<F: NorFlash> FlashStore<F> {
         Ok(())
     }
 
-    fn record(&mut self, seq: Seq, record: &Record) -> Result<(), StoreFault> {
-        let duress = record.event.outcome() == Some(Outcome::Duress);
-        if canary!(DuressRecordDropped) && duress {
-            return Ok(());
-        }
+    /// A record under its numbers, which are then given.
+    fn numbered(&self, seq: Seq, record: &Record) -> Result<Kept, StoreFault> {
         // The last number is never given: none could follow it.
         if seq.0 == u32::MAX {
             return Err(StoreFault);
         }
+        let ordinal = self.audit.next_ordinal(record.event.ring()).ok_or(StoreFault)?;
         // Of a tally that is lost each record says again what it was, so that an
         // older page is not believed at a later boot.
         let tally = match &self.tally {
             Some(log) => log.generation().low_byte(),
             None => self.audit.tally().unwrap_or(0),
         };
-        self.audit.push(&mut self.pages, seq, record, tally)?;
-        self.memo.see(seq, record);
+        Ok(Kept { seq, ordinal, generation: 0, tally, record: *record })
+    }
+
+    fn record(&mut self, kept: &Kept) -> Result<(), StoreFault> {
+        let duress = kept.record.event.outcome() == Some(Outcome::Duress);
+        if canary!(DuressRecordDropped) && duress {
+            return Ok(());
+        }
+        self.audit.push(&mut self.pages, kept)?;
+        self.memo.see(kept.seq, &kept.record);
         Ok(())
     }
 
@@ -359,12 +367,11 @@ impl<F: NorFlash> FlashStore<F> {
         if !self.audit.has_room::<F>(record.event.ring()) {
             return Err(StoreFault);
         }
+        let change = self.numbered(self.memo.next, record)?;
         self.footing = Footing::Stale;
         self.spare = Ahead::Due;
-        let seq = self.memo.next;
-        let change = Kept { seq, ordinal: 0, generation: 0, tally: 0, record: *record };
         self.bank = Ok(bank.edit(&mut self.pages, &self.layout, edit, &change)?);
-        self.record(seq, record)?;
+        self.record(&change)?;
         self.footing = Footing::Sound;
         Ok(())
     }
@@ -396,7 +403,7 @@ impl<F: NorFlash> Store for FlashStore<F> {
                 let tally = self.tally.as_mut().ok_or(StoreFault)?;
                 tally.push(&mut self.pages, *entry, &self.memo)?;
             }
-            Write::Record(record) => self.record(self.memo.next, record)?,
+            Write::Record(record) => self.record(&self.numbered(self.memo.next, record)?)?,
         }
         self.footing = Footing::Sound;
         Ok(())

@@ -217,22 +217,19 @@ impl Ring {
         Ok(())
     }
 
-    /// Makes a record durable.
+    /// The ordinal of the next record; `None` once all are used up.
+    pub(super) fn next_ordinal(&self) -> Option<u32> {
+        let last = self.newest.map_or(0, |newest| newest.ordinal);
+        last.checked_add(self.doubtful)?.checked_add(1)
+    }
+
+    /// Makes a record durable. Its generation is that of the page it comes to.
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
-        seq: Seq,
-        record: &Record,
-        tally: u8,
+        kept: &Kept,
     ) -> Result<(), StoreFault> {
-        let (last, doubtful) = match self.newest {
-            Some(newest) => (newest.ordinal, self.doubtful),
-            None => (0, self.doubtful),
-        };
-        let ordinal = last.checked_add(doubtful).and_then(|last| last.checked_add(1));
-        let ordinal = ordinal.ok_or(StoreFault)?;
-        let kept = Kept { seq, ordinal, generation: self.generation, tally, record: *record };
-        self.program(pages, kept)
+        self.program(pages, *kept)
     }
 
     /// Whether a push would find room.

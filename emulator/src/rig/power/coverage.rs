@@ -22,7 +22,7 @@ pub(super) fn count(happening: &Happening, covered: &mut Covered) {
             What::PowerCut => "ends of the power",
             _ => return,
         },
-        Happening::Boot(look) => {
+        Happening::Boot(look, _) => {
             covered.add("boots", 1);
             covered.add("boots in service", u64::from(look.settings.is_err()));
             return covered.add("gaps listed", gaps(look));

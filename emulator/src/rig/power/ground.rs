@@ -16,14 +16,14 @@ use crate::world::{Fitted, Keeping, Mains, SimulatedClock, World};
 /// and as many again for a boot that is cut itself.
 const SLOTS_A_CUT: u64 = 2;
 
-/// What a boot writes at most, in slots of 32 bytes: the copies of what was
-/// newest, a checkpoint of the tally, twice if it finds one unproved, and the
-/// records and entries of a lock that is found forced, at its limit, with a
-/// lost clock and a spent battery.
-const BOOT_SLOTS: u64 = 30;
+/// What a lock writes at most once it has found what is there, in slots of 32
+/// bytes: the records and entries of one that is found forced, at its limit,
+/// with a lost clock and a spent battery, and a checkpoint of the tally among
+/// them.
+const BOOT_SLOTS: u64 = 16;
 
-/// Erases and effects that a boot has at most.
-const BOOT_MORE: u64 = 24;
+/// Erases and effects that it has at most then.
+const BOOT_MORE: u64 = 16;
 
 /// A commissioned lock before its first boot. No `Debug`: it has rows of
 /// holders in it.
@@ -116,6 +116,7 @@ impl<const W: usize, const P: usize> Ground<W, P> {
         };
         // What a ring overwrites must have been seen before.
         let look_after = kept.openings.min(kept.refusals) / 2;
+        let mount_steps = u64::from(layout.boot_steps(W));
         let terms = Terms {
             policy: settings.policy,
             settings: prints[0],
@@ -123,10 +124,9 @@ impl<const W: usize, const P: usize> Ground<W, P> {
             slots_a_cut: SLOTS_A_CUT,
             // One behind the newest record makes the rest of its page be passed
             // over, since a torn write might lie there.
-            slots_a_flip: (P / 32) as u64,
-            boot_steps: BOOT_SLOTS * (32 / W.min(32) as u64)
-                + u64::from(layout.bank_pages)
-                + BOOT_MORE,
+            slots_a_flip: 1,
+            mount_steps,
+            boot_steps: mount_steps + BOOT_SLOTS * (32 / W.min(32) as u64) + BOOT_MORE,
         };
         let look_after = u32::try_from(look_after).unwrap_or(u32::MAX);
         // Whatever takes more programs takes one.

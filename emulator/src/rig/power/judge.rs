@@ -64,7 +64,10 @@ pub struct Terms {
     pub slots_a_cut: u64,
     /// The same of a bit that turned over in a ring.
     pub slots_a_flip: u64,
-    /// Words programmed and pages erased that a boot takes at most.
+    /// Words programmed and pages erased until a boot has found what is there,
+    /// at most.
+    pub mount_steps: u64,
+    /// Steps until it has done all that it has to do, at most.
     pub boot_steps: u64,
 }
 
@@ -137,7 +140,8 @@ impl Judge {
     pub fn see(&mut self, happening: &Happening) -> Result<(), Violation> {
         match happening {
             Happening::Line(line) => self.line(line),
-            Happening::Boot(look) => {
+            Happening::Boot(look, steps) => {
+                self.release.mounted(*steps, &self.terms)?;
                 if let Some(edit) = self.settings.boot(look, &self.suffered)? {
                     self.audit.settle_edit(&edit);
                 }

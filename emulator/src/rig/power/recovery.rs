@@ -189,7 +189,9 @@ pub(super) fn told(happening: &Happening) -> Option<String> {
                 what @ (What::PowerOn | What::PowerCut) => format!("{seconds} s: {what:?}"),
             })
         }
-        Happening::Boot(look) => Some(format!("the boot found {}", listed(look))),
+        Happening::Boot(look, steps) => {
+            Some(format!("in {steps} steps the boot found {}", listed(look)))
+        }
         Happening::Look(look) => Some(format!("a look found {}", listed(look))),
         Happening::Edited { durable, .. } => Some(format!("changed the settings: {durable:?}")),
         Happening::Rest { steps } => Some(format!("rested after {steps} steps")),

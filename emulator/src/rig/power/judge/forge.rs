@@ -32,6 +32,7 @@ pub(super) const TERMS: Terms = Terms {
     kept: PerRing { openings: 12, refusals: 6 },
     slots_a_cut: 1,
     slots_a_flip: 0,
+    mount_steps: 50,
     boot_steps: 100,
 };
 
@@ -108,8 +109,12 @@ impl Forge {
 
     /// A boot finds what was written, and writes that it came.
     pub(super) fn boot(&mut self) -> &mut Self {
-        self.see(&Happening::Boot(Box::new(self.shown())));
-        self.wrote(record(Event::PoweredUp))
+        self.mounted_in(9).wrote(record(Event::PoweredUp))
+    }
+
+    /// A boot finds what was written.
+    pub(super) fn mounted_in(&mut self, steps: u64) -> &mut Self {
+        self.see(&Happening::Boot(Box::new(self.shown()), steps))
     }
 
     pub(super) fn looked(&mut self) -> &mut Self {

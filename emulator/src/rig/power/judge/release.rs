@@ -142,6 +142,16 @@ impl Releases {
         Ok(())
     }
 
+    /// A boot has found what is there.
+    pub(super) fn mounted(&self, steps: u64, terms: &Terms) -> Result<(), Violation> {
+        let most = terms.mount_steps;
+        if steps > most {
+            let what = format!("a mount took {steps} steps; {most} are the most");
+            return Err(Violation::new(Invariant::BootEnds, what));
+        }
+        Ok(())
+    }
+
     /// The lock rests. Says whether it is in service.
     pub(super) fn rest(
         &mut self,
@@ -252,6 +262,9 @@ mod tests {
     fn a_boot_that_takes_too_long_is_seen() {
         let mut story = Forge::booted();
         story.cut().on().boot().rested_after(TERMS.boot_steps + 1);
+        assert_eq!(story.violated(), Some(Invariant::BootEnds));
+        let mut story = Forge::booted();
+        story.cut().on().mounted_in(TERMS.mount_steps + 1);
         assert_eq!(story.violated(), Some(Invariant::BootEnds));
     }
 
