@@ -115,7 +115,8 @@ impl Ring {
             match pages.look::<SLOT>(self.region, place)? {
                 Sight::Blank => return Ok(None),
                 Sight::Whole(slot) => {
-                    if let Some(kept) = self.decode(&slot) {
+                    let kept = self.decode(&slot);
+                    if let Some(kept) = kept.filter(|kept| self.is_of(page, kept.generation)) {
                         return Ok(Some(kept.generation));
                     }
                 }
@@ -124,6 +125,13 @@ impl Ring {
             place = place.next();
         }
         Ok(None)
+    }
+
+    /// Whether a page can have that generation: pages and generations go up
+    /// together, from the first page and 1.
+    fn is_of(&self, page: u32, generation: u32) -> bool {
+        let round = generation.checked_sub(1).and_then(|n| n.checked_rem(self.region.pages));
+        round == Some(page)
     }
 
     fn decode(&self, slot: &[u8; SLOT]) -> Option<Kept> {
@@ -208,7 +216,7 @@ impl Ring {
                     self.tend(pages)?;
                 }
                 if !canary!(NewestNotCopied) {
-                    self.program(pages, newest)?;
+                    self.push(pages, &newest)?;
                 }
                 self.torn = Torn::No;
             }
@@ -223,22 +231,18 @@ impl Ring {
         last.checked_add(self.doubtful)?.checked_add(1)
     }
 
-    /// Makes a record durable. Its generation is that of the page it comes to.
-    pub(super) fn push<F: NorFlash>(
-        &mut self,
-        pages: &mut Pages<F>,
-        kept: &Kept,
-    ) -> Result<(), StoreFault> {
-        self.program(pages, *kept)
-    }
-
     /// Whether a push would find room.
     pub(super) fn has_room<F: NorFlash>(&self) -> bool {
         self.head.slot < Pages::<F>::SLOTS || self.ahead == Ahead::Blank
     }
 
-    /// Programs the next free slot, which becomes the newest.
-    fn program<F: NorFlash>(&mut self, pages: &mut Pages<F>, kept: Kept) -> Result<(), StoreFault> {
+    /// Makes a record durable in the next free slot, which becomes the newest.
+    /// Its generation is that of the page it comes to.
+    pub(super) fn push<F: NorFlash>(
+        &mut self,
+        pages: &mut Pages<F>,
+        kept: &Kept,
+    ) -> Result<(), StoreFault> {
         let place = loop {
             if self.head.slot >= Pages::<F>::SLOTS {
                 if !self.has_room::<F>() {
@@ -255,7 +259,7 @@ impl Ring {
                 break place;
             }
         };
-        let kept = Kept { generation: self.generation, ..kept };
+        let kept = Kept { generation: self.generation, ..*kept };
         pages.program_plain(self.region, place, &record_slot::encode(&kept))?;
         if self.newest.is_none_or(|newest| newest.seq != kept.seq) {
             self.doubtful = 0;

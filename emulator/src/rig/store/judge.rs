@@ -2,18 +2,18 @@
 //!
 //! Written from `docs/behaviour.md`, the promises of `lock_core::store` and the
 //! invariants of the fault model; it shares no code with the store. The tally
-//! is counted here once more by hand.
+//! is counted once more by hand (`counts.rs`).
 
 use embedded_storage::nor_flash::NorFlash;
 use lock_core::audit::{Entry, Outcome, Record, Ring, Seq};
-use lock_core::port::{Reads, Tally, Write};
+use lock_core::port::{Reads, Write};
 use lock_core::recovered::{LastWord, Recovered};
 use lock_core::rules::Days;
 use lock_core::store::{FlashStore, Layout};
-use lock_core::tally::{ClockMark, PenaltyMark};
 use lock_core::time::{Date, Utc};
 use lock_core::timetable::{Day, TimetableId};
 
+use super::counts::Counts;
 use super::life::{self, Ask};
 
 /// Everything that a store was asked, added up.
@@ -25,12 +25,7 @@ pub struct Expected {
     /// cuts and boots cost.
     openings: Vec<Slot>,
     refusals: Vec<Slot>,
-    totals: [u8; 100],
-    shares: [u8; 100],
-    step: u8,
-    running: bool,
-    doubted: bool,
-    held: Option<Utc>,
+    counts: Counts,
     floor: Option<Utc>,
     outcome: Option<Outcome>,
     word: LastWord,
@@ -56,12 +51,7 @@ impl Expected {
             records: Vec::new(),
             openings: Vec::new(),
             refusals: Vec::new(),
-            totals: [0; 100],
-            shares: [0; 100],
-            step: 0,
-            running: false,
-            doubted: false,
-            held: None,
+            counts: Counts::NONE,
             floor: None,
             outcome: None,
             word: LastWord::Shut,
@@ -73,7 +63,7 @@ impl Expected {
     /// That was asked, and reported durable.
     pub fn ask(&mut self, ask: &Ask) {
         match ask {
-            Ask::Write(Write::Tally(tally)) => self.count(*tally),
+            Ask::Write(Write::Tally(tally)) => self.counts.count(*tally),
             Ask::Write(Write::Record(record)) => self.record(record),
             Ask::Edit(n, record) => {
                 if let Some(edit) = self.edits.get_mut(kind(*n)) {
@@ -113,32 +103,6 @@ impl Expected {
         }
     }
 
-    fn count(&mut self, tally: Tally) {
-        match tally {
-            Tally::Counted(number) => {
-                let at = number.index();
-                self.totals[at] = (self.totals[at] + 1).min(100);
-                self.shares[at] = (self.shares[at] + 1).min(15);
-            }
-            Tally::Cleared(number) => {
-                self.totals[number.index()] = 0;
-                self.shares[number.index()] = 0;
-            }
-            Tally::Penalty => {
-                self.shares = [0; 100];
-                self.step = self.step.saturating_add(1);
-                self.running = true;
-            }
-            Tally::Served => self.running = false,
-            Tally::Faded => {
-                self.shares = [0; 100];
-                self.step = 0;
-            }
-            Tally::HeldShut(until) => self.held = Some(until),
-            Tally::ClockDoubt => self.doubted = true,
-        }
-    }
-
     /// Whether the store holds just this; otherwise what is wrong. Learns the
     /// numbers of the records that are listed.
     ///
@@ -156,17 +120,7 @@ impl Expected {
     }
 
     fn adds_up(&self, found: &Recovered) -> Result<(), String> {
-        let tally = &found.tally;
-        if tally.totals != self.totals || tally.shares != self.shares {
-            return Err("Invariant 4: a count is not what was counted.".into());
-        }
-        let marks = (tally.step, tally.penalty == PenaltyMark::Running, tally.held_until);
-        if marks != (self.step, self.running, self.held) {
-            return Err("Invariant 5: penalty, step or hold-shut are not what was written.".into());
-        }
-        if (tally.clock == ClockMark::Doubted) != self.doubted {
-            return Err("R3: the doubt of the clock is not what was written.".into());
-        }
+        self.counts.are_those_of(&found.tally)?;
         if found.floor != self.floor {
             return Err(format!("R3: the floor is {:?}, not {:?}.", found.floor, self.floor));
         }

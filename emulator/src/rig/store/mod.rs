@@ -6,6 +6,7 @@
 //! | --- | --- |
 //! | [`life`] | what is asked of a store, as random events |
 //! | [`judge`] | what it must hold then, from plain lists |
+//! | [`counts`] | what a tally must add up to, counted by hand |
 //! | [`cuts`] | every cut point × class × seed, double and triple cuts |
 //! | [`faults`] | calls that fail, and writes that lie |
 //! | [`flips`] | every bit of an image flipped, and pairs of bits |
@@ -14,6 +15,7 @@
 //! Only the store's public calls are used, and nothing of its inside is known.
 
 pub mod chip;
+pub mod counts;
 pub mod cuts;
 pub mod faults;
 pub mod flips;

@@ -2,7 +2,8 @@
 //! never passed over in silence. Source: invariant 12 of the fault model, and
 //! R2, R6 and R7; `docs/power-loss.md` has the sweeps over every bit.
 
-use super::super::Layout;
+use super::super::bytes::seal;
+use super::super::{Layout, SLOT};
 use super::model::{listed, lost};
 use super::*;
 use crate::audit::{Ring, Seq};
@@ -114,6 +115,34 @@ fn an_older_tally_does_not_come_back() {
         assert!(put(&mut store, &fault).is_ok() && put(&mut store, &wrong).is_ok());
         flash = store.into_flash();
     }
+}
+
+/// A whole record in a page that cannot have its generation is none: whatever
+/// somebody put there, what is reported durable afterwards is listed.
+#[test]
+fn a_record_in_a_page_of_another_generation_is_none() {
+    let layout = Layout::smallest(256).unwrap();
+    let mut store = formatted::<4, 256>(layout);
+    let opened = Write::Record(Record { at: None, event: Event::Opened });
+    for _ in 0..3 {
+        assert!(put(&mut store, &opened).is_ok());
+    }
+    let mut flash = store.into_flash();
+    let ring = usize::try_from(2 * layout.bank_pages + layout.tally_pages).unwrap() * 256;
+    let mut slot = [0; SLOT];
+    slot.copy_from_slice(&flash.content()[ring..ring + SLOT]);
+    // The second page has the generations 2, 5, 8.
+    slot[24..28].copy_from_slice(&9u32.to_le_bytes());
+    seal(&mut slot);
+    flash.content_mut()[ring + 256..ring + 256 + SLOT].copy_from_slice(&slot);
+    let (mut store, _) = FlashStore::mount(flash, layout);
+    let left_open = Record { at: None, event: Event::LeftOpen };
+    assert!(put(&mut store, &Write::Record(left_open)).is_ok());
+    let last = listed(&mut store).last().map(|(_, record)| *record);
+    assert_eq!(
+        (last, store.newest().map(|(_, record)| record)),
+        (Some(left_open), Some(left_open))
+    );
 }
 
 /// Two flips in the tally: never a count that is lower than it was, unless it

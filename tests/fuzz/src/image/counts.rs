@@ -1,77 +1,29 @@
-//! The wrong counts, counted by hand: written from `docs/behaviour.md`.
+//! The wrong counts, as far as they are known.
 
+use emulator::rig::store::counts;
 use lock_core::port::{StoreFault, Tally};
-use lock_core::tally::{ClockMark, PenaltyMark, TallyState};
-use lock_core::time::Utc;
+use lock_core::tally::TallyState;
 
-/// What the tally must add up to, as far as it is known.
-pub(super) struct Counts {
-    totals: [u8; 100],
-    shares: [u8; 100],
-    step: u8,
-    running: bool,
-    doubted: bool,
-    held: Option<Utc>,
-    /// A write that failed may have reached the flash: nothing is known.
-    known: bool,
-}
+/// What the tally must add up to; `None` once a write failed, which may have
+/// reached the flash.
+pub(super) struct Counts(Option<counts::Counts>);
 
 impl Counts {
     pub(super) fn of(tally: &TallyState) -> Self {
-        Self {
-            totals: tally.totals,
-            shares: tally.shares,
-            step: tally.step,
-            running: tally.penalty == PenaltyMark::Running,
-            doubted: tally.clock == ClockMark::Doubted,
-            held: tally.held_until,
-            known: true,
-        }
+        Self(Some(counts::Counts::found(tally)))
     }
 
     pub(super) fn asked(&mut self, entry: Tally, done: Result<(), StoreFault>) {
-        self.known &= done.is_ok();
-        match entry {
-            Tally::Counted(number) => {
-                let at = number.index();
-                self.totals[at] = (self.totals[at] + 1).min(100);
-                self.shares[at] = (self.shares[at] + 1).min(15);
-            }
-            Tally::Cleared(number) => {
-                self.totals[number.index()] = 0;
-                self.shares[number.index()] = 0;
-            }
-            Tally::Penalty => {
-                self.shares = [0; 100];
-                self.step = self.step.saturating_add(1);
-                self.running = true;
-            }
-            Tally::Served => self.running = false,
-            Tally::Faded => {
-                self.shares = [0; 100];
-                self.step = 0;
-            }
-            Tally::HeldShut(until) => self.held = Some(until),
-            Tally::ClockDoubt => self.doubted = true,
+        match (&mut self.0, done) {
+            (Some(counts), Ok(())) => counts.count(entry),
+            (_, Err(StoreFault)) => self.0 = None,
+            (None, Ok(())) => {}
         }
     }
 
     pub(super) fn are_those_of(&self, tally: &TallyState) {
-        if !self.known {
-            return;
+        if let Some(counts) = &self.0 {
+            assert_eq!(counts.are_those_of(tally), Ok(()));
         }
-        assert!(
-            tally.totals == self.totals && tally.shares == self.shares,
-            "Invariant 4: a count is not what was counted"
-        );
-        let marks = (tally.step, tally.penalty == PenaltyMark::Running, tally.held_until);
-        assert!(
-            marks == (self.step, self.running, self.held),
-            "Invariant 5: penalty, step or hold-shut are not what was written"
-        );
-        assert!(
-            (tally.clock == ClockMark::Doubted) == self.doubted,
-            "R3: the doubt of the clock is not what was written"
-        );
     }
 }
