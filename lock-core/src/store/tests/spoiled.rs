@@ -131,10 +131,10 @@ fn a_record_in_a_page_of_another_generation_is_none() {
     let ring = usize::try_from(2 * layout.bank_pages + layout.tally_pages).unwrap() * 256;
     let mut slot = [0; SLOT];
     slot.copy_from_slice(&flash.content()[ring..ring + SLOT]);
-    // The second page has the generations 2, 5, 8.
-    slot[24..28].copy_from_slice(&9u32.to_le_bytes());
+    // The third page has the generations 3, 6, 9.
+    slot[24..28].copy_from_slice(&2u32.to_le_bytes());
     seal(&mut slot);
-    flash.content_mut()[ring + 256..ring + 256 + SLOT].copy_from_slice(&slot);
+    flash.content_mut()[ring + 512..ring + 512 + SLOT].copy_from_slice(&slot);
     let (mut store, _) = FlashStore::mount(flash, layout);
     let left_open = Record { at: None, event: Event::LeftOpen };
     assert!(put(&mut store, &Write::Record(left_open)).is_ok());
