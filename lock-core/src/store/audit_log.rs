@@ -41,10 +41,9 @@ impl AuditLog {
     /// The next number, as far as the rings can tell: past every number that
     /// may have been given.
     pub(super) fn next(&self) -> Seq {
-        let (openings, doubtful) = self.openings.standing();
-        let (refusals, more) = self.refusals.standing();
-        let newest = [openings, refusals].map(|kept| kept.map_or(0, |kept| kept.seq.0));
-        let newest = newest.into_iter().max().unwrap_or(0);
+        let (openings, doubtful) = self.openings.numbers();
+        let (refusals, more) = self.refusals.numbers();
+        let newest = openings.0.max(refusals.0);
         let next = newest.saturating_add(doubtful).saturating_add(more).saturating_add(1);
         if canary!(SequenceReused) { Seq(newest.saturating_add(1)) } else { Seq(next) }
     }
@@ -55,7 +54,7 @@ impl AuditLog {
     }
 
     fn newest_kept(&self) -> Option<Kept> {
-        let [openings, refusals] = [self.openings.standing().0, self.refusals.standing().0];
+        let [openings, refusals] = [self.openings.newest_kept(), self.refusals.newest_kept()];
         let later = |kept: &Kept| openings.is_none_or(|other| other.seq < kept.seq);
         refusals.filter(later).or(openings)
     }

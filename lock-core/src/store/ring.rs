@@ -50,6 +50,8 @@ pub(super) struct Ring {
     pub(super) generation: u32,
     ahead: Ahead,
     newest: Option<Kept>,
+    /// The highest number in the newest page, whether it counts or not.
+    highest: Seq,
     /// Numbers that may have been given behind the newest record.
     doubtful: u32,
     /// Whether something torn lies behind the newest record.
@@ -72,6 +74,7 @@ impl Ring {
             generation: 1,
             ahead: Ahead::Blank,
             newest: None,
+            highest: Seq(0),
             doubtful: 0,
             torn: Torn::No,
         }
@@ -158,6 +161,7 @@ impl Ring {
                             self.doubtful = 0;
                         }
                         self.newest = Some(kept);
+                        self.highest = self.highest.max(kept.seq);
                         self.torn = Torn::No;
                         self.head = place.next();
                     }
@@ -192,10 +196,15 @@ impl Ring {
         self.newest.map(|newest| (newest.seq, newest.record))
     }
 
-    /// The newest record's slot, and how many numbers may have been given
-    /// behind it.
-    pub(super) const fn standing(&self) -> (Option<Kept>, u32) {
-        (self.newest, self.doubtful)
+    /// The newest record's slot.
+    pub(super) const fn newest_kept(&self) -> Option<Kept> {
+        self.newest
+    }
+
+    /// The highest number that it has, and how many may have been given behind
+    /// that.
+    pub(super) const fn numbers(&self) -> (Seq, u32) {
+        (self.highest, self.doubtful)
     }
 
     /// Makes what the scan found hold for good. `doubted`: the newest record
@@ -265,6 +274,7 @@ impl Ring {
             self.doubtful = 0;
         }
         self.newest = Some(kept);
+        self.highest = self.highest.max(kept.seq);
         Ok(())
     }
 

@@ -105,7 +105,6 @@ impl TallyLog {
         let mut place = self.head;
         // Read, and not taken back by what came behind it so far.
         let mut waiting: Option<Entry> = None;
-        let mut applied: Option<u8> = None;
         while place.slot < Pages::<F>::SLOTS {
             let sight = pages.look::<SLOT>(self.region, place)?;
             place = place.next();
@@ -122,28 +121,32 @@ impl TallyLog {
                 continue;
             };
             self.head = place;
-            if let Some(settled) = waiting.filter(|waiting| waiting.index < found.index) {
-                if !follows(settled, applied) {
-                    return Ok(false);
-                }
-                apply(&mut self.state, settled);
-                applied = Some(settled.index);
+            let settled = waiting.filter(|waiting| waiting.index < found.index);
+            if settled.is_some_and(|settled| !self.take(settled)) {
+                return Ok(false);
             }
-            // A copy of what was applied already goes without saying.
-            waiting = Some(found).filter(|found| applied.is_none_or(|last| last < found.index));
-            self.newest = Some(found);
+            // A copy of what was taken already goes without saying.
+            let taken = self.newest.map(|newest| newest.index);
+            waiting = Some(found).filter(|found| taken.is_none_or(|last| last < found.index));
         }
         // The slot that is written next must be blank beyond doubt.
         while self.head.slot < Pages::<F>::SLOTS && pages.touched(self.region, self.head)? {
             self.head = self.head.next();
         }
-        if let Some(settled) = waiting {
-            if !follows(settled, applied) {
-                return Ok(false);
-            }
-            apply(&mut self.state, settled);
+        Ok(waiting.is_none_or(|settled| self.take(settled)))
+    }
+
+    /// Takes the next entry of the page into account; whether it is the next.
+    fn take(&mut self, entry: Entry) -> bool {
+        let due = self.newest.map_or(0, |newest| newest.index.saturating_add(1));
+        if entry.index != due {
+            return false;
         }
-        Ok(true)
+        if let Some(tally) = entry.tally {
+            self.state.apply(tally);
+        }
+        self.newest = Some(entry);
+        true
     }
 
     /// What the tally adds up to.
@@ -180,7 +183,9 @@ impl TallyLog {
             // Whatever was torn behind the newest entry is void with this.
             let again =
                 self.newest.unwrap_or(Entry { generation: self.generation, index: 0, tally: None });
-            return self.program(pages, again);
+            self.program(pages, again)?;
+            self.newest = Some(again);
+            return Ok(());
         }
         self.turn(pages, memo)
     }
@@ -214,7 +219,7 @@ impl TallyLog {
         };
         let entry = Entry { generation: self.generation, index, tally: Some(tally) };
         self.program(pages, entry)?;
-        apply(&mut self.state, entry);
+        self.take(entry);
         Ok(())
     }
 
@@ -232,9 +237,7 @@ impl TallyLog {
             }
         }
         self.head = place.next();
-        pages.program_plain(self.region, place, &tally_slot::encode(&entry))?;
-        self.newest = Some(entry);
-        Ok(())
+        pages.program_plain(self.region, place, &tally_slot::encode(&entry))
     }
 
     /// Begins a page: the first one, or the next.
@@ -262,7 +265,8 @@ impl TallyLog {
         self.head = Place { page, slot: CHECKPOINT_SLOTS };
         let entry = Entry { generation, index: 0, tally };
         self.program(pages, entry)?;
-        apply(&mut self.state, entry);
+        self.newest = None;
+        self.take(entry);
         Ok(())
     }
 
@@ -284,16 +288,5 @@ impl TallyLog {
             self.ahead = Ahead::Blank;
         }
         Ok(())
-    }
-}
-
-/// Whether no entry is missing between the last one applied and this.
-fn follows(entry: Entry, applied: Option<u8>) -> bool {
-    entry.index == applied.map_or(0, |last| last.saturating_add(1))
-}
-
-fn apply(state: &mut TallyState, entry: Entry) {
-    if let Some(tally) = entry.tally {
-        state.apply(tally);
     }
 }
