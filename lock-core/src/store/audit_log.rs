@@ -59,13 +59,18 @@ impl AuditLog {
         refusals.filter(later).or(openings)
     }
 
-    /// Makes what a scan found hold for good.
-    pub(super) fn settle<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
+    /// Makes what a scan found hold for good. What is written again says
+    /// `tally` of the tally.
+    pub(super) fn settle<F: NorFlash>(
+        &mut self,
+        pages: &mut Pages<F>,
+        tally: u8,
+    ) -> Result<(), StoreFault> {
         let newest = self.newest_kept().map(|kept| kept.seq);
         let is_newest = |ring: &Ring| ring.newest().map(|(seq, _)| seq) == newest;
         for ring in [&mut self.openings, &mut self.refusals] {
             let doubted = is_newest(ring);
-            ring.settle(pages, doubted)?;
+            ring.settle(pages, doubted, tally)?;
         }
         Ok(())
     }
@@ -131,13 +136,16 @@ impl AuditLog {
         Memo { next: memo.next.max(newest), ..concluded }
     }
 
-    /// Whether what is due to be erased has records from `saved` on.
+    /// Whether what is due to be erased has records from `saved` on. The newest
+    /// one lies elsewhere; what is due has copies of it at most.
     pub(super) fn would_lose<F: NorFlash>(
         &self,
         pages: &mut Pages<F>,
         saved: Seq,
     ) -> Result<bool, StoreFault> {
-        Ok(self.openings.would_lose(pages, saved)? || self.refusals.would_lose(pages, saved)?)
+        let Some((newest, _)) = self.newest() else { return Ok(false) };
+        Ok(self.openings.would_lose(pages, saved, newest)?
+            || self.refusals.would_lose(pages, saved, newest)?)
     }
 
     /// The records from number `from` on, in order.

@@ -146,6 +146,15 @@ impl Layout {
     }
 }
 
+/// The last generation that a page of a ring or of the tally can have. Flash
+/// wears out long before; what says otherwise was not written by a lock.
+pub(super) const LAST_GENERATION: u32 = 1_000_000_000;
+
+/// The generation after that one.
+pub(super) const fn next_generation(generation: u32) -> Option<u32> {
+    if generation < LAST_GENERATION { generation.checked_add(1) } else { None }
+}
+
 /// One of the two settings banks.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Which {

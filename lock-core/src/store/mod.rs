@@ -249,10 +249,14 @@ impl<F: NorFlash> FlashStore<F> {
         // The newest record is not in the memo yet, which is right: nothing
         // may be concluded from it before it was written again.
         self.save_memo()?;
+        // The newest record says again which page of the tally is in force, and
+        // before another one may be begun: so it is never far behind, however
+        // many boots come to nothing else.
+        let tally = self.said_of_tally();
+        self.audit.settle(&mut self.pages, tally)?;
         if let Some(tally) = &mut self.tally {
             tally.settle(&mut self.pages, &self.memo)?;
         }
-        self.audit.settle(&mut self.pages)?;
         self.see_newest();
         let change = match self.bank {
             Ok(bank) => bank.change(&mut self.pages)?,
@@ -268,7 +272,7 @@ impl<F: NorFlash> FlashStore<F> {
         if let Some(change) = change {
             // Under the numbers it was to have: a torn slot behind the newest
             // record is its own.
-            self.record(&change)?;
+            self.record(&Kept { tally: self.said_of_tally(), ..change })?;
         }
         self.memo.next = self.memo.next.max(self.audit.next());
         self.footing = Footing::Sound;
@@ -303,13 +307,16 @@ impl<F: NorFlash> FlashStore<F> {
             return Err(StoreFault);
         }
         let ordinal = self.audit.next_ordinal(record.event.ring()).ok_or(StoreFault)?;
-        // Of a tally that is lost each record says again what it was, so that an
-        // older page is not believed at a later boot.
-        let tally = match &self.tally {
+        Ok(Kept { seq, ordinal, generation: 0, tally: self.said_of_tally(), record: *record })
+    }
+
+    /// What a record says of the tally. Of one that is lost each says again what
+    /// it was, so that an older page is not believed at a later boot.
+    fn said_of_tally(&self) -> u8 {
+        match &self.tally {
             Some(log) => log.generation().low_byte(),
             None => self.audit.tally().unwrap_or(0),
-        };
-        Ok(Kept { seq, ordinal, generation: 0, tally, record: *record })
+        }
     }
 
     fn record(&mut self, kept: &Kept) -> Result<(), StoreFault> {

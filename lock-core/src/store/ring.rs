@@ -31,7 +31,7 @@
 
 use embedded_storage::nor_flash::NorFlash;
 
-use super::layout::{Region, SLOT};
+use super::layout::{LAST_GENERATION, Region, SLOT, next_generation};
 use super::pages::{Ahead, Pages, Place, Sight};
 use super::record_slot::{self, Kept};
 use super::walk::Walk;
@@ -134,7 +134,7 @@ impl Ring {
     /// together, from the first page and 1.
     fn is_of(&self, page: u32, generation: u32) -> bool {
         let round = generation.checked_sub(1).and_then(|n| n.checked_rem(self.region.pages));
-        round == Some(page)
+        round == Some(page) && generation <= LAST_GENERATION
     }
 
     fn decode(&self, slot: &[u8; SLOT]) -> Option<Kept> {
@@ -208,11 +208,13 @@ impl Ring {
     }
 
     /// Makes what the scan found hold for good. `doubted`: the newest record
-    /// may be the write that the last power cut fell into.
+    /// may be the write that the last power cut fell into. `tally`: what its
+    /// copy says of the tally.
     pub(super) fn settle<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
         doubted: bool,
+        tally: u8,
     ) -> Result<(), StoreFault> {
         match self.newest {
             None => {
@@ -225,7 +227,7 @@ impl Ring {
                     self.tend(pages)?;
                 }
                 if !canary!(NewestNotCopied) {
-                    self.push(pages, &newest)?;
+                    self.push(pages, &Kept { tally, ..newest })?;
                 }
                 self.torn = Torn::No;
             }
@@ -257,7 +259,7 @@ impl Ring {
                 if !self.has_room::<F>() {
                     return Err(StoreFault);
                 }
-                let generation = self.generation.checked_add(1).ok_or(StoreFault)?;
+                let generation = next_generation(self.generation).ok_or(StoreFault)?;
                 self.head = Place::start_of(self.region.after(self.head.page));
                 self.generation = generation;
                 self.ahead = Ahead::Due;
@@ -278,16 +280,18 @@ impl Ring {
         Ok(())
     }
 
-    /// Whether the page that is due to be erased has a record from `saved` on.
+    /// Whether the page that is due to be erased has a record from `saved` on,
+    /// before `newest`.
     pub(super) fn would_lose<F: NorFlash>(
         &self,
         pages: &mut Pages<F>,
         saved: Seq,
+        newest: Seq,
     ) -> Result<bool, StoreFault> {
         let mut place = Place::start_of(self.region.after(self.head.page));
         while self.is_due() && place.slot < Pages::<F>::SLOTS {
             if let Sight::Whole(slot) = pages.look::<SLOT>(self.region, place)?
-                && self.decode(&slot).is_some_and(|kept| kept.seq >= saved)
+                && self.decode(&slot).is_some_and(|kept| saved <= kept.seq && kept.seq < newest)
             {
                 return Ok(true);
             }

@@ -17,7 +17,7 @@
 
 use embedded_storage::nor_flash::NorFlash;
 
-use super::layout::{Layout, Region, SLOT};
+use super::layout::{Layout, Region, SLOT, next_generation};
 use super::memo::Memo;
 use super::pages::{Ahead, Pages, Place, Sight};
 use super::tally_slot::{self, CHECKPOINT, CHECKPOINT_SLOTS, Checkpoint, Entry, Generation};
@@ -253,7 +253,7 @@ impl TallyLog {
             if self.ahead == Ahead::Due {
                 return Err(StoreFault);
             }
-            let generation = self.generation.0.checked_add(1).ok_or(StoreFault)?;
+            let generation = next_generation(self.generation.0).ok_or(StoreFault)?;
             (self.region.after(self.head.page), Generation(generation))
         };
         let checkpoint = Checkpoint { generation, state: self.state.clone(), memo: *memo };

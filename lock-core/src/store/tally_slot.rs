@@ -24,7 +24,7 @@
 //! ```
 
 use super::bytes::{ERASED, Put, Take, seal};
-use super::layout::SLOT;
+use super::layout::{LAST_GENERATION, SLOT};
 use super::memo::Memo;
 use crate::audit::{Outcome, Seq};
 use crate::holder::Number;
@@ -202,6 +202,8 @@ pub(super) fn decode_checkpoint(block: &[u8; CHECKPOINT]) -> Option<Checkpoint> 
         },
         next: Seq(take.u32()),
     };
-    let sane = kind == KIND_CHECKPOINT && state.totals.iter().all(|n| *n <= NUMBER_LIMIT);
+    let sane = kind == KIND_CHECKPOINT
+        && generation.0 <= LAST_GENERATION
+        && state.totals.iter().all(|n| *n <= NUMBER_LIMIT);
     sane.then_some(Checkpoint { generation, state, memo })
 }

@@ -38,8 +38,18 @@ pub fn of_images() -> Vec<Seed> {
         ("header", sealed(12, 0, Seal::Row, &[128, 2, 1, 0, 1, 0, 0, 0])),
         ("whole", whole(12)),
         // What was found once: a tally that is behind, and is believed again
-        // after the next record; a record under the last number there is.
+        // after the next record; a record that names a tally so far away that it
+        // seems older than the next page; a record under the last number there is.
         ("behind", vec![11, 1, 0, 72, 19, 64, 1, 1, 1, 9, 0, 136, 136, 136, 136, 136]),
+        (
+            "far-tally",
+            vec![
+                12, 1, 0, 74, 57, 3, 0, 0, 1, 2, 0, 0, 181, 255, 245, 245, 245, 245, 245, 255, 255,
+                255, 255, 255, 255, 255, 255, 255, 255, 221, 255, 255, 8, 11, 72, 19, 0, 255, 0, 0,
+                0, 0, 0, 255, 255, 255, 255, 255, 255, 255, 141, 255, 255, 255, 255, 255, 255, 255,
+                255, 112, 112, 16, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 9, 0, 11,
+            ],
+        ),
         (
             "last-number",
             vec![

@@ -5,6 +5,7 @@
 
 mod cuts;
 mod durable;
+mod generations;
 mod golden;
 mod golden_image;
 mod images;

@@ -2,6 +2,7 @@
 //! calendar is judged by `timetable::Calendar`, which does not know the store.
 
 use super::super::bytes::{Put, Take, seal};
+use super::super::layout::LAST_GENERATION;
 use super::super::memo::Memo;
 use super::super::record_slot::Kept;
 use super::super::tally_slot::{self, CHECKPOINT, Checkpoint, Entry, Generation};
@@ -89,7 +90,9 @@ proptest! {
     }
 
     #[test]
-    fn every_checkpoint_reads_back(generation: u32, state in any_state(), memo in any_memo()) {
+    fn every_checkpoint_reads_back(
+        generation in 0..=LAST_GENERATION, state in any_state(), memo in any_memo(),
+    ) {
         let checkpoint = Checkpoint { generation: Generation(generation), state, memo };
         let block: [u8; CHECKPOINT] = tally_slot::encode_checkpoint(&checkpoint);
         prop_assert_eq!(tally_slot::decode_checkpoint(&block), Some(checkpoint));

@@ -145,6 +145,30 @@ fn a_record_in_a_page_of_another_generation_is_none() {
     );
 }
 
+/// A page of the tally whose only entries are torn: the boot writes one that
+/// changes nothing, and what is counted behind it follows on that one. So a
+/// count that is lost later is missed.
+#[test]
+fn what_follows_on_torn_entries_is_missed_when_it_is_lost() {
+    let layout = Layout::smallest(512).unwrap();
+    let mut flash = formatted::<4, 512>(layout).into_flash();
+    let entry = |slot| usize::try_from(2 * layout.bank_pages).unwrap() * 512 + slot * SLOT;
+    // The first entry, right behind the checkpoint.
+    flash.content_mut()[entry(6)] = 0;
+    let (mut store, found) = FlashStore::mount(flash, layout);
+    assert!(found.known.is_ok());
+    for n in [7, 8] {
+        assert!(put(&mut store, &Write::Tally(Tally::Counted(number(n)))).is_ok());
+    }
+    let mut flash = store.into_flash();
+    let (_, found) = FlashStore::mount(flash.clone(), layout);
+    assert_eq!((found.known.is_ok(), found.tally.lock_count()), (true, 2));
+    // The boot's own entry lies in slot 7; two flips in the first count.
+    flash.content_mut()[entry(8)] ^= 0b11;
+    let (_, found) = FlashStore::mount(flash, layout);
+    assert_eq!(found.known.err(), Some(Fault::Settings));
+}
+
 /// Two flips in the tally: never a count that is lower than it was, unless it
 /// is the newest entry's, which a power cut might have torn as well.
 #[test]

@@ -148,13 +148,8 @@ fn store(chip: Cells, asks: &[Ask]) -> (Cells, Recovered) {
     promised.spend();
     let (mut store, then) = power_up(unplug(store), &fuse);
     promised.are_in(&list::of(&mut store));
-    // Records of a forged image may name a tally so far from the one that lies
-    // there that its next page seems older than they are. Then the counts are
-    // lost and the lock says so; from a commissioned lock the other two targets
-    // start, and no story gets there.
-    if then.known.is_ok() {
-        counts.are_those_of(&then.tally);
-    }
+    assert!(again.known.is_err() || then.known.is_ok(), "Invariant 7: settings were lost");
+    counts.are_those_of(&then.tally);
     if let Some(n) = edit {
         edited(n, &mut store, &then);
     }
