@@ -2,8 +2,10 @@
 
 use crate::keys::Key;
 use crate::policy::Millivolts;
-use crate::port::{Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Sound};
+use crate::port::{Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Sound, Switch};
 use crate::screen::Screen;
+use crate::seed::Seed;
+use crate::time::Utc;
 
 /// What a board noticed.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -18,6 +20,8 @@ pub enum Noticed {
     Supply(Millivolts),
     /// The inhibit input changed.
     Inhibit(Inhibit),
+    /// The service switch was turned.
+    Switch(Switch),
 }
 
 impl From<Noticed> for Input {
@@ -28,6 +32,7 @@ impl From<Noticed> for Input {
             Noticed::Door(door) => Self::Door(door),
             Noticed::Supply(measured) => Self::Supply(measured),
             Noticed::Inhibit(inhibit) => Self::Inhibit(inhibit),
+            Noticed::Switch(switch) => Self::Switch(switch),
         }
     }
 }
@@ -58,6 +63,14 @@ pub trait Board {
 
     /// Makes a sound.
     fn sound(&mut self, sound: Sound);
+
+    /// Sets the clock chip. A chip that did not take it reads what it likes: the
+    /// lock compares it with uptime and stops believing it.
+    fn set_clock(&mut self, utc: Utc);
+
+    /// Randomness, new at each power-up; asked once, at boot. From a generator
+    /// that is fit for keys: see `rand_core`'s `CryptoRng`.
+    fn seed(&mut self) -> Seed;
 
     /// Shows a screen: [`crate::draw`] makes its pixels.
     fn show(&mut self, screen: &Screen);

@@ -52,7 +52,7 @@ impl<B: Board, S: Store> Device<B, S> {
     /// Powers a lock up: from what the store's mount found.
     pub fn power_up(mut board: B, store: S, found: Recovered) -> Self {
         let (now, contacts) = (board.now(), board.contacts());
-        let (machine, turn) = Machine::boot(found, now, contacts);
+        let (machine, turn) = Machine::boot(found, now, contacts, board.seed());
         let mut device = Self {
             board,
             store,
@@ -77,7 +77,12 @@ impl<B: Board, S: Store> Device<B, S> {
         }
         match self.then {
             Then::Write(write) => {
-                let result = self.store.write(&write);
+                let result = match (write, self.machine.edit()) {
+                    (Write::Edit(record), Some(edit)) => self.store.edit(edit, &record),
+                    (Write::Tally(_) | Write::Record(_) | Write::Edit(_), _) => {
+                        self.store.write(&write)
+                    }
+                };
                 self.give(Input::Stored(result));
                 Progress::Wrote(write, result)
             }
@@ -157,6 +162,7 @@ impl<B: Board, S: Store> Device<B, S> {
             }
             Effect::Show(screen) => self.board.show(&screen),
             Effect::Sound(sound) => self.board.sound(sound),
+            Effect::SetClock(utc) => self.board.set_clock(utc),
         }
     }
 
@@ -202,6 +208,7 @@ mod log {
             | Input::Door(_)
             | Input::Supply(_)
             | Input::Inhibit(_)
+            | Input::Switch(_)
             | Input::Woken
             | Input::Stored(Ok(())) => defmt::debug!("input: {=str}", input.kind()),
         }
@@ -227,6 +234,8 @@ mod log {
                 | Event::Penalty { .. }
                 | Event::HeldShut { .. }
                 | Event::Status { .. }
+                | Event::Asked { .. }
+                | Event::Changed { .. }
                 | Event::Supply { .. }
                 | Event::ClockInvalid => defmt::info!("{=str}", record.event.kind()),
             }

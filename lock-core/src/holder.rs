@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::code::{Digest, Salt};
 use crate::role::{Grant, Right, Role, grant};
+use crate::time::Utc;
 use crate::timetable::Follows;
 
 /// A number as typed before a code: 00 to 99.
@@ -97,6 +98,10 @@ pub struct HolderRow {
     pub salt: Salt,
     /// The code's digest.
     pub digest: Digest,
+    /// No opening before that instant: a row that widened what its holder may
+    /// do while the bolt was thrown waits for the start of an opening window
+    /// (R3). `None`: nothing is waited for.
+    pub opens_from: Option<Utc>,
     /// The counter of the next one-time code (a courier's; RFC 4226), 0 for
     /// everybody else.
     pub counter: u32,

@@ -3,7 +3,7 @@
 //!
 //! The lock is one pure state machine, [`lock::Machine`]. A step takes the
 //! moment, one input and read access to the settings, and returns what is to
-//! happen as data: at most four effects, then either a time to wake up or one
+//! happen as data: at most five effects, then either a time to wake up or one
 //! durable write. [`device::Device`] carries that out on a [`board::Board`] and
 //! a [`port::Store`]; the emulator and a lock's firmware run the same one.
 //!
@@ -20,9 +20,9 @@
 //! | what lock, store and board share | [`port`] |
 //! | what is shown and written down, as data | [`screen`] over [`audit`] |
 //! | pure judges: may this holder open now? | [`rules`] |
-//! | who may: holders and what is kept of their codes | [`holder`] over [`code`] |
+//! | who may: holders and what is kept of their codes | [`holder`] over [`code`], [`seed`] |
 //! | what a lock is set to | [`policy`], [`timetable`] |
-//! | what everything counts in | [`time`], [`keys`], [`role`] |
+//! | what everything counts in | [`time`], [`keys`], [`role`], [`task`] |
 //!
 //! A few plain types are borrowed from a floor above; a test lists them, with
 //! the reason, and fails at any other arrow that points up.
@@ -63,7 +63,7 @@
 //! presses a key, the screen shows it.
 //!
 //! ```
-//! use lock_core::{code, holder, keys, lock, policy, rules, screen, tally, time, timetable};
+//! use lock_core::{audit, code, holder, keys, lock, pairing, policy, rules, screen, seed, tally, time, timetable};
 //! use lock_core::port::*;
 //! use lock_core::recovered::{Known, LastWord, Recovered};
 //! use rules::Unreadable;
@@ -78,11 +78,16 @@
 //!     fn holder(
 //!         &mut self, _: holder::Number,
 //!     ) -> Result<Option<holder::HolderRow>, Unreadable> { Ok(None) }
+//!     fn wardens(&mut self) -> Result<u8, Unreadable> { Ok(1) }
+//!     fn pairing(&mut self) -> Result<Option<pairing::Pairing>, Unreadable> { Ok(None) }
+//!     fn newest_seq(&mut self) -> Option<audit::Seq> { None }
 //! }
 //!
 //! let key = code::LockKey::from_bytes([7; code::LockKey::LEN]);
 //! let found = Recovered {
-//!     known: Ok(Known { policy: policy::Policy::DEFAULT, zone: time::Zone::UTC, key }),
+//!     known: Ok(Known {
+//!         policy: policy::Policy::DEFAULT, stricter: None, zone: time::Zone::UTC, key,
+//!     }),
 //!     tally: tally::TallyState::NEW,
 //!     floor: None,
 //!     newest_outcome: None,
@@ -90,9 +95,9 @@
 //! };
 //! let clock = Chip::At(time::Utc::from_secs(1_803_890_700));
 //! let now = Now { uptime: time::Uptime::ZERO, chip: clock };
-//! let contacts = Contacts { bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear };
+//! let contacts = Contacts { bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear, switch: Switch::Off };
 //!
-//! let (mut lock, turn) = lock::Machine::boot(found, now, contacts);
+//! let (mut lock, turn) = lock::Machine::boot(found, now, contacts, seed::Seed::new([9; 32]));
 //! // The boot is put on record before the screen says anything.
 //! assert!(matches!(turn.then, Then::Write(Write::Record(_))));
 //! lock.step(now, Input::Stored(Ok(())), &mut Nobody);
@@ -131,9 +136,11 @@ pub mod recovered;
 pub mod role;
 pub mod rules;
 pub mod screen;
+pub mod seed;
 pub mod settings;
 pub mod store;
 pub mod tally;
+pub mod task;
 pub mod time;
 pub mod timetable;
 pub mod words;

@@ -124,6 +124,40 @@ pub const TABLE: [Bound; 11] = [
     bound("supply_spent", "mV", [2_500, 4_200, 8_800], "four LR6 cells at 1.05 V (from memory)"),
 ];
 
+/// Every key of the policy as the site file spells it: those of [`TABLE`], then
+/// the two that are no numbers. Records name a value by its place here.
+pub const KEYS: [&str; TABLE.len().saturating_add(2)] = {
+    let [a, b, c, d, e, f, g, h, i, j, k] = TABLE;
+    [
+        a.key,
+        b.key,
+        c.key,
+        d.key,
+        e.key,
+        f.key,
+        g.key,
+        h.key,
+        i.key,
+        j.key,
+        k.key,
+        "dual_control",
+        "duress",
+    ]
+};
+
+/// What an opening takes besides the policy, until an instant: where a change
+/// of the policy widened opening while the bolt was thrown, the old values hold
+/// until the next opening window starts (R3).
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Stricter {
+    /// Until then, exclusive.
+    pub until: crate::time::Utc,
+    /// At least so long a delay.
+    pub delay: Seconds,
+    /// At least so many people.
+    pub control: Control,
+}
+
 /// What is back above a supply threshold only counts this much higher, so that
 /// a battery that recovers between openings does not flicker. Ours.
 pub const SUPPLY_HYSTERESIS: Millivolts = Millivolts::new(200);

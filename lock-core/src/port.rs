@@ -2,20 +2,22 @@
 //!
 //! One turn of the machine: *reads are arguments; writes are turn-arounds.* A
 //! step takes the moment, one input and read access to the settings. It returns
-//! at most four effects, then either a wake-up time or one durable write.
+//! at most five effects, then either a wake-up time or one durable write.
 //! Effects are carried out first; the write's result is the next input, before
 //! any key. What must follow a write is issued only by the step that receives
 //! its result.
 
 use serde::{Deserialize, Serialize};
 
-use crate::audit::Record;
+use crate::audit::{Entry, Record, Seq};
 use crate::holder::{HolderRow, Number};
 use crate::keys::Key;
+use crate::pairing::Pairing;
 use crate::policy::Millivolts;
 use crate::rules::{Days, Unreadable};
 use crate::screen::Screen;
-use crate::time::{Uptime, Utc};
+use crate::settings::Edit;
+use crate::time::{Seconds, Uptime, Utc};
 
 /// What the clock chip says.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
@@ -66,6 +68,17 @@ pub enum Inhibit {
     Set,
 }
 
+/// The service switch inside the door: only somebody at an open safe reaches
+/// it. A broken line reads as off.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Switch {
+    /// As in use.
+    Off,
+    /// For commissioning and reset.
+    On,
+}
+
 /// What the contacts report at one moment.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 pub struct Contacts {
@@ -75,6 +88,8 @@ pub struct Contacts {
     pub door: Door,
     /// The inhibit input.
     pub inhibit: Inhibit,
+    /// The service switch inside the door.
+    pub switch: Switch,
 }
 
 impl Contacts {
@@ -99,6 +114,8 @@ pub enum Input {
     Supply(Millivolts),
     /// The inhibit input changed.
     Inhibit(Inhibit),
+    /// The service switch was turned.
+    Switch(Switch),
     /// A wake-up that an earlier turn asked for, or any other look at the time.
     Woken,
     /// The drive did not reach where it was sent.
@@ -120,6 +137,8 @@ impl Input {
             Self::Supply(_) => "supply",
             Self::Inhibit(Inhibit::Clear) => "inhibit clear",
             Self::Inhibit(Inhibit::Set) => "inhibit set",
+            Self::Switch(Switch::Off) => "service switch off",
+            Self::Switch(Switch::On) => "service switch on",
             Self::Woken => "woken",
             Self::DriveFault => "drive fault",
             Self::Stored(Ok(())) => "stored",
@@ -176,10 +195,12 @@ pub enum Effect {
     Show(Screen),
     /// Make this sound.
     Sound(Sound),
+    /// Set the clock chip.
+    SetClock(Utc),
 }
 
 /// Effects that one turn can have: one of each kind.
-pub const EFFECTS: usize = 4;
+pub const EFFECTS: usize = 5;
 
 /// An entry of the tally: the counts and marks that change too often, or too
 /// small, for the settings.
@@ -200,6 +221,18 @@ pub enum Tally {
     HeldShut(Utc),
     /// The clock is not believed until it is set.
     ClockDoubt,
+    /// A steward corrected the clock by so much, forward or back: it is
+    /// believed, and the sum of corrections rises.
+    Corrected(Seconds),
+    /// So long passed without a correction that their sum falls to nothing.
+    CorrectionsOver,
+    /// Two people set the clock: it is believed, and the settling time begins.
+    /// Before that the lock believed it to be then, or later.
+    ClockSet(Utc),
+    /// The settling time is over.
+    Settled,
+    /// A reader confirmed to have the audit up to that record.
+    Collected(Seq),
 }
 
 /// What a turn asks to be made durable.
@@ -210,6 +243,8 @@ pub enum Write {
     Tally(Tally),
     /// A record of the audit.
     Record(Record),
+    /// The change that the machine holds ready, and its record, in one (R6).
+    Edit(Record),
 }
 
 /// A write failed, or did not read back.
@@ -268,6 +303,22 @@ pub trait Reads: Days {
     /// # Errors
     /// [`Unreadable`] if the row cannot be read back whole.
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable>;
+
+    /// How many wardens are enrolled, suspended ones not counted. With none the
+    /// lock asks to be commissioned.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if the settings cannot be read back whole.
+    fn wardens(&mut self) -> Result<u8, Unreadable>;
+
+    /// The pairing key; `None` before the first pairing.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if it cannot be read back whole.
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable>;
+
+    /// The newest record's number.
+    fn newest_seq(&mut self) -> Option<Seq>;
 }
 
 /// Where the lock keeps what must outlive a power cut.
@@ -278,6 +329,17 @@ pub trait Store: Reads {
     /// [`StoreFault`] if that could not be achieved; the write may or may not
     /// have reached the flash.
     fn write(&mut self, write: &Write) -> Result<(), StoreFault>;
+
+    /// Makes a change of the settings durable, and the record of it, in one
+    /// (R6).
+    ///
+    /// # Errors
+    /// [`StoreFault`] if that could not be achieved or the edit is not a
+    /// sensible one; the change may or may not have reached the flash, whole.
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault>;
+
+    /// The first record numbered `from` or later, or the gap that begins there.
+    fn entry(&mut self, from: Seq) -> Option<Entry>;
 
     /// Does what can wait until nobody waits, such as erasing ahead. Called
     /// whenever the lock has nothing else to do; mostly it has nothing to do.

@@ -2,7 +2,7 @@
 
 use crate::audit::Outcome;
 use crate::code::LockKey;
-use crate::policy::Policy;
+use crate::policy::{Policy, Stricter};
 use crate::port::Fault;
 use crate::tally::TallyState;
 use crate::time::{Utc, Zone};
@@ -45,6 +45,8 @@ impl Recovered {
 pub struct Known {
     /// The policy, within its bounds.
     pub policy: Policy,
+    /// What holds besides for a while.
+    pub stricter: Option<Stricter>,
     /// The zone rule.
     pub zone: Zone,
     /// The key of the digests.

@@ -53,19 +53,25 @@ pub enum Right {
     Suspend,
     /// Remove a keyholder.
     Remove,
-    /// Load a timetable file.
-    LoadTimetables,
-    /// Collect the audit.
-    CollectAudit,
+    /// See which numbers are taken.
+    SeeNumbers,
+    /// Load a timetable file and collect the audit.
+    CarryFiles,
     /// Correct the clock within limits.
     SetClock,
     /// Change policy values within their bounds.
     SetPolicy,
+    /// Try the alarm line.
+    TestAlarm,
+    /// Make a new pairing key, as one of two.
+    Pair,
+    /// Reset the lock.
+    Reset,
 }
 
 impl Right {
     /// Every right, in the order of the table.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 14] = [
         Self::Open,
         Self::HoldShut,
         Self::ReadStatus,
@@ -73,10 +79,13 @@ impl Right {
         Self::Enrol,
         Self::Suspend,
         Self::Remove,
-        Self::LoadTimetables,
-        Self::CollectAudit,
+        Self::SeeNumbers,
+        Self::CarryFiles,
         Self::SetClock,
         Self::SetPolicy,
+        Self::TestAlarm,
+        Self::Pair,
+        Self::Reset,
     ];
 }
 
@@ -104,11 +113,13 @@ pub const fn grant(role: Role, right: Right) -> Grant {
         Right::HoldShut => [Always, Always, Always, Never, Never],
         Right::ReadStatus => [Always, Always, Always, Always, Always],
         Right::ChangeOwnCode => [Always, Always, Always, Never, Always],
-        Right::Enrol | Right::SetPolicy => [Always, Never, Never, Never, Never],
-        Right::Suspend | Right::Remove => [Always, Always, Never, Never, Never],
-        Right::LoadTimetables | Right::CollectAudit | Right::SetClock => {
-            [Never, Never, Never, Never, Always]
+        Right::Enrol | Right::SetPolicy | Right::TestAlarm | Right::Reset => {
+            [Always, Never, Never, Never, Never]
         }
+        Right::Suspend | Right::Remove => [Always, Always, Never, Never, Never],
+        Right::SeeNumbers => [Always, Always, Never, Never, Never],
+        Right::CarryFiles | Right::SetClock => [Never, Never, Never, Never, Always],
+        Right::Pair => [Always, Never, Never, Never, Always],
     };
     let [warden, deputy, keyholder, courier, steward] = row;
     match role {
@@ -132,7 +143,7 @@ mod tests {
 
     #[test]
     fn a_deputy_has_no_more_than_suspending_and_removing_over_others() {
-        for right in [Right::Enrol, Right::SetPolicy, Right::SetClock, Right::LoadTimetables] {
+        for right in [Right::Enrol, Right::SetPolicy, Right::SetClock, Right::CarryFiles] {
             assert_eq!(grant(Role::Deputy, right), Grant::Never);
         }
     }

@@ -7,8 +7,8 @@
 use crate::code::LockKey;
 use crate::holder::{HolderRow, Number};
 use crate::pairing::Pairing;
-use crate::policy::Policy;
-use crate::time::Weekday;
+use crate::policy::{Policy, Stricter};
+use crate::time::{Utc, Weekday};
 use crate::timetable::{Calendar, TimetableId, Windows};
 
 /// Bytes of the longest zone rule that a lock can keep. The longest rule of the
@@ -40,12 +40,23 @@ pub struct Settings {
 pub enum Edit {
     /// A holder's row: enrolled, changed, or removed. 00 is never enrolled.
     Holder(Number, Option<HolderRow>),
-    /// The policy, within its bounds.
-    Policy(Policy),
+    /// The policy, within its bounds, and what holds besides for a while.
+    Policy(Policy, Option<Stricter>),
     /// The zone rule, as in [`Settings::zone`].
     Zone(heapless::String<ZONE_TEXT>),
     /// A new generation of the pairing key.
     Pairing(Pairing),
     /// The windows of one day of one timetable.
     Day(TimetableId, Weekday, Windows),
+    /// First commissioning: everything as from the factory, with this key of the
+    /// digests, and one warden. Works on settings that were never formatted.
+    Commission(LockKey, Number, HolderRow),
+    /// Everybody and everything is forgotten but the audit and the zone; from
+    /// now on with this key of the digests (R7).
+    Reset(LockKey),
+    /// The staged timetable file, already checked whole, is in force from now on.
+    Adopt,
+    /// The staged timetable file waits until then: meanwhile windows are open
+    /// only where both the old timetables and the new ones are (R3).
+    Wait(Utc),
 }

@@ -4,10 +4,11 @@
 //! rebuilds one at boot from what lies in flash; both apply the same entries
 //! through [`TallyState::apply`], so that they cannot come to differ.
 
+use crate::audit::Seq;
 use crate::holder::Number;
 use crate::policy::NUMBER_LIMIT;
 use crate::port::Tally;
-use crate::time::Utc;
+use crate::time::{Seconds, Utc};
 
 /// Whether a penalty was running when the last entry was written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -44,6 +45,13 @@ pub struct TallyState {
     pub held_until: Option<Utc>,
     /// Whether the clock is believed.
     pub clock: ClockMark,
+    /// While a clock that two people set is settling: when the lock believed it
+    /// to be before, at the latest.
+    pub settling: Option<Utc>,
+    /// The sum of corrections by stewards alone.
+    pub corrected: Seconds,
+    /// The newest record that a reader confirmed to have, 0 for none.
+    pub collected: Seq,
 }
 
 impl Default for TallyState {
@@ -66,6 +74,9 @@ impl TallyState {
         penalty: PenaltyMark::Served,
         held_until: None,
         clock: ClockMark::Believed,
+        settling: None,
+        corrected: Seconds::new(0),
+        collected: Seq(0),
     };
 
     /// Adds one entry.
@@ -102,6 +113,18 @@ impl TallyState {
             }
             Tally::HeldShut(until) => self.held_until = Some(until),
             Tally::ClockDoubt => self.clock = ClockMark::Doubted,
+            Tally::Corrected(by) => {
+                self.clock = ClockMark::Believed;
+                self.corrected = self.corrected.saturating_add(by);
+            }
+            Tally::CorrectionsOver => self.corrected = Seconds::new(0),
+            Tally::ClockSet(before) => {
+                self.clock = ClockMark::Believed;
+                // Set again while it settles: what was believed first counts.
+                self.settling = Some(self.settling.map_or(before, |first| first.min(before)));
+            }
+            Tally::Settled => self.settling = None,
+            Tally::Collected(upto) => self.collected = self.collected.max(upto),
         }
     }
 

@@ -44,7 +44,16 @@ impl Reads for Paper {
             let digest = digest(&LockKey::from_bytes(KEY), &salt, n, &code);
             let (opens, standing) = (Opens::Yes, Standing::Active);
             let follows = Follows::Always;
-            HolderRow { role: *role, opens, standing, follows, salt, digest, counter: 0 }
+            HolderRow {
+                role: *role,
+                opens,
+                standing,
+                follows,
+                salt,
+                digest,
+                counter: 0,
+                opens_from: None,
+            }
         }))
     }
 }

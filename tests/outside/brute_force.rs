@@ -84,7 +84,16 @@ impl Lock {
         let digest = digest(&key(), &salt, holder(), &Code::parse(code).unwrap());
         let (role, opens, standing) = (Role::Keyholder, Opens::Yes, Standing::Active);
         let follows = Follows::Always;
-        let row = HolderRow { role, opens, standing, follows, salt, digest, counter: 0 };
+        let row = HolderRow {
+            role,
+            opens,
+            standing,
+            follows,
+            salt,
+            digest,
+            counter: 0,
+            opens_from: None,
+        };
         let policy = Policy {
             wrong_codes: u8::try_from(BLOCK).unwrap(),
             penalty: Seconds::new(u32::try_from(PENALTY).unwrap()),

@@ -6,7 +6,7 @@
 
 use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Bolt, Chip, Door, Effect, Inhibit, Input, Write};
+use lock_core::port::{Bolt, Chip, Door, Effect, Inhibit, Input, Switch, Write};
 use lock_core::time::Uptime;
 use serde::{Deserialize, Serialize};
 
@@ -78,6 +78,8 @@ pub enum Told {
     Supply(Millivolts),
     /// The inhibit input changed.
     Inhibit(Inhibit),
+    /// The service switch was turned.
+    Switch(Switch),
     /// A wake-up.
     Woken,
     /// The drive did not move.
@@ -97,6 +99,7 @@ impl Told {
             Input::Door(door) => Self::Door(*door),
             Input::Supply(measured) => Self::Supply(*measured),
             Input::Inhibit(inhibit) => Self::Inhibit(*inhibit),
+            Input::Switch(switch) => Self::Switch(*switch),
             Input::Woken => Self::Woken,
             Input::DriveFault => Self::DriveFault,
             Input::Stored(_) => return None,

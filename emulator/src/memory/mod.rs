@@ -91,13 +91,6 @@ pub trait Lasting: Store + Sized {
     /// What lies at `address`.
     fn part(flash: &Self::Flash, address: u32) -> Part;
 
-    /// Makes a change of the settings durable, and the record of it.
-    ///
-    /// # Errors
-    /// [`StoreFault`] if that could not be achieved; it may have reached the
-    /// flash all the same, whole.
-    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault>;
-
     /// What this boot found, with the records that it lists.
     fn found(&mut self, found: &Recovered) -> Look;
 
@@ -176,10 +169,6 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
         let page = u32::try_from(P).unwrap_or(u32::MAX);
         let first = layout.bank_pages * 2 + layout.tally_pages;
         (first * page, layout.pages() * page)
-    }
-
-    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
-        self.edit(edit, record)
     }
 
     fn found(&mut self, found: &Recovered) -> Look {

@@ -8,8 +8,10 @@ use lock_core::board::{Board, DriveFault, Noticed};
 use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
 use lock_core::keys::{Key, KeyQueue};
 use lock_core::policy::Millivolts;
-use lock_core::port::{Alarm, Bolt, Contacts, Door, Drive, Effect, Inhibit, Now, Sound};
+use lock_core::port::{Alarm, Bolt, Contacts, Door, Drive, Effect, Inhibit, Now, Sound, Switch};
 use lock_core::screen::Screen;
+use lock_core::seed::Seed;
+use lock_core::time::Utc;
 
 use super::{Blocked, Mains, Scene, SimulatedClock, Wire};
 
@@ -26,6 +28,7 @@ struct Parts {
     bolt: Wire,
     door: Wire,
     inhibit: Wire,
+    switch: Wire,
     blocker: Wire,
     duress: Wire,
     tamper: Wire,
@@ -47,6 +50,7 @@ struct LockSide {
     bolt: Contact<Wire>,
     door: Contact<Wire>,
     inhibit: Contact<Wire>,
+    switch: Contact<Wire>,
     drive: DrivePin<Wire>,
     alarm: AlarmPins<Wire, Wire>,
 }
@@ -58,12 +62,13 @@ impl Bench {
     /// A board with the bolt thrown and blocked, the door closed, the inhibit
     /// input clear and fresh cells.
     pub fn new(clock: SimulatedClock, mains: Mains) -> Self {
-        let [bolt, door, inhibit, blocker, duress, tamper] =
+        let [bolt, door, inhibit, switch, blocker, duress, tamper] =
             std::array::from_fn(|_| Wire::default());
         let lock_side = LockSide {
             bolt: Contact::new(bolt.clone(), Active::High),
             door: Contact::new(door.clone(), Active::High),
             inhibit: Contact::new(inhibit.clone(), Active::High),
+            switch: Contact::new(switch.clone(), Active::High),
             drive: DrivePin::new(blocker.clone()),
             alarm: AlarmPins::new(duress.clone(), tamper.clone()),
         };
@@ -74,6 +79,7 @@ impl Bench {
             bolt,
             door,
             inhibit,
+            switch,
             blocker,
             duress,
             tamper,
@@ -91,6 +97,7 @@ impl Bench {
         self.0.bolt.set(scene.bolt == Bolt::Drawn);
         self.0.door.set(scene.door == Door::Open);
         self.0.inhibit.set(scene.inhibit == Inhibit::Set);
+        self.0.switch.set(scene.switch == Switch::On);
         self.0.blocker.set(scene.blocker == Drive::Free);
         self.0.supply.set(scene.supply);
         self.0.screen.set(scene.screen);
@@ -104,6 +111,7 @@ impl Bench {
             bolt: bolt(parts.bolt.is_up()),
             door: door(parts.door.is_up()),
             inhibit: inhibit(parts.inhibit.is_up()),
+            switch: switch(parts.switch.is_up()),
             blocker: if parts.blocker.is_up() { Drive::Free } else { Drive::Block },
             supply: parts.supply.get(),
             screen: parts.screen.get(),
@@ -169,6 +177,11 @@ impl Bench {
         self.0.inhibit.set(to == Inhibit::Set);
     }
 
+    /// The service switch inside the door.
+    pub fn switch(&self, to: Switch) {
+        self.0.switch.set(to == Switch::On);
+    }
+
     /// The supply is this, and is measured.
     pub fn supply(&self, to: Millivolts) {
         self.0.supply.set(to);
@@ -211,6 +224,7 @@ impl Board for Bench {
             bolt: bolt(side.bolt.read()),
             door: door(side.door.read()),
             inhibit: inhibit(side.inhibit.read()),
+            switch: switch(side.switch.read()),
         }
     }
 
@@ -220,6 +234,8 @@ impl Board for Bench {
         let contact = contact.or_else(|| side.door.changed().map(|up| Noticed::Door(door(up))));
         let contact =
             contact.or_else(|| side.inhibit.changed().map(|up| Noticed::Inhibit(inhibit(up))));
+        let contact =
+            contact.or_else(|| side.switch.changed().map(|up| Noticed::Switch(switch(up))));
         contact
             .or_else(|| self.0.measured.take().map(Noticed::Supply))
             .or_else(|| self.0.keys.take().map(Noticed::Key))
@@ -245,6 +261,19 @@ impl Board for Bench {
         }
     }
 
+    fn set_clock(&mut self, utc: Utc) {
+        if self.reaches(Effect::SetClock(utc)) {
+            self.0.clock.set_to(utc);
+        }
+    }
+
+    /// The same world gives the same: a stand-in for a real generator.
+    fn seed(&mut self) -> Seed {
+        let mut bytes = [0x5E; Seed::LEN];
+        bytes[..8].copy_from_slice(&self.0.clock.now().to_le_bytes());
+        Seed::new(bytes)
+    }
+
     fn show(&mut self, screen: &Screen) {
         if self.reaches(Effect::Show(*screen)) {
             self.0.screen.set(Some(*screen));
@@ -258,6 +287,10 @@ fn bolt(up: bool) -> Bolt {
 
 fn door(up: bool) -> Door {
     if up { Door::Open } else { Door::Closed }
+}
+
+fn switch(up: bool) -> Switch {
+    if up { Switch::On } else { Switch::Off }
 }
 
 fn inhibit(up: bool) -> Inhibit {

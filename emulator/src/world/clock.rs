@@ -73,6 +73,12 @@ impl SimulatedClock {
         self.0.ahead.set(self.0.ahead.get().map(|ahead| ahead.saturating_add(by)));
     }
 
+    /// The chip is set: it reads `utc` now.
+    pub fn set_to(&self, utc: Utc) {
+        let now = i64::try_from(self.now() / 1_000).unwrap_or(i64::MAX);
+        self.0.ahead.set(Some(i64::from(utc.as_secs()).saturating_sub(now)));
+    }
+
     /// How the clocks stand.
     pub(super) fn reads(&self) -> Clocked {
         Clocked { now: self.now(), booted: self.0.booted.get(), ahead: self.0.ahead.get() }

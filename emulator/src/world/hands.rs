@@ -4,7 +4,7 @@
 use emulated_board::fuse::Power as _;
 use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Bolt, Door, Inhibit};
+use lock_core::port::{Bolt, Door, Inhibit, Switch};
 
 use super::{Blocked, Fitted, Power, Rest, SimulatedClock, World};
 use crate::memory::Lasting;
@@ -48,6 +48,13 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn inhibit(&mut self, to: Inhibit) {
         self.run_until(self.clock.now());
         self.bench.inhibit(to);
+        self.settle();
+    }
+
+    /// A hand turns the service switch inside the door.
+    pub fn switch(&mut self, to: Switch) {
+        self.run_until(self.clock.now());
+        self.bench.switch(to);
         self.settle();
     }
 

@@ -4,7 +4,7 @@ use emulated_board::fuse::Step;
 use emulated_board::trace::{Durable, Line};
 use lock_core::audit::Record;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Bolt, Door, Drive, Inhibit};
+use lock_core::port::{Bolt, Door, Drive, Inhibit, Switch};
 use lock_core::screen::Screen;
 
 use super::clock::Clocked;
@@ -67,6 +67,8 @@ pub struct Scene {
     pub door: Door,
     /// The inhibit input.
     pub inhibit: Inhibit,
+    /// The service switch.
+    pub switch: Switch,
     /// The blocker.
     pub blocker: Drive,
     /// What the battery gives under load.

@@ -9,7 +9,10 @@ use crate::holder::Number;
 use crate::policy::Millivolts;
 use crate::port::Fault;
 use crate::rules::supply::Level;
+use crate::task::Task;
 use crate::time::{Seconds, Utc};
+
+use super::change::Change;
 
 /// A record's place in the one sequence of a lock's records: rises by one.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
@@ -143,6 +146,22 @@ pub enum Event {
     },
     /// The clock became invalid.
     ClockInvalid,
+    /// A right code began a task of the list.
+    Asked {
+        /// By whom.
+        who: Number,
+        /// For which.
+        task: Task,
+        /// With which code.
+        outcome: Outcome,
+    },
+    /// Something was changed.
+    Changed {
+        /// By whom; nobody, where a time that came did it.
+        by: Option<People>,
+        /// What.
+        change: Change,
+    },
     /// The device failed.
     Fault {
         /// In what.
@@ -282,6 +301,8 @@ impl Event {
             Self::Supply { level: Level::Low, .. } => "supply-low",
             Self::Supply { level: Level::Spent, .. } => "supply-spent",
             Self::ClockInvalid => "clock-invalid",
+            Self::Asked { .. } => "asked",
+            Self::Changed { change, .. } => change.kind(),
             Self::Fault { .. } => "fault",
         }
     }
@@ -306,6 +327,8 @@ impl Event {
             | Self::Status { .. }
             | Self::Supply { .. }
             | Self::ClockInvalid
+            | Self::Asked { .. }
+            | Self::Changed { .. }
             | Self::Fault { .. } => Ring::Openings,
         }
     }
@@ -319,7 +342,8 @@ impl Event {
             | Self::FirstOfTwo { outcome, .. }
             | Self::Refused { outcome, .. }
             | Self::HeldShut { outcome, .. }
-            | Self::Status { outcome, .. } => Some(*outcome),
+            | Self::Status { outcome, .. }
+            | Self::Asked { outcome, .. } => Some(*outcome),
             Self::PoweredUp
             | Self::Opened
             | Self::Secured { .. }
@@ -332,6 +356,7 @@ impl Event {
             | Self::Penalty { .. }
             | Self::Supply { .. }
             | Self::ClockInvalid
+            | Self::Changed { .. }
             | Self::Fault { .. } => None,
         }
     }

@@ -25,6 +25,8 @@ use crate::rules::admission::Ends;
 use crate::rules::clock::Clock;
 use crate::rules::supply::{self, Level};
 use crate::screen::{Late, Screen};
+use crate::seed::Seed;
+use crate::settings::Edit;
 use crate::tally::ClockMark;
 use crate::time::{Uptime, Utc, Zone};
 
@@ -50,14 +52,17 @@ pub struct Machine {
     signalled: Alarm,
     errands: Errands,
     in_flight: Option<After>,
+    /// The change that is to be made durable with its record; one at a time.
+    pub(super) ready: Option<Edit>,
+    pub(super) seed: Seed,
     drive: Option<Drive>,
     sound: Option<Sound>,
 }
 
 // A machine must fit beside a stack and a frame buffer in a small
 // microcontroller's memory; a turn is copied around.
-const _: () = assert!(core::mem::size_of::<Machine>() <= 1_280);
-const _: () = assert!(core::mem::size_of::<Turn>() <= 128);
+const _: () = assert!(core::mem::size_of::<Machine>() <= 2_304);
+const _: () = assert!(core::mem::size_of::<Turn>() <= 256);
 
 impl Machine {
     /// A lock that was just powered up, and its first turn.
@@ -65,7 +70,7 @@ impl Machine {
     /// It starts secured, or open if it is found ajar; no release, wait, claim
     /// or first of two people survives a boot, and a penalty starts anew.
     #[must_use]
-    pub fn boot(found: Recovered, now: Now, contacts: Contacts) -> (Self, Turn) {
+    pub fn boot(found: Recovered, now: Now, contacts: Contacts, seed: Seed) -> (Self, Turn) {
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
         let doubted = found.tally.clock == ClockMark::Doubted;
         let guard = Guard::at_boot(&found, &policy, now.uptime);
@@ -94,6 +99,8 @@ impl Machine {
             signalled: Alarm::Quiet,
             errands: Errands::new(),
             in_flight: None,
+            ready: None,
+            seed,
             drive: None,
             sound: None,
         };
@@ -196,6 +203,7 @@ impl Machine {
                     self.access_event(access::Event::Cancel(CancelReason::Inhibit), at);
                 }
             }
+            Input::Switch(switch) => self.contacts.switch = switch,
             Input::Woken => {}
             Input::DriveFault => {
                 self.record(at, Event::Fault { fault: Fault::Drive }, After::Nothing);
@@ -305,7 +313,15 @@ impl Machine {
             Tally::Penalty => canary!(PenaltyInMemory),
             Tally::HeldShut(_) => canary!(HoldInMemory),
             Tally::ClockDoubt => canary!(DoubtInMemory),
-            Tally::Counted(_) | Tally::Cleared(_) | Tally::Served | Tally::Faded => false,
+            Tally::Counted(_)
+            | Tally::Cleared(_)
+            | Tally::Served
+            | Tally::Faded
+            | Tally::Corrected(_)
+            | Tally::CorrectionsOver
+            | Tally::ClockSet(_)
+            | Tally::Settled
+            | Tally::Collected(_) => false,
         };
         if in_memory_only {
             return;
@@ -361,6 +377,12 @@ impl Machine {
         }
         self.shown = Some(face);
         Some(Effect::Show(face))
+    }
+
+    /// The change that a [`Write::Edit`] is to make durable.
+    #[must_use]
+    pub const fn edit(&self) -> Option<&Edit> {
+        self.ready.as_ref()
     }
 
     /// What the bolt may do now.

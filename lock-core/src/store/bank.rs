@@ -167,9 +167,11 @@ impl Bank {
     fn apply<F: NorFlash>(self, pages: &mut Pages<F>, edit: &Edit) -> Result<(), StoreFault> {
         match edit {
             Edit::Holder(number, row) => self.write_holder(pages, number.get(), row.as_ref()),
-            Edit::Policy(policy) => {
+            Edit::Policy(policy, stricter) => {
                 let name = RowName::only(Kind::Policy);
-                self.write::<LONG, F>(pages, name, Filled::Yes, |put| rows::put_policy(policy, put))
+                self.write::<LONG, F>(pages, name, Filled::Yes, |put| {
+                    rows::put_policy(policy, stricter.as_ref(), put);
+                })
             }
             Edit::Zone(text) => self.write_zone(pages, text),
             Edit::Pairing(pairing) => self.write_pairing(pages, Some(pairing)),
@@ -177,6 +179,7 @@ impl Bank {
                 let name = RowName::day(*id, *weekday);
                 self.write::<SLOT, F>(pages, name, Filled::Yes, |put| rows::put_day(windows, put))
             }
+            Edit::Commission(..) | Edit::Reset(_) | Edit::Adopt | Edit::Wait(_) => Err(StoreFault),
         }
     }
 
@@ -212,15 +215,16 @@ impl Bank {
 
     /// What the machine keeps in memory.
     pub(super) fn known<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<Known, Unreadable> {
-        let policy = self.read::<LONG, _, _>(pages, RowName::only(Kind::Policy), |_, take| {
-            rows::take_policy(take)
-        })?;
+        let (policy, stricter) =
+            self.read::<LONG, _, _>(pages, RowName::only(Kind::Policy), |_, take| {
+                rows::take_policy(take)
+            })?;
         let text = self.zone_text(pages)?;
         let zone = Zone::parse(&text).map_err(|_| Unreadable)?;
         let key = self.read::<LONG, _, _>(pages, RowName::only(Kind::Key), |_, take| {
             Some(rows::take_key(take))
         })?;
-        Ok(Known { policy, zone, key })
+        Ok(Known { policy, stricter, zone, key })
     }
 
     /// The zone rule as it was set. The length of the text is the row's index.
@@ -332,7 +336,7 @@ impl Bank {
     ) -> Result<(), StoreFault> {
         let only = RowName::only;
         self.write::<LONG, F>(pages, only(Kind::Policy), Filled::Yes, |put| {
-            rows::put_policy(&settings.policy, put);
+            rows::put_policy(&settings.policy, None, put);
         })?;
         self.write_zone(pages, &settings.zone)?;
         self.write::<LONG, F>(pages, only(Kind::Key), Filled::Yes, |put| {
@@ -421,9 +425,10 @@ const HEADER: RowName = RowName { kind: Kind::Header, index: VERSION };
 pub(super) fn check(edit: &Edit) -> Result<(), StoreFault> {
     let sensible = match edit {
         Edit::Holder(number, row) => number.get() != 0 || row.is_none(),
-        Edit::Policy(policy) => policy.check().is_ok(),
+        Edit::Policy(policy, _) => policy.check().is_ok(),
         Edit::Zone(text) => Zone::parse(text).is_ok(),
         Edit::Pairing(_) | Edit::Day(..) => true,
+        Edit::Commission(..) | Edit::Reset(_) | Edit::Adopt | Edit::Wait(_) => false,
     };
     if sensible { Ok(()) } else { Err(StoreFault) }
 }

@@ -52,6 +52,8 @@ const fn word_on_the_bolt(event: &Event) -> Option<LastWord> {
         | Event::Status { .. }
         | Event::Supply { .. }
         | Event::ClockInvalid
+        | Event::Asked { .. }
+        | Event::Changed { .. }
         | Event::Fault { .. } => None,
     }
 }

@@ -49,11 +49,12 @@ use self::memo::Memo;
 use self::pages::{Ahead, Pages};
 use self::record_slot::Kept;
 use self::tally_log::TallyLog;
-use crate::audit::{Outcome, Record, Seq};
-use crate::holder::{HolderRow, Number};
+use crate::audit::{Entry, Outcome, Record, Seq};
+use crate::holder::{HolderRow, Number, Standing};
 use crate::pairing::Pairing;
 use crate::port::{Fault, Reads, Store, StoreFault, Upkeep, Write};
 use crate::recovered::{Known, Recovered};
+use crate::role::Role;
 use crate::rules::{Days, Unreadable};
 use crate::settings::{Edit, Settings};
 use crate::tally::TallyState;
@@ -195,14 +196,6 @@ impl<F: NorFlash> FlashStore<F> {
     /// The newest record.
     pub fn newest(&mut self) -> Option<(Seq, Record)> {
         self.audit.newest()
-    }
-
-    /// The pairing key, once there is one.
-    ///
-    /// # Errors
-    /// [`Unreadable`] if it cannot be read back whole.
-    pub fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
-        self.bank.map_err(|_| Unreadable)?.pairing(&mut self.pages)
     }
 
     /// What a mount does.
@@ -360,28 +353,6 @@ impl<F: NorFlash> FlashStore<F> {
             Footing::Misfit => Err(StoreFault),
         }
     }
-
-    /// Makes a change of the settings durable, and the record of it, in one
-    /// (R6).
-    ///
-    /// # Errors
-    /// [`StoreFault`] if that could not be achieved or the edit is not a
-    /// sensible one; the change may or may not have reached the flash, whole.
-    pub fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
-        self.stand()?;
-        let bank = self.bank.map_err(|_| StoreFault)?;
-        bank::check(edit)?;
-        if !self.audit.has_room::<F>(record.event.ring()) {
-            return Err(StoreFault);
-        }
-        let change = self.numbered(self.memo.next, record)?;
-        self.footing = Footing::Stale;
-        self.spare = Ahead::Due;
-        self.bank = Ok(bank.edit(&mut self.pages, &self.layout, edit, &change)?);
-        self.record(&change)?;
-        self.footing = Footing::Sound;
-        Ok(())
-    }
 }
 
 impl<F: NorFlash> Days for FlashStore<F> {
@@ -393,6 +364,25 @@ impl<F: NorFlash> Days for FlashStore<F> {
 impl<F: NorFlash> Reads for FlashStore<F> {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
         self.bank.map_err(|_| Unreadable)?.holder(&mut self.pages, n)
+    }
+
+    fn wardens(&mut self) -> Result<u8, Unreadable> {
+        let mut wardens: u8 = 0;
+        for number in (1..=99).filter_map(Number::new) {
+            let row = self.holder(number)?;
+            let warden =
+                |row: &HolderRow| row.role == Role::Warden && row.standing == Standing::Active;
+            wardens = wardens.saturating_add(u8::from(row.as_ref().is_some_and(warden)));
+        }
+        Ok(wardens)
+    }
+
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        self.bank.map_err(|_| Unreadable)?.pairing(&mut self.pages)
+    }
+
+    fn newest_seq(&mut self) -> Option<Seq> {
+        self.audit.newest().map(|(seq, _)| seq)
     }
 }
 
@@ -411,9 +401,31 @@ impl<F: NorFlash> Store for FlashStore<F> {
                 tally.push(&mut self.pages, *entry, &self.memo)?;
             }
             Write::Record(record) => self.record(&self.numbered(self.memo.next, record)?)?,
+            // Comes with its edit only.
+            Write::Edit(_) => return Err(StoreFault),
         }
         self.footing = Footing::Sound;
         Ok(())
+    }
+
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        self.stand()?;
+        let bank = self.bank.map_err(|_| StoreFault)?;
+        bank::check(edit)?;
+        if !self.audit.has_room::<F>(record.event.ring()) {
+            return Err(StoreFault);
+        }
+        let change = self.numbered(self.memo.next, record)?;
+        self.footing = Footing::Stale;
+        self.spare = Ahead::Due;
+        self.bank = Ok(bank.edit(&mut self.pages, &self.layout, edit, &change)?);
+        self.record(&change)?;
+        self.footing = Footing::Sound;
+        Ok(())
+    }
+
+    fn entry(&mut self, from: Seq) -> Option<Entry> {
+        self.records(from).next()
     }
 
     fn tend(&mut self) -> Result<Upkeep, StoreFault> {

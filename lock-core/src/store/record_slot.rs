@@ -36,23 +36,48 @@
 //! 17 supply                       1-3 level                millivolts
 //! 18 clock-invalid
 //! 19 fault                        1-5 in what
+//! 20 asked           x            0-15 task         x
+//! 21 commissioned    x     x      number
+//! 22 enrolled        x     x      number                   role, 1-5
+//! 23 code-changed    x     x      number
+//! 24 role-changed    x     x      number                   role, 1-5
+//! 25 timetable-c.    x     x      number                   0 always, 1-4 A-D
+//! 26 suspended       x     x      number
+//! 27 restored        x     x      number
+//! 28 removed         x     x      number
+//! 29 clock-corrected x     x                               seconds, signed
+//! 30 clock-set       x     x
+//! 31 policy-set      x     x      0-12 key                 its value
+//! 32 paired          x     x                               generation
+//! 33 file-loaded     x     x                               version
+//! 34 file-waits      x     x                               version
+//! 35 audit-collected x     x                               sequence
+//! 36 alarm-tested    x     x
+//! 37 reset-begun     x     x
+//! 38 reset-cancelled x     x
+//! 39 reset           x     x
 //! ```
 //!
 //! Details: a cancel's 1 window-end, 2 inhibit, 3 held-shut, 4 forced,
 //! 5 barred, 6 clock; a refusal's place in [`Refusal::ALL`]; 1 spent, 2 low,
-//! 3 good; a fault's 1 blank, 2 settings, 3 store, 4 drive, 5 bug.
+//! 3 good; a fault's 1 blank, 2 settings, 3 store, 4 drive, 5 bug; a task's place
+//! in [`Task::ALL`]; a policy key's in [`KEYS`]. Kinds 21 to 39 have no `who` where
+//! nobody changed it but a time that came.
 //!
 //! A duress entry's slot differs from a plain one's in bytes 5 and 28..32 only
 //! (R4).
 
 use super::bytes::{ERASED, Put, Take, seal};
 use super::layout::SLOT;
-use crate::audit::{CancelReason, Event, Outcome, People, Record, Refusal, Seq};
+use crate::audit::{CancelReason, Change, Event, Outcome, People, Record, Refusal, Seq};
 use crate::holder::Number;
-use crate::policy::Millivolts;
+use crate::policy::{KEYS, Millivolts};
 use crate::port::Fault;
+use crate::role::Role;
 use crate::rules::supply::Level;
+use crate::task::Task;
 use crate::time::{Seconds, Utc};
+use crate::timetable::{Follows, TimetableId};
 
 const CANCELS: [CancelReason; 6] = [
     CancelReason::WindowEnd,
@@ -179,6 +204,10 @@ impl Fields {
             }
             Event::ClockInvalid => Self::kind(18),
             Event::Fault { fault } => Self::kind(19).detail(fault_number(fault)),
+            Event::Asked { who, task, outcome } => {
+                Self::kind(20).who(who).detail(task_number(task)).outcome(outcome)
+            }
+            Event::Changed { by, change } => Self::change(change).by(by),
         }
     }
 
@@ -214,8 +243,94 @@ impl Fields {
             },
             18 => Event::ClockInvalid,
             19 => Event::Fault { fault: numbered_from_one(&FAULTS, self.detail)? },
+            20 => Event::Asked {
+                who: self.read_who()?,
+                task: Task::ALL.get(usize::from(self.detail)).copied()?,
+                outcome: self.read_outcome()?,
+            },
+            _ => Event::Changed { by: self.read_by()?, change: self.read_change()? },
+        })
+    }
+
+    fn by(self, by: Option<People>) -> Self {
+        match by {
+            Some(people) => self.people(people),
+            None => self,
+        }
+    }
+
+    fn change(change: Change) -> Self {
+        let of = |kind, number: Number| Self::kind(kind).detail(number.get());
+        match change {
+            Change::Commissioned(number) => of(21, number),
+            Change::Enrolled(number, role) => of(22, number).value(role_number(role)),
+            Change::CodeChanged(number) => of(23, number),
+            Change::RoleChanged(number, role) => of(24, number).value(role_number(role)),
+            Change::TimetableChosen(number, follows) => {
+                of(25, number).value(follows_number(follows))
+            }
+            Change::Suspended(number) => of(26, number),
+            Change::Restored(number) => of(27, number),
+            Change::Removed(number) => of(28, number),
+            Change::ClockCorrected(by) => {
+                Self::kind(29).value(u32::from_le_bytes(by.to_le_bytes()))
+            }
+            Change::ClockSet => Self::kind(30),
+            Change::PolicySet(key, value) => Self::kind(31).detail(key).value(value),
+            Change::Paired(generation) => Self::kind(32).value(generation),
+            Change::FileLoaded(version) => Self::kind(33).value(version),
+            Change::FileWaits(version) => Self::kind(34).value(version),
+            Change::Collected(upto) => Self::kind(35).value(upto.0),
+            Change::AlarmTested => Self::kind(36),
+            Change::ResetBegun => Self::kind(37),
+            Change::ResetCancelled => Self::kind(38),
+            Change::Reset => Self::kind(39),
+        }
+    }
+
+    fn read_change(&self) -> Option<Change> {
+        let number = || Number::new(self.detail);
+        let role = || numbered_from_one(&Role::ALL, u8::try_from(self.value).ok()?);
+        Some(match self.kind {
+            21 => Change::Commissioned(number()?),
+            22 => Change::Enrolled(number()?, role()?),
+            23 => Change::CodeChanged(number()?),
+            24 => Change::RoleChanged(number()?, role()?),
+            25 => Change::TimetableChosen(number()?, self.read_follows()?),
+            26 => Change::Suspended(number()?),
+            27 => Change::Restored(number()?),
+            28 => Change::Removed(number()?),
+            29 => Change::ClockCorrected(i32::from_le_bytes(self.value.to_le_bytes())),
+            30 => Change::ClockSet,
+            31 if usize::from(self.detail) < KEYS.len() => {
+                Change::PolicySet(self.detail, self.value)
+            }
+            32 => Change::Paired(self.value),
+            33 => Change::FileLoaded(self.value),
+            34 => Change::FileWaits(self.value),
+            35 => Change::Collected(Seq(self.value)),
+            36 => Change::AlarmTested,
+            37 => Change::ResetBegun,
+            38 => Change::ResetCancelled,
+            39 => Change::Reset,
             _ => return None,
         })
+    }
+
+    fn read_follows(&self) -> Option<Follows> {
+        match self.value {
+            0 => Some(Follows::Always),
+            n => {
+                numbered_from_one(&TimetableId::ALL, u8::try_from(n).ok()?).map(Follows::Timetable)
+            }
+        }
+    }
+
+    fn read_by(&self) -> Option<Option<People>> {
+        match (self.who, self.second) {
+            (ERASED, ERASED) => Some(None),
+            _ => Some(Some(self.read_people()?)),
+        }
     }
 
     fn read_who(&self) -> Option<Number> {
@@ -269,6 +384,49 @@ const fn fault_number(fault: Fault) -> u8 {
         Fault::Store => 3,
         Fault::Drive => 4,
         Fault::Bug => 5,
+    }
+}
+
+/// From 1, in the order of the table of roles.
+const fn role_number(role: Role) -> u32 {
+    match role {
+        Role::Warden => 1,
+        Role::Deputy => 2,
+        Role::Keyholder => 3,
+        Role::Courier => 4,
+        Role::Steward => 5,
+    }
+}
+
+const fn follows_number(follows: Follows) -> u32 {
+    match follows {
+        Follows::Always => 0,
+        Follows::Timetable(TimetableId::A) => 1,
+        Follows::Timetable(TimetableId::B) => 2,
+        Follows::Timetable(TimetableId::C) => 3,
+        Follows::Timetable(TimetableId::D) => 4,
+    }
+}
+
+/// The place in [`Task::ALL`], which a test holds it to.
+const fn task_number(task: Task) -> u8 {
+    match task {
+        Task::HoldShut => 0,
+        Task::Status => 1,
+        Task::ChangeCode => 2,
+        Task::Enrol => 3,
+        Task::Suspend => 4,
+        Task::Restore => 5,
+        Task::Remove => 6,
+        Task::ChangeRole => 7,
+        Task::ChooseTimetable => 8,
+        Task::Numbers => 9,
+        Task::Files => 10,
+        Task::SetClock => 11,
+        Task::SetPolicy => 12,
+        Task::TestAlarm => 13,
+        Task::Pair => 14,
+        Task::Reset => 15,
     }
 }
 

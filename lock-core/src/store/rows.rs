@@ -47,10 +47,10 @@ use super::layout::SLOT;
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Standing};
 use crate::pairing::Pairing;
-use crate::policy::{Control, DuressCodes, Millivolts, Policy};
+use crate::policy::{Control, DuressCodes, Millivolts, Policy, Stricter};
 use crate::role::Role;
 use crate::settings::ZONE_TEXT;
-use crate::time::{Date, Minute, Seconds, Weekday};
+use crate::time::{Date, Minute, Seconds, Utc, Weekday};
 use crate::timetable::{
     CLOSURES, Closure, Follows, Special, TimetableId, Timetables, WINDOWS_A_DAY, Window, Windows,
 };
@@ -178,21 +178,42 @@ pub(super) fn low_half(generation: u32) -> u16 {
     u16::from_le_bytes([a, b])
 }
 
-pub(super) fn put_policy(policy: &Policy, put: &mut Put<'_>) {
+pub(super) fn put_policy(policy: &Policy, stricter: Option<&Stricter>, put: &mut Put<'_>) {
     for value in policy.values() {
         put.u32(value);
     }
-    put.u8(match policy.control {
-        Control::Single => 1,
-        Control::Dual => 2,
-    });
+    put.u8(people(policy.control));
     put.u8(match policy.duress {
         DuressCodes::Off => 0,
         DuressCodes::On => 1,
     });
+    if let Some(stricter) = stricter {
+        put.u8(people(stricter.control));
+        put.u8(1);
+        put.u16(u16::try_from(stricter.delay.get()).unwrap_or(u16::MAX));
+        put.u32(stricter.until.as_secs());
+    } else {
+        put.u8(1);
+        put.u8(0);
+    }
 }
 
-pub(super) fn take_policy(take: &mut Take<'_>) -> Option<Policy> {
+const fn people(control: Control) -> u8 {
+    match control {
+        Control::Single => 1,
+        Control::Dual => 2,
+    }
+}
+
+const fn control(people: u8) -> Option<Control> {
+    match people {
+        1 => Some(Control::Single),
+        2 => Some(Control::Dual),
+        _ => None,
+    }
+}
+
+pub(super) fn take_policy(take: &mut Take<'_>) -> Option<(Policy, Option<Stricter>)> {
     let policy = Policy {
         code_digits: u8::try_from(take.u32()).ok()?,
         wrong_codes: u8::try_from(take.u32()).ok()?,
@@ -205,18 +226,26 @@ pub(super) fn take_policy(take: &mut Take<'_>) -> Option<Policy> {
         release: Seconds::new(take.u32()),
         supply_low: Millivolts::new(u16::try_from(take.u32()).ok()?),
         supply_spent: Millivolts::new(u16::try_from(take.u32()).ok()?),
-        control: match take.u8() {
-            1 => Control::Single,
-            2 => Control::Dual,
-            _ => return None,
-        },
+        control: control(take.u8())?,
         duress: match take.u8() {
             0 => DuressCodes::Off,
             1 => DuressCodes::On,
             _ => return None,
         },
     };
-    policy.check().ok().map(|()| policy)
+    policy.check().ok()?;
+    let [people, waits] = take.array();
+    let (delay, until) = (take.u16(), take.u32());
+    let stricter = match waits {
+        0 => None,
+        1 => Some(Stricter {
+            until: Utc::from_secs(until),
+            delay: Seconds::new(u32::from(delay)),
+            control: control(people)?,
+        }),
+        _ => return None,
+    };
+    Some((policy, stricter))
 }
 
 /// The text of the zone rule. Its length is the row's index.
@@ -267,6 +296,8 @@ pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
     put.bytes(row.salt.as_bytes());
     put.bytes(row.digest.as_bytes());
     put.u32(row.counter);
+    put.u8(u8::from(row.opens_from.is_some()));
+    put.u32(row.opens_from.map_or(u32::MAX, Utc::as_secs));
 }
 
 pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
@@ -300,6 +331,11 @@ pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
         salt: Salt::from_bytes(take.array()),
         digest: Digest::from_bytes(take.array()),
         counter: take.u32(),
+        opens_from: match (take.u8(), take.u32()) {
+            (0, _) => None,
+            (1, from) => Some(Utc::from_secs(from)),
+            _ => return None,
+        },
     })
 }
 

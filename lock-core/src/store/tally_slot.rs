@@ -8,7 +8,7 @@
 //!  2  number      u8   erased: none       2   clock       u8  0 believed, 1 doubted
 //!  3  index       u8   in the page        3   held        u8  0 none, 1 yes
 //!  4  generation  u32  of the page        4   generation  u32 rises by one a page
-//!  8  until       u32  UTC; erased: none  8   held until  u32 UTC; erased: none
+//!  8  value       u32  erased: none       8   held until  u32 UTC; erased: none
 //! 12  -           16   erased             12  step        u8
 //! 28  check       u32  CRC-32 of 0..28    13  totals      100 × u8, 0-100
 //!                                         113 shares      50 × two of 4 bits,
@@ -19,7 +19,12 @@
 //!                                         165 floor known u8  0 no, 1 yes
 //!                                         166 floor       u32 UTC
 //!                                         170 sequence    u32 the next at the least
-//!                                         174 -           14  erased
+//!                                         174 settling    u8  0 no, 1 yes
+//! kind 73 corrected (value: seconds)      175 -           u8  0
+//!      74 corrections-over                176 before      u32 UTC; erased: none
+//!      75 clock-set (value: UTC before)   180 corrected   u32 seconds
+//!      76 settled                         184 collected   u32 sequence
+//!      77 collected (value: sequence)
 //!                                         188 check       u32 CRC-32 of 0..188
 //! ```
 
@@ -32,7 +37,7 @@ use crate::policy::NUMBER_LIMIT;
 use crate::port::Tally;
 use crate::recovered::LastWord;
 use crate::tally::{ClockMark, PenaltyMark, TallyState};
-use crate::time::Utc;
+use crate::time::{Seconds, Utc};
 
 /// Slots of a checkpoint.
 pub(super) const CHECKPOINT_SLOTS: u32 = 6;
@@ -74,6 +79,11 @@ pub(super) fn encode(entry: &Entry) -> [u8; SLOT] {
         Some(Tally::HeldShut(until)) => (70, ERASED, until.as_secs()),
         Some(Tally::ClockDoubt) => (71, ERASED, u32::MAX),
         None => (72, ERASED, u32::MAX),
+        Some(Tally::Corrected(by)) => (73, ERASED, by.get()),
+        Some(Tally::CorrectionsOver) => (74, ERASED, u32::MAX),
+        Some(Tally::ClockSet(before)) => (75, ERASED, before.as_secs()),
+        Some(Tally::Settled) => (76, ERASED, u32::MAX),
+        Some(Tally::Collected(upto)) => (77, ERASED, upto.0),
     };
     let mut slot = [ERASED; SLOT];
     let mut put = Put::into(&mut slot);
@@ -101,6 +111,11 @@ pub(super) fn decode(generation: Generation, slot: &[u8; SLOT]) -> Option<Entry>
         70 => Some(Tally::HeldShut(until)),
         71 => Some(Tally::ClockDoubt),
         72 => None,
+        73 => Some(Tally::Corrected(Seconds::new(until.as_secs()))),
+        74 => Some(Tally::CorrectionsOver),
+        75 => Some(Tally::ClockSet(until)),
+        76 => Some(Tally::Settled),
+        77 => Some(Tally::Collected(Seq(until.as_secs()))),
         _ => return None,
     };
     Some(Entry { generation, index, tally })
@@ -150,6 +165,11 @@ pub(super) fn encode_checkpoint(checkpoint: &Checkpoint) -> [u8; CHECKPOINT] {
     put.u8(u8::from(memo.floor.is_some()));
     put.u32(memo.floor.map_or(u32::MAX, Utc::as_secs));
     put.u32(memo.next.0);
+    put.u8(u8::from(state.settling.is_some()));
+    put.u8(0);
+    put.u32(state.settling.map_or(u32::MAX, Utc::as_secs));
+    put.u32(state.corrected.get());
+    put.u32(state.collected.0);
     seal(&mut block);
     block
 }
@@ -202,6 +222,15 @@ pub(super) fn decode_checkpoint(block: &[u8; CHECKPOINT]) -> Option<Checkpoint> 
         },
         next: Seq(take.u32()),
     };
+    let [settling, _] = take.array();
+    let before = Utc::from_secs(take.u32());
+    state.settling = match settling {
+        0 => None,
+        1 => Some(before),
+        _ => return None,
+    };
+    state.corrected = Seconds::new(take.u32());
+    state.collected = Seq(take.u32());
     let sane = kind == KIND_CHECKPOINT
         && generation.0 <= LAST_GENERATION
         && state.totals.iter().all(|n| *n <= NUMBER_LIMIT);

@@ -10,10 +10,14 @@ use crate::source;
 const FLOORS: &[&[&str]] = &[
     // What everything counts in, and what is typed.
     &["canary", "time", "keys", "role", "seal"],
+    // What is asked for, by right.
+    &["task"],
     // The values that one lock is set to, and when it may be opened.
     &["policy", "timetable"],
     // What is kept of a code, and ...
     &["code", "pairing"],
+    // ... what salts and keys are drawn from, ...
+    &["seed"],
     // ... of the person who has it.
     &["holder"],
     // Pure questions and answers: may this holder open now?
@@ -22,13 +26,15 @@ const FLOORS: &[&[&str]] = &[
     &["audit"],
     // What is shown, as data.
     &["screen"],
+    // Whole settings, and one change of them.
+    &["settings"],
     // All that lock, store and board share.
     &["port"],
     // The words of a screen, then its pixels.
     &["words"],
     &["draw"],
-    // The counts that entries of the port add up to, and whole settings.
-    &["tally", "settings"],
+    // The counts that entries of the port add up to.
+    &["tally"],
     // What a boot finds.
     &["recovered"],
     // The two that must not know each other: one can't name flash, the other

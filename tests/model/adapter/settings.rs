@@ -51,6 +51,7 @@ fn row(holder: &Holder) -> HolderRow {
         },
         digest: digest(&KEY, &salt, number, &code),
         counter: 0,
+        opens_from: None,
         salt,
     }
 }
