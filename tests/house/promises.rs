@@ -3,19 +3,21 @@
 //! Source: the rules as numbered in `lock-core/src/lib.rs`, and sections 3, 6
 //! and 9 of docs/behaviour.md.
 
-use lock_core::audit::{Event, Outcome, Record, Refusal};
+use lock_core::audit::{Event, Outcome, Record, Refusal, Seq};
 use lock_core::code::{Code, LockKey, Salt, digest};
 use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::keys::{Digit, Key};
 use lock_core::lock::Machine;
+use lock_core::pairing::Pairing;
 use lock_core::policy::{Millivolts, Policy};
 use lock_core::port::{
-    Alarm, Bolt, Chip, Contacts, Door, Drive, Effect, Inhibit, Input, Now, Reads, Sound, Then,
-    Turn, Write,
+    Alarm, Bolt, Chip, Contacts, Door, Drive, Effect, Inhibit, Input, Now, Reads, Sound, Switch,
+    Then, Turn, Write,
 };
 use lock_core::recovered::{Known, LastWord, Recovered};
 use lock_core::role::Role;
 use lock_core::rules::{Days, Unreadable};
+use lock_core::seed::Seed;
 use lock_core::tally::TallyState;
 use lock_core::time::{Date, Seconds, Uptime, Utc, Zone};
 use lock_core::timetable::{Day, Follows, TimetableId};
@@ -56,6 +58,18 @@ impl Reads for Paper {
             }
         }))
     }
+
+    fn wardens(&mut self) -> Result<u8, Unreadable> {
+        Ok(1)
+    }
+
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        Ok(None)
+    }
+
+    fn newest_seq(&mut self) -> Option<Seq> {
+        None
+    }
 }
 
 /// A machine and the turns that it made.
@@ -69,6 +83,7 @@ impl Lock {
     fn boot(delay: Seconds) -> Self {
         let known = Known {
             policy: Policy { delay, ..Policy::DEFAULT },
+            stricter: None,
             zone: Zone::UTC,
             key: LockKey::from_bytes(KEY),
         };
@@ -79,8 +94,14 @@ impl Lock {
             newest_outcome: None,
             last_word: LastWord::Shut,
         };
-        let contacts = Contacts { bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear };
-        let (machine, turn) = Machine::boot(found, now(0), contacts);
+        let contacts = Contacts {
+            bolt: Bolt::Thrown,
+            door: Door::Closed,
+            inhibit: Inhibit::Clear,
+            switch: Switch::Off,
+        };
+        let seed = Seed::new([9; Seed::LEN]);
+        let (machine, turn) = Machine::boot(found, now(0), contacts, seed);
         let mut lock = Self { machine, millis: 0, turns: vec![turn] };
         lock.settle();
         lock
@@ -123,7 +144,7 @@ impl Lock {
 
     fn records(&self) -> impl Iterator<Item = Event> {
         self.turns.iter().filter_map(|turn| match turn.then {
-            Then::Write(Write::Record(record)) => Some(record.event),
+            Then::Write(Write::Record(record) | Write::Edit(record)) => Some(record.event),
             Then::Write(Write::Tally(_)) | Then::Sleep(_) => None,
         })
     }

@@ -133,7 +133,7 @@ impl Core {
         match progress {
             Progress::Did(Effect::Sound(sound)) => self.seen.sounds.push(words::sound(*sound)),
             Progress::Did(Effect::Drive(to)) => self.seen.drive.push(words::drive(*to)),
-            Progress::Wrote(Write::Record(record), Ok(())) => {
+            Progress::Wrote(Write::Record(record) | Write::Edit(record), Ok(())) => {
                 let record = words::record(record);
                 self.seen.writes.push(format!("record {record}"));
                 self.seen.records.push(record);
@@ -145,13 +145,14 @@ impl Core {
             }
             Progress::Wrote(_, Err(_))
             | Progress::Tended(_)
-            | Progress::Did(Effect::Show(_) | Effect::Alarm(_))
+            | Progress::Did(Effect::Show(_) | Effect::Alarm(_) | Effect::SetClock(_))
             | Progress::Took(
                 CoreInput::Key(_)
                 | CoreInput::Bolt(_)
                 | CoreInput::Door(_)
                 | CoreInput::Supply(_)
                 | CoreInput::Inhibit(_)
+                | CoreInput::Switch(_)
                 | CoreInput::Woken
                 | CoreInput::DriveFault
                 | CoreInput::Stored(_),

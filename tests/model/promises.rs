@@ -51,7 +51,12 @@ impl Watch {
                 assert!(self.counted.is_some(), "R2: a verdict is heard before its count");
             }
             Progress::Did(Effect::Alarm(level)) => self.alarm = Some(*level),
-            Progress::Did(Effect::Drive(Drive::Block) | Effect::Sound(_) | Effect::Show(_))
+            Progress::Did(
+                Effect::Drive(Drive::Block)
+                | Effect::Sound(_)
+                | Effect::Show(_)
+                | Effect::SetClock(_),
+            )
             | Progress::Tended(_)
             | Progress::Took(_) => {}
             Progress::Asleep(_) => {
@@ -78,7 +83,7 @@ impl Watch {
                 self.totals.remove(&number.get());
             }
             Write::Tally(_) => {}
-            Write::Record(record) => {
+            Write::Record(record) | Write::Edit(record) => {
                 if let Some(number) = verdict_on(&record.event) {
                     assert_eq!(self.counted, Some(number), "R2: told before it was counted");
                 }
@@ -107,7 +112,8 @@ fn verdict_on(event: &Happened) -> Option<Number> {
         | Happened::WrongCode { who }
         | Happened::Refused { who, .. }
         | Happened::HeldShut { who, .. }
-        | Happened::Status { who, .. } => Some(*who),
+        | Happened::Status { who, .. }
+        | Happened::Asked { who, .. } => Some(*who),
         _ => None,
     }
 }

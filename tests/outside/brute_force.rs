@@ -15,18 +15,20 @@
 
 use emulator::rig::codes::space::Space;
 use emulator::world::World;
-use lock_core::audit::{Event, Record};
+use lock_core::audit::{Event, Record, Seq};
 use lock_core::code::{Code, LockKey, Salt, digest};
 use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::keys::{Digit, Key};
 use lock_core::lock::Machine;
+use lock_core::pairing::Pairing;
 use lock_core::policy::{DuressCodes, Policy};
 use lock_core::port::{
-    Bolt, Chip, Contacts, Door, Drive, Effect, Inhibit, Input, Now, Reads, Then, Turn,
+    Bolt, Chip, Contacts, Door, Drive, Effect, Inhibit, Input, Now, Reads, Switch, Then, Turn,
 };
 use lock_core::recovered::{Known, LastWord, Recovered};
 use lock_core::role::Role;
 use lock_core::rules::{Days, Unreadable};
+use lock_core::seed::Seed;
 use lock_core::tally::TallyState;
 use lock_core::time::{Date, Seconds, Uptime, Utc, Zone};
 use lock_core::timetable::{Day, Follows, TimetableId};
@@ -59,6 +61,18 @@ impl Days for Paper {
 impl Reads for Paper {
     fn holder(&mut self, number: Number) -> Result<Option<HolderRow>, Unreadable> {
         Ok((number == holder()).then(|| self.row.clone()))
+    }
+
+    fn wardens(&mut self) -> Result<u8, Unreadable> {
+        Ok(1)
+    }
+
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        Ok(None)
+    }
+
+    fn newest_seq(&mut self) -> Option<Seq> {
+        None
     }
 }
 
@@ -102,14 +116,20 @@ impl Lock {
             ..Policy::DEFAULT
         };
         let found = Recovered {
-            known: Ok(Known { policy, zone: Zone::UTC, key: key() }),
+            known: Ok(Known { policy, stricter: None, zone: Zone::UTC, key: key() }),
             tally: TallyState::NEW,
             floor: None,
             newest_outcome: None,
             last_word: LastWord::Shut,
         };
-        let contacts = Contacts { bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear };
-        let (machine, turn) = Machine::boot(found, now(0), contacts);
+        let contacts = Contacts {
+            bolt: Bolt::Thrown,
+            door: Door::Closed,
+            inhibit: Inhibit::Clear,
+            switch: Switch::Off,
+        };
+        let seed = Seed::new([9; Seed::LEN]);
+        let (machine, turn) = Machine::boot(found, now(0), contacts, seed);
         let mut lock = Self { machine, paper: Paper { row }, millis: 0, freed: false };
         lock.follow(turn);
         lock

@@ -15,6 +15,7 @@ mod lock;
 mod policy;
 mod rules;
 mod store;
+mod task;
 mod time;
 
 /// One round through the core.
@@ -22,6 +23,8 @@ pub fn everything() {
     keys::queue();
     holder::numbers();
     holder::rights();
+    task::tasks();
+    task::draws();
     policy::bounds();
     code::entries();
     code::choices();

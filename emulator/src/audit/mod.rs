@@ -3,9 +3,11 @@
 
 use std::fmt::Write as _;
 
-use lock_core::audit::{CancelReason, Entry, Event, Gap, Outcome, People, Record, Seq};
+use lock_core::audit::{CancelReason, Change, Entry, Event, Gap, Outcome, People, Record, Seq};
 use lock_core::holder::Number;
+use lock_core::policy::KEYS;
 use lock_core::time::{Utc, Zone};
+use lock_core::timetable::{Follows, TimetableId};
 
 use crate::site::Site;
 
@@ -70,6 +72,10 @@ fn detail(event: &Event, site: &Site) -> Option<String> {
         Event::FirstOfTwo { who: n, outcome }
         | Event::Refused { who: n, outcome, .. }
         | Event::Status { who: n, outcome } => format!("{}{}", who(*n, site), mark(*outcome)),
+        Event::Asked { who: n, task, outcome } => {
+            format!("{}{}, for {}", who(*n, site), mark(*outcome), task.name())
+        }
+        Event::Changed { by, change } => return changed(by.as_ref(), change, site),
         Event::WrongCode { who: n } => who(*n, site),
         Event::HeldShut { who: n, until, outcome } => {
             let until = local(*until, &site.zone);
@@ -90,6 +96,59 @@ fn detail(event: &Event, site: &Site) -> Option<String> {
         | Event::ClockInvalid
         | Event::Fault { .. } => return None,
     })
+}
+
+/// Who changed it, and what belongs to the change; `None` if neither says
+/// anything.
+fn changed(by: Option<&People>, change: &Change, site: &Site) -> Option<String> {
+    let what = what_changed(change, site);
+    let by = by.map(|people| {
+        let second = people.second.map_or(String::new(), |n| format!(" and {}", who(n, site)));
+        format!("by {}{second}", who(people.first, site))
+    });
+    match (what, by) {
+        (Some(what), Some(by)) => Some(format!("{what}, {by}")),
+        (what, by) => what.or(by),
+    }
+}
+
+fn what_changed(change: &Change, site: &Site) -> Option<String> {
+    Some(match change {
+        Change::Enrolled(number, role) | Change::RoleChanged(number, role) => {
+            format!("{}, {}", who(*number, site), role.name())
+        }
+        Change::TimetableChosen(number, follows) => {
+            format!("{}, {}", who(*number, site), timetable(*follows))
+        }
+        Change::Commissioned(number)
+        | Change::CodeChanged(number)
+        | Change::Suspended(number)
+        | Change::Restored(number)
+        | Change::Removed(number) => who(*number, site),
+        Change::ClockCorrected(by) => format!("{by:+} s"),
+        Change::PolicySet(key, value) => match KEYS.get(usize::from(*key)) {
+            Some(name) => format!("{name} = {value}"),
+            None => format!("value {key} = {value}"),
+        },
+        Change::Paired(generation) => format!("generation {generation}"),
+        Change::FileLoaded(version) | Change::FileWaits(version) => format!("version {version}"),
+        Change::Collected(upto) => format!("up to {}", upto.0),
+        Change::ClockSet
+        | Change::AlarmTested
+        | Change::ResetBegun
+        | Change::ResetCancelled
+        | Change::Reset => return None,
+    })
+}
+
+const fn timetable(follows: Follows) -> &'static str {
+    match follows {
+        Follows::Always => "always",
+        Follows::Timetable(TimetableId::A) => "timetable A",
+        Follows::Timetable(TimetableId::B) => "timetable B",
+        Follows::Timetable(TimetableId::C) => "timetable C",
+        Follows::Timetable(TimetableId::D) => "timetable D",
+    }
 }
 
 fn who(number: Number, site: &Site) -> String {

@@ -175,10 +175,13 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     fn collect(&mut self) {
         for line in self.world.take_trace() {
             match line.what {
-                What::Wrote(Write::Record(record), Durable::Yes | Durable::No) => {
+                What::Wrote(
+                    Write::Record(record) | Write::Edit(record),
+                    Durable::Yes | Durable::No,
+                ) => {
                     self.audit.push(record.event.kind().to_owned());
                 }
-                What::Wrote(Write::Record(record), Durable::Unknown) => {
+                What::Wrote(Write::Record(record) | Write::Edit(record), Durable::Unknown) => {
                     self.torn = Some((record, self.audit.len()));
                 }
                 What::Wrote(Write::Tally(_), _)
@@ -199,10 +202,13 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     /// the audit lists one more like it than were written.
     fn resolve(&mut self) {
         let Some((torn, place)) = self.torn.take() else { return };
-        let written = self.trace.iter().filter(
-            |line| matches!(line.what, What::Wrote(Write::Record(r), Durable::Yes) if r == torn),
-        );
-        let written = written.count();
+        let is_it = |line: &&Line| {
+            matches!(
+                line.what,
+                What::Wrote(Write::Record(r) | Write::Edit(r), Durable::Yes) if r == torn
+            )
+        };
+        let written = self.trace.iter().filter(is_it).count();
         let list = self.world.flash().map(|flash| M::look(flash).list).unwrap_or_default();
         let alike = |entry: &&Entry| matches!(entry, Entry::Record(_, record) if *record == torn);
         if list.iter().filter(alike).count() > written {

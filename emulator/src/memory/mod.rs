@@ -8,10 +8,9 @@
 mod look;
 
 use emulated_board::flash::{Chip, RamFlash};
-use lock_core::audit::Record;
-use lock_core::port::{Store, StoreFault};
+use lock_core::port::Store;
 use lock_core::recovered::Recovered;
-use lock_core::settings::{Edit, Settings};
+use lock_core::settings::Settings;
 use lock_core::store::{FlashStore, FormatError, Layout};
 
 pub use look::{Entry, Look, Print, Wear};

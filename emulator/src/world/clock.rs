@@ -32,6 +32,14 @@ pub struct Clocked {
     pub ahead: Option<i64>,
 }
 
+impl Clocked {
+    /// The chip is set: it reads `utc` now.
+    pub fn set_to(&mut self, utc: Utc) {
+        let now = i64::try_from(self.now / 1_000).unwrap_or(i64::MAX);
+        self.ahead = Some(i64::from(utc.as_secs()).saturating_sub(now));
+    }
+}
+
 impl SimulatedClock {
     /// A world that starts at `start`, its chip right.
     pub fn starting(start: Utc) -> Self {
@@ -75,8 +83,9 @@ impl SimulatedClock {
 
     /// The chip is set: it reads `utc` now.
     pub fn set_to(&self, utc: Utc) {
-        let now = i64::try_from(self.now() / 1_000).unwrap_or(i64::MAX);
-        self.0.ahead.set(Some(i64::from(utc.as_secs()).saturating_sub(now)));
+        let mut clocks = self.reads();
+        clocks.set_to(utc);
+        self.0.ahead.set(clocks.ahead);
     }
 
     /// How the clocks stand.

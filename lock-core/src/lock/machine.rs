@@ -54,6 +54,7 @@ pub struct Machine {
     in_flight: Option<After>,
     /// The change that is to be made durable with its record; one at a time.
     pub(super) ready: Option<Edit>,
+    #[allow(dead_code, reason = "the dialogues draw salts and keys from it")]
     pub(super) seed: Seed,
     drive: Option<Drive>,
     sound: Option<Sound>,

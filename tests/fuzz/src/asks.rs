@@ -3,12 +3,13 @@
 use arbitrary::{Result, Unstructured};
 use embedded_storage::nor_flash::NorFlash;
 use emulator::rig::store::life::{self, Ask};
-use lock_core::audit::{CancelReason, Event, Outcome, People, Record, Refusal};
+use lock_core::audit::{CancelReason, Change, Event, Outcome, People, Record, Refusal, Seq};
 use lock_core::holder::Number;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Fault, Store, StoreFault, Tally, Write};
 use lock_core::rules::supply::Level;
 use lock_core::store::FlashStore;
+use lock_core::task::Task;
 use lock_core::time::{Seconds, Utc};
 
 /// Has the store do it, without letting it rest afterwards.
@@ -30,7 +31,9 @@ pub fn put<F: NorFlash>(
 #[must_use]
 pub const fn record_of(ask: &Ask) -> Option<Record> {
     match ask {
-        Ask::Write(Write::Record(record)) | Ask::Edit(_, record) => Some(*record),
+        Ask::Write(Write::Record(record) | Write::Edit(record)) | Ask::Edit(_, record) => {
+            Some(*record)
+        }
         Ask::Write(Write::Tally(_)) | Ask::Boot => None,
     }
 }
@@ -50,13 +53,18 @@ pub fn ask(u: &mut Unstructured<'_>) -> Result<Ask> {
 fn tally(u: &mut Unstructured<'_>) -> Result<Tally> {
     let [what, which]: [u8; 2] = u.arbitrary()?;
     let number = number(which);
-    Ok(match what % 12 {
+    Ok(match what % 17 {
         0..=5 => Tally::Counted(number),
         6 => Tally::Cleared(number),
         7 => Tally::Penalty,
         8 => Tally::Served,
         9 => Tally::Faded,
         10 => Tally::HeldShut(moment(which)),
+        11 => Tally::Corrected(Seconds::new(which.into())),
+        12 => Tally::CorrectionsOver,
+        13 => Tally::ClockSet(moment(which)),
+        14 => Tally::Settled,
+        15 => Tally::Collected(Seq(which.into())),
         _ => Tally::ClockDoubt,
     })
 }
@@ -74,7 +82,7 @@ fn event(what: u8, which: u8) -> Event {
     let second = (which & 0x40 != 0).then_some(number(which >> 2));
     let people = People { first: who, second };
     let value = u32::from(which);
-    match what % 19 {
+    match what % 22 {
         0 => Event::PoweredUp,
         1 => Event::Released { people, outcome },
         2 => Event::Opened,
@@ -93,6 +101,12 @@ fn event(what: u8, which: u8) -> Event {
         15 => Event::Fault { fault: Fault::Drive },
         16 => Event::WrongCode { who },
         17 => Event::Refused { who, why: Refusal::Closed, outcome },
+        18 => {
+            let task = Task::ALL.iter().cycle().nth(which.into()).copied();
+            Event::Asked { who, task: task.unwrap_or(Task::Status), outcome }
+        }
+        19 => Event::Changed { by: Some(people), change: Change::PolicySet(which % 13, value) },
+        20 => Event::Changed { by: None, change: Change::FileLoaded(value) },
         _ => Event::Penalty { lasts: Seconds::new(value) },
     }
 }

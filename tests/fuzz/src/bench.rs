@@ -6,8 +6,11 @@ use std::collections::VecDeque;
 
 use emulated_board::fuse::{Act, Fuse, Power};
 use lock_core::board::{Board, DriveFault, Noticed};
-use lock_core::port::{Alarm, Bolt, Chip, Contacts, Door, Drive, Effect, Inhibit, Now, Sound};
+use lock_core::port::{
+    Alarm, Bolt, Chip, Contacts, Door, Drive, Effect, Inhibit, Now, Sound, Switch,
+};
 use lock_core::screen::Screen;
+use lock_core::seed::Seed;
 use lock_core::time::{Uptime, Utc};
 
 /// The board's outside, which outlives the power of the lock.
@@ -39,9 +42,13 @@ pub enum Stuck {
     Yes,
 }
 
-/// Bolt thrown, door closed, inhibit clear.
-pub const SHUT: Contacts =
-    Contacts { bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear };
+/// Bolt thrown, door closed, inhibit clear, service switch off.
+pub const SHUT: Contacts = Contacts {
+    bolt: Bolt::Thrown,
+    door: Door::Closed,
+    inhibit: Inhibit::Clear,
+    switch: Switch::Off,
+};
 
 impl Outside {
     /// Everything shut, the power on, at that second.
@@ -114,6 +121,20 @@ impl Board for Bench<'_> {
 
     fn sound(&mut self, sound: Sound) {
         self.0.reaches(Effect::Sound(sound));
+    }
+
+    fn set_clock(&mut self, utc: Utc) {
+        if self.0.reaches(Effect::SetClock(utc)) {
+            let second = i64::try_from(self.0.now.get() / 1_000).unwrap_or(i64::MAX);
+            self.0.ahead.set(Some(i64::from(utc.as_secs()).saturating_sub(second)));
+        }
+    }
+
+    /// Another one at each boot, and the same for the same input.
+    fn seed(&mut self) -> Seed {
+        let mut bytes = [0x5E; Seed::LEN];
+        bytes[..8].copy_from_slice(&self.0.now.get().to_le_bytes());
+        Seed::new(bytes)
     }
 
     fn show(&mut self, screen: &Screen) {

@@ -3,11 +3,13 @@
 
 use emulated_board::RamFlash;
 use emulated_board::flash::Trace;
+use lock_core::audit::{Entry, Record, Seq};
 use lock_core::holder::{HolderRow, Number};
+use lock_core::pairing::Pairing;
 use lock_core::port::{Reads, Store, StoreFault, Upkeep, Write};
 use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
-use lock_core::settings::Settings;
+use lock_core::settings::{Edit, Settings};
 use lock_core::store::{FlashStore, Layout};
 use lock_core::time::Date;
 use lock_core::timetable::{Day, TimetableId};
@@ -83,6 +85,18 @@ impl Reads for Memory {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
         self.store.holder(n)
     }
+
+    fn wardens(&mut self) -> Result<u8, Unreadable> {
+        self.store.wardens()
+    }
+
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        self.store.pairing()
+    }
+
+    fn newest_seq(&mut self) -> Option<Seq> {
+        self.store.newest_seq()
+    }
 }
 
 impl Store for Memory {
@@ -91,6 +105,17 @@ impl Store for Memory {
             *left = left.checked_sub(1).ok_or(StoreFault)?;
         }
         self.store.write(write)
+    }
+
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        if let Some(left) = &mut self.left {
+            *left = left.checked_sub(1).ok_or(StoreFault)?;
+        }
+        self.store.edit(edit, record)
+    }
+
+    fn entry(&mut self, from: Seq) -> Option<Entry> {
+        self.store.entry(from)
     }
 
     fn tend(&mut self) -> Result<Upkeep, StoreFault> {

@@ -4,7 +4,9 @@ use lock_core::audit::{self, CancelReason, Event, Outcome, People, Refusal};
 use lock_core::board::Noticed;
 use lock_core::holder::Number;
 use lock_core::keys::{self, Digit};
-use lock_core::port::{self, Alarm, Bolt, Contacts, Door, Drive, Fault, Inhibit, Sound, Tally};
+use lock_core::port::{
+    self, Alarm, Bolt, Contacts, Door, Drive, Fault, Inhibit, Sound, Switch, Tally,
+};
 use lock_core::rules::supply::Level;
 use lock_core::screen::{ClockSeen, Late, Screen, Stamp, Task, Typed};
 use lock_core::time::{Uptime, Utc};
@@ -25,6 +27,7 @@ pub(crate) fn contacts(sensors: Sensors) -> Contacts {
         bolt: bolt(sensors.bolt_drawn),
         door: door(sensors.door_open),
         inhibit: inhibit(sensors.inhibit),
+        switch: Switch::Off,
     }
 }
 
@@ -98,6 +101,11 @@ pub(crate) fn tally(entry: Tally) -> String {
         Tally::Faded => "faded".to_owned(),
         Tally::HeldShut(until) => format!("held-shut ={}", until.as_secs()),
         Tally::ClockDoubt => "clock-doubt".to_owned(),
+        Tally::Corrected(by) => format!("corrected ={}", by.get()),
+        Tally::CorrectionsOver => "corrections-over".to_owned(),
+        Tally::ClockSet(before) => format!("clock-set ={}", before.as_secs()),
+        Tally::Settled => "settled".to_owned(),
+        Tally::Collected(upto) => format!("collected ={}", upto.0),
     }
 }
 
@@ -118,6 +126,7 @@ pub(crate) fn record(record: &audit::Record) -> Record {
         | Event::WrongCode { who }
         | Event::Refused { who, .. }
         | Event::Status { who, .. } => told.numbers(&[number(who)]),
+        Event::Asked { who, task, .. } => told.numbers(&[number(who)]).why(task.name()),
         Event::HeldShut { who, until, .. } => told.numbers(&[number(who)]).value(seconds(until)),
         Event::Secured { open_for } => told.value(open_for.get()),
         Event::Penalty { lasts } => told.value(lasts.get()),
@@ -130,7 +139,8 @@ pub(crate) fn record(record: &audit::Record) -> Record {
         | Event::LeftOpen
         | Event::Forced
         | Event::Lapsed
-        | Event::ClockInvalid => told,
+        | Event::ClockInvalid
+        | Event::Changed { .. } => told,
     }
 }
 

@@ -31,6 +31,7 @@ pub fn row() -> Option<HolderRow> {
         salt: Salt::from_bytes(outside::bytes()),
         digest: Digest::from_bytes(outside::bytes()),
         counter: outside::any()?,
+        opens_from: outside::any(),
     })
 }
 

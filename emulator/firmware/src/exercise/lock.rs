@@ -6,6 +6,7 @@ use core::convert::Infallible;
 use core::hint::black_box;
 
 use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
+use lock_core::audit::{Entry, Record, Seq};
 use lock_core::board::{Board, DriveFault, Noticed};
 use lock_core::code::LockKey;
 use lock_core::device::{Device, Progress};
@@ -13,14 +14,18 @@ use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
 use lock_core::holder::{HolderRow, Number};
 use lock_core::lock::Machine;
 use lock_core::lock::access::{Access, Event, Moment};
+use lock_core::pairing::Pairing;
 use lock_core::port::{
-    Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Reads, Sound, Store, StoreFault, Write,
+    Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Reads, Sound, Store, StoreFault,
+    Switch, Write,
 };
 use lock_core::recovered::{Known, LastWord, Recovered};
 use lock_core::rules::{Days, Unreadable};
 use lock_core::screen::Screen;
+use lock_core::seed::Seed;
+use lock_core::settings::Edit;
 use lock_core::tally::TallyState;
-use lock_core::time::{Date, Zone};
+use lock_core::time::{Date, Utc, Zone};
 use lock_core::timetable::{Day, TimetableId};
 
 use crate::exercise::{calendar, holder, keys, policy, rules};
@@ -46,12 +51,36 @@ impl Reads for Elsewhere {
         outside::put(n.get());
         if outside::byte() == 0 { Err(Unreadable) } else { Ok(holder::row()) }
     }
+
+    fn wardens(&mut self) -> Result<u8, Unreadable> {
+        outside::any().ok_or(Unreadable)
+    }
+
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        let any = || outside::any().map(|generation| Pairing::new(generation, outside::bytes()));
+        if outside::byte() == 0 { Err(Unreadable) } else { Ok(any()) }
+    }
+
+    fn newest_seq(&mut self) -> Option<Seq> {
+        outside::any()
+    }
 }
 
 impl Store for Elsewhere {
     fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
         outside::keep(write);
         if outside::byte() == 0 { Err(StoreFault) } else { Ok(()) }
+    }
+
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        outside::keep(edit);
+        outside::keep(record);
+        if outside::byte() == 0 { Err(StoreFault) } else { Ok(()) }
+    }
+
+    fn entry(&mut self, from: Seq) -> Option<Entry> {
+        outside::put(from.0);
+        outside::any().map(|record| Entry::Record(from, record))
     }
 }
 
@@ -102,6 +131,7 @@ impl Board for Desk {
             bolt: bolt(self.bolt.read()),
             door: outside::any().unwrap_or(Door::Closed),
             inhibit: inhibit(self.inhibit.read()),
+            switch: outside::any().unwrap_or(Switch::Off),
         }
     }
 
@@ -110,6 +140,7 @@ impl Board for Desk {
         contact
             .or_else(|| self.inhibit.changed().map(|set| Noticed::Inhibit(inhibit(set))))
             .or_else(|| outside::any().map(Noticed::Door))
+            .or_else(|| outside::any().map(Noticed::Switch))
             .or_else(|| outside::any().map(Noticed::Supply))
             .or_else(|| keys::any().map(Noticed::Key))
     }
@@ -124,6 +155,14 @@ impl Board for Desk {
 
     fn sound(&mut self, sound: Sound) {
         outside::keep(&sound);
+    }
+
+    fn set_clock(&mut self, utc: Utc) {
+        outside::put(utc.as_secs());
+    }
+
+    fn seed(&mut self) -> Seed {
+        Seed::new(outside::bytes())
     }
 
     fn show(&mut self, screen: &Screen) {
@@ -155,6 +194,7 @@ fn recovered() -> Recovered {
         (Some(fault), _) => Err(fault),
         (None, zone) => Ok(Known {
             policy: policy::any(),
+            stricter: policy::stricter(),
             zone: zone.unwrap_or(Zone::UTC),
             key: LockKey::from_bytes(outside::bytes()),
         }),
@@ -181,6 +221,7 @@ fn input() -> Input {
         5 => outside::any().map_or(Input::Woken, Input::Door),
         6 => outside::any().map_or(Input::Woken, Input::Inhibit),
         7 => Input::Supply(policy::millivolts()),
+        8 => outside::any().map_or(Input::Woken, Input::Switch),
         _ => keys::any().map_or(Input::Woken, Input::Key),
     }
 }
@@ -190,7 +231,8 @@ fn input() -> Input {
 pub fn machine() {
     let Some(contacts) = contacts() else { return };
     let now = rules::now();
-    let (mut machine, turn) = Machine::boot(recovered(), now, contacts);
+    let seed = Seed::new(outside::bytes());
+    let (mut machine, turn) = Machine::boot(recovered(), now, contacts, seed);
     outside::keep(&turn);
     for _ in 0..outside::byte() {
         let (now, input) = (rules::now(), input());
@@ -198,6 +240,7 @@ pub fn machine() {
         outside::keep(&machine.step(now, input, &mut Elsewhere));
         outside::put_all(machine.session_name().as_bytes());
         outside::put_all(machine.access().name().as_bytes());
+        outside::put(machine.edit().is_some());
         outside::keep(&machine.penalty_until());
         outside::keep(&machine.believed_utc(now));
     }

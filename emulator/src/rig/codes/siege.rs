@@ -204,7 +204,7 @@ impl<'s> Siege<'s> {
 fn visible(line: &Line) -> Option<Effect> {
     match line.what {
         What::Did(effect @ (Effect::Show(_) | Effect::Sound(_))) => Some(effect),
-        What::Did(Effect::Alarm(_) | Effect::Drive(_))
+        What::Did(Effect::Alarm(_) | Effect::Drive(_) | Effect::SetClock(_))
         | What::PowerOn
         | What::PowerCut
         | What::Told(_)
@@ -233,9 +233,10 @@ fn judgement(line: &Line) -> Option<(Number, Fate)> {
         Event::Released { people, .. } | Event::DelayStarted { people, .. } => {
             (people.second.unwrap_or(people.first), fate(true, false))
         }
-        Event::FirstOfTwo { who, .. } | Event::HeldShut { who, .. } | Event::Status { who, .. } => {
-            (who, fate(true, false))
-        }
+        Event::FirstOfTwo { who, .. }
+        | Event::HeldShut { who, .. }
+        | Event::Status { who, .. }
+        | Event::Asked { who, .. } => (who, fate(true, false)),
         Event::PoweredUp
         | Event::Opened
         | Event::Secured { .. }
@@ -247,6 +248,7 @@ fn judgement(line: &Line) -> Option<(Number, Fate)> {
         | Event::Penalty { .. }
         | Event::Supply { .. }
         | Event::ClockInvalid
+        | Event::Changed { .. }
         | Event::Fault { .. } => return None,
     })
 }
@@ -269,7 +271,7 @@ fn fate(trace: &[Line], number: Number) -> Result<Fate, String> {
                     *penalty = Some(lasts.get());
                 }
             }
-            What::Wrote(Write::Tally(_), _)
+            What::Wrote(Write::Tally(_) | Write::Edit(_), _)
             | What::PowerOn
             | What::PowerCut
             | What::Told(_)

@@ -142,6 +142,7 @@ fn effect(deed: &Deed, scene: &mut Scene) {
     match deed {
         Deed::Effect(Effect::Drive(to)) => scene.blocker = *to,
         Deed::Effect(Effect::Show(screen)) => scene.screen = Some(*screen),
+        Deed::Effect(Effect::SetClock(utc)) => scene.clock.set_to(*utc),
         Deed::Effect(Effect::Alarm(_) | Effect::Sound(_))
         | Deed::Clock
         | Deed::Program { .. }

@@ -3,15 +3,17 @@
 
 use std::marker::PhantomData;
 
-use lock_core::audit::{Outcome, Record};
+use lock_core::audit::{Entry, Outcome, Record, Seq};
 use lock_core::board::{Board, DriveFault, Noticed};
 use lock_core::holder::{HolderRow, Number};
+use lock_core::pairing::Pairing;
 use lock_core::port::{
     Alarm, Contacts, Drive, Now, Reads, Sound, Store, StoreFault, Tally, Upkeep, Write,
 };
 use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::screen::{Screen, Typed};
+use lock_core::seed::Seed;
 use lock_core::settings::Edit;
 use lock_core::tally::TallyState;
 use lock_core::time::{Date, Uptime, Utc};
@@ -69,6 +71,18 @@ impl<X> Reads for Broken<X> {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
         self.0.holder(n)
     }
+
+    fn wardens(&mut self) -> Result<u8, Unreadable> {
+        self.0.wardens()
+    }
+
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        self.0.pairing()
+    }
+
+    fn newest_seq(&mut self) -> Option<Seq> {
+        self.0.newest_seq()
+    }
 }
 
 impl<X: Mistake> Store for Broken<X> {
@@ -80,6 +94,14 @@ impl<X: Mistake> Store for Broken<X> {
             self.0.write(write)?;
         }
         self.0.write(write)
+    }
+
+    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        if X::SWALLOWS_EDITS { Ok(()) } else { self.0.edit(edit, record) }
+    }
+
+    fn entry(&mut self, from: Seq) -> Option<Entry> {
+        self.0.entry(from)
     }
 
     fn tend(&mut self) -> Result<Upkeep, StoreFault> {
@@ -118,10 +140,6 @@ impl<X: Mistake> Lasting for Broken<X> {
 
     fn rings(flash: &Self::Flash) -> (u32, u32) {
         <Memory<WORD, PAGE> as Lasting>::rings(flash)
-    }
-
-    fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
-        if X::SWALLOWS_EDITS { Ok(()) } else { Lasting::edit(&mut self.0, edit, record) }
     }
 
     fn found(&mut self, found: &Recovered) -> Look {
@@ -248,6 +266,14 @@ impl<X: Slip> Board for Slipping<X> {
 
     fn sound(&mut self, sound: Sound) {
         self.0.sound(sound);
+    }
+
+    fn set_clock(&mut self, utc: Utc) {
+        self.0.set_clock(utc);
+    }
+
+    fn seed(&mut self) -> Seed {
+        self.0.seed()
     }
 
     fn show(&mut self, screen: &Screen) {

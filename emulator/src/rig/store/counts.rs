@@ -13,6 +13,9 @@ pub struct Counts {
     running: bool,
     doubted: bool,
     held: Option<Utc>,
+    settling: Option<Utc>,
+    corrected: u32,
+    collected: u32,
 }
 
 impl Counts {
@@ -24,6 +27,9 @@ impl Counts {
         running: false,
         doubted: false,
         held: None,
+        settling: None,
+        corrected: 0,
+        collected: 0,
     };
 
     /// Those that a boot found: where the content of a flash is arbitrary, only
@@ -37,6 +43,9 @@ impl Counts {
             running: tally.penalty == PenaltyMark::Running,
             doubted: tally.clock == ClockMark::Doubted,
             held: tally.held_until,
+            settling: tally.settling,
+            corrected: tally.corrected.get(),
+            collected: tally.collected.0,
         }
     }
 
@@ -64,6 +73,17 @@ impl Counts {
             }
             Tally::HeldShut(until) => self.held = Some(until),
             Tally::ClockDoubt => self.doubted = true,
+            Tally::Corrected(by) => {
+                self.doubted = false;
+                self.corrected = self.corrected.saturating_add(by.get());
+            }
+            Tally::CorrectionsOver => self.corrected = 0,
+            Tally::ClockSet(before) => {
+                self.doubted = false;
+                self.settling = Some(self.settling.unwrap_or(before).min(before));
+            }
+            Tally::Settled => self.settling = None,
+            Tally::Collected(upto) => self.collected = self.collected.max(upto.0),
         }
     }
 
@@ -81,6 +101,12 @@ impl Counts {
         }
         if (tally.clock == ClockMark::Doubted) != self.doubted {
             return Err("R3: the doubt of the clock is not what was written.");
+        }
+        if (tally.settling, tally.corrected.get()) != (self.settling, self.corrected) {
+            return Err("R3: settling or corrections are not what was written.");
+        }
+        if tally.collected.0 != self.collected {
+            return Err("Invariant 11: what was collected is not what was written.");
         }
         Ok(())
     }

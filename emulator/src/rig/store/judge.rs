@@ -65,6 +65,8 @@ impl Expected {
         match ask {
             Ask::Write(Write::Tally(tally)) => self.counts.count(*tally),
             Ask::Write(Write::Record(record)) => self.record(record),
+            // A store takes none without its edit: `Ask::Edit`.
+            Ask::Write(Write::Edit(_)) => {}
             Ask::Edit(n, record) => {
                 if let Some(edit) = self.edits.get_mut(kind(*n)) {
                     *edit = *n;

@@ -1,13 +1,14 @@
 //! What is asked of a store, as random events.
 
 use embedded_storage::nor_flash::NorFlash;
-use lock_core::audit::{Event, Outcome, People, Record, Refusal};
+use lock_core::audit::{Change, Event, Outcome, People, Record, Refusal, Seq};
 use lock_core::holder::Number;
 use lock_core::pairing::Pairing;
 use lock_core::policy::Policy;
 use lock_core::port::{Store, StoreFault, Tally, Write};
 use lock_core::settings::Edit;
 use lock_core::store::FlashStore;
+use lock_core::task::Task;
 use lock_core::time::{Minute, Seconds, Utc, Weekday};
 use lock_core::timetable::{TimetableId, Window, Windows};
 
@@ -58,13 +59,18 @@ fn moment(dice: &mut Dice) -> Utc {
 }
 
 fn tally(dice: &mut Dice) -> Tally {
-    match dice.below(12) {
+    match dice.below(17) {
         0..=5 => Tally::Counted(number(dice)),
         6 => Tally::Cleared(number(dice)),
         7 => Tally::Penalty,
         8 => Tally::Served,
         9 => Tally::Faded,
         10 => Tally::HeldShut(moment(dice)),
+        11 => Tally::Corrected(Seconds::new(u32::try_from(dice.below(300)).unwrap_or(0))),
+        12 => Tally::CorrectionsOver,
+        13 => Tally::ClockSet(moment(dice)),
+        14 => Tally::Settled,
+        15 => Tally::Collected(Seq(u32::try_from(dice.below(1_000)).unwrap_or(0))),
         _ => Tally::ClockDoubt,
     }
 }
@@ -73,11 +79,20 @@ fn record(dice: &mut Dice, opening: bool) -> Record {
     let at = (dice.below(8) > 0).then(|| moment(dice));
     let outcome = if dice.below(3) == 0 { Outcome::Duress } else { Outcome::Plain };
     let who = number(dice);
-    let event = match (opening, dice.below(5)) {
+    let event = match (opening, dice.below(7)) {
         (true, 0) => Event::PoweredUp,
         (true, 1) => Event::Opened,
         (true, 2) => Event::Secured { open_for: Seconds::new(7) },
         (true, 3) => Event::Status { who, outcome },
+        (true, 4) => Event::Asked {
+            who,
+            task: dice.pick(&Task::ALL).copied().unwrap_or(Task::Files),
+            outcome,
+        },
+        (true, 5) => Event::Changed {
+            by: dice.pick(&[None, Some(People { first: who, second: None })]).copied().flatten(),
+            change: Change::Suspended(who),
+        },
         (true, _) => Event::Released { people: People { first: who, second: None }, outcome },
         (false, 0) => Event::Refused { who, why: Refusal::Closed, outcome },
         (false, 1) => Event::Penalty { lasts: Seconds::new(300) },
@@ -93,7 +108,7 @@ pub fn edit(n: u32) -> Edit {
         0 => Edit::Holder(ANYBODY, Some(chip::holder(1, n))),
         1 => {
             let wrong_codes = u8::try_from(3 + n % 8).unwrap_or(3);
-            Edit::Policy(Policy { wrong_codes, ..Policy::DEFAULT })
+            Edit::Policy(Policy { wrong_codes, ..Policy::DEFAULT }, None)
         }
         2 => Edit::Pairing(Pairing::new(n, [0x77; Pairing::LEN])),
         _ => Edit::Day(TimetableId::A, Weekday::Mon, windows(n)),

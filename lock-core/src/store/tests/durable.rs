@@ -224,7 +224,7 @@ proptest! {
         for write in &writes {
             let twins = [Outcome::Plain, Outcome::Duress].map(|outcome| match write {
                 Write::Record(record) => Write::Record(under(*record, outcome)),
-                Write::Tally(_) => *write,
+                Write::Tally(_) | Write::Edit(_) => *write,
             });
             for store in &mut stores {
                 let _ = store.tend();

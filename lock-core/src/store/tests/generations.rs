@@ -136,7 +136,7 @@ fn what_a_record_says_of_the_tally_holds_or_is_refused_at_once() {
 fn nor_does_a_change_say_it_of_a_tally_that_is_none() {
     let mut store = formatted::<4, PAGE>(smallest());
     let record = Record { at: None, event: Event::Opened };
-    assert!(store.edit(&Edit::Policy(Policy::DEFAULT), &record).is_ok());
+    assert!(store.edit(&Edit::Policy(Policy::DEFAULT, None), &record).is_ok());
     let mut flash = store.into_flash();
     // As if the power had gone before the record came into the ring.
     let ring = usize::try_from(OPENINGS).unwrap() * PAGE;

@@ -13,6 +13,7 @@ use super::*;
 use crate::audit::Seq;
 use crate::recovered::LastWord;
 use crate::tally::{ClockMark, PenaltyMark, TallyState};
+use crate::task::Task;
 
 fn hex(bytes: &[u8]) -> String {
     let words = bytes
@@ -57,6 +58,21 @@ fn records() {
         record(Some(1), low),
         "1100ffff 02ff01a5 04030201 01000000 34120000 14131211 24232221 7716c246"
     );
+    let asked = Event::Asked { who: number(7), task: Task::SetClock, outcome: Outcome::Duress };
+    assert_eq!(
+        record(Some(1), asked),
+        "140007ff 0b0201a5 04030201 01000000 ffffffff 14131211 24232221 d2cff907"
+    );
+    let corrected = Event::Changed { by: Some(two), change: Change::ClockCorrected(-300) };
+    assert_eq!(
+        record(Some(1), corrected),
+        "1d00072a ffff01a5 04030201 01000000 d4feffff 14131211 24232221 e29469a6"
+    );
+    let enrolled = Change::Enrolled(number(12), Role::Keyholder);
+    assert_eq!(
+        record(None, Event::Changed { by: None, change: enrolled }),
+        "1600ffff 0cff00a5 04030201 ffffffff 03000000 14131211 24232221 b068d41c"
+    );
 }
 
 /// The numbers of kinds and details that the table above leaves out.
@@ -85,6 +101,7 @@ fn kinds_and_details() {
         (17, Event::Supply { level: Level::Good, measured: Millivolts::new(1) }),
         (18, Event::ClockInvalid),
         (19, Event::Fault { fault: Fault::Bug }),
+        (20, Event::Asked { who, task: Task::Status, outcome }),
     ];
     let slot = |event| record_slot::encode(&kept(Record { at: None, event }));
     for (kind, event) in kinds {
@@ -100,6 +117,47 @@ fn kinds_and_details() {
     assert_eq!((fault(Fault::Blank), fault(Fault::Drive)), (1, 4));
     let supply = |level| detail(Event::Supply { level, measured: Millivolts::new(1) });
     assert_eq!((supply(Level::Spent), supply(Level::Good)), (1, 3));
+}
+
+/// The numbers of changes, of their roles, timetables and tasks.
+#[test]
+fn changes() {
+    let who = number(1);
+    let (role, follows) = (Role::Warden, Follows::Always);
+    let kinds = [
+        (21, Change::Commissioned(who)),
+        (22, Change::Enrolled(who, role)),
+        (23, Change::CodeChanged(who)),
+        (24, Change::RoleChanged(who, role)),
+        (25, Change::TimetableChosen(who, follows)),
+        (26, Change::Suspended(who)),
+        (27, Change::Restored(who)),
+        (28, Change::Removed(who)),
+        (29, Change::ClockCorrected(1)),
+        (30, Change::ClockSet),
+        (31, Change::PolicySet(0, 1)),
+        (32, Change::Paired(1)),
+        (33, Change::FileLoaded(1)),
+        (34, Change::FileWaits(1)),
+        (35, Change::Collected(Seq(1))),
+        (36, Change::AlarmTested),
+        (37, Change::ResetBegun),
+        (38, Change::ResetCancelled),
+        (39, Change::Reset),
+    ];
+    let slot = |event| record_slot::encode(&kept(Record { at: None, event }));
+    let of = |change| slot(Event::Changed { by: None, change });
+    for (kind, change) in kinds {
+        assert_eq!(of(change)[0], kind, "{change:?}");
+    }
+    let values = Role::ALL.map(|role| of(Change::RoleChanged(who, role))[16]);
+    assert_eq!(values, [1, 2, 3, 4, 5]);
+    let follows = [Follows::Always, Follows::Timetable(TimetableId::D)];
+    assert_eq!(follows.map(|follows| of(Change::TimetableChosen(who, follows))[16]), [0, 4]);
+    let outcome = Outcome::Plain;
+    let places = Task::ALL.map(|task| slot(Event::Asked { who, task, outcome })[4]);
+    assert!(places.into_iter().eq(0..16));
+    assert_eq!(of(Change::PolicySet(12, 1))[4], 12);
 }
 
 #[test]
@@ -118,6 +176,17 @@ fn tally_entries() {
     let kind = |tally| slot(tally)[0];
     let kinds = [Some(Tally::Served), Some(Tally::Faded), Some(Tally::ClockDoubt), None].map(kind);
     assert_eq!(kinds, [68, 69, 71, 72]);
+    let unused = "ffffffff ffffffff ffffffff ffffffff";
+    assert_eq!(
+        entry(Tally::Corrected(Seconds::new(300))),
+        format!("4900ff5b 0d0c0b0a 2c010000 {unused} 97685d93")
+    );
+    assert_eq!(
+        entry(Tally::ClockSet(Utc::from_secs(0x6500_0001))),
+        format!("4b00ff5b 0d0c0b0a 01000065 {unused} d1ff326c")
+    );
+    let kinds = [Tally::CorrectionsOver, Tally::Settled, Tally::Collected(Seq(1))];
+    assert_eq!(kinds.map(|tally| kind(Some(tally))), [74, 76, 77]);
 }
 
 #[test]
@@ -131,6 +200,9 @@ fn checkpoints() {
     state.penalty = PenaltyMark::Running;
     state.clock = ClockMark::Doubted;
     state.held_until = Some(Utc::from_secs(0x6500_0001));
+    state.settling = Some(Utc::from_secs(0x6500_0003));
+    state.corrected = Seconds::new(0x0102);
+    state.collected = Seq(0x0506_0708);
     let floor = Some(Utc::from_secs(0x6500_0002));
     let memo = Memo {
         floor,
@@ -149,8 +221,8 @@ fn checkpoints() {
     assert_eq!(block[113..162], [0; 49]);
     assert_eq!(block[162], 0x2F);
     assert_eq!(hex(&block[163..174]), "02010102 00006504 030201");
-    assert_eq!(block[174..188], [0xFF; 14]);
-    assert_eq!(hex(&block[188..]), "e9e90e8f");
+    assert_eq!(hex(&block[174..188]), "01000300 00650201 00000807 0605");
+    assert_eq!(hex(&block[188..]), "3c22d8b3");
 }
 
 /// The bank of [`plain_settings`] with one window, one closure and one special
@@ -179,16 +251,16 @@ fn a_bank() {
     assert_eq!(
         row(4, 60),
         "81000100 06000000 04000000 2c010000 60090000 00000000 b4000000 3c000000 \
-         3c000000 06000000 c0120000 68100000 0101ffff ffffffff ffffffff"
+         3c000000 06000000 c0120000 68100000 01010100 ffffffff ffffffff"
     );
     assert_eq!(row(6, 12), "82180100 474d5430 4953542c");
     assert_eq!(row(8, 8), "83000100 33333333");
     assert_eq!(row(8, 40).len(), 89);
     assert_eq!(row(12, 8), "85000100 ffffffff");
     assert_eq!(
-        row(14, 48),
+        row(14, 56),
         "84010100 01010101 11111111 11111111 11111111 11111111 \
-         22222222 22222222 22222222 22222222 04030201 ffffffff"
+         22222222 22222222 22222222 22222222 04030201 00ffffff ffffffff ffffffff"
     );
     // Sunday of B: 7 + 6.
     assert_eq!(row(212 + 13, 16), "860d0100 01ffffff fe01a005 ffffffff");

@@ -24,15 +24,16 @@ use proptest::prelude::*;
 use proptest::sample::select;
 
 use super::{FlashStore, Layout};
-use crate::audit::{CancelReason, Event, Outcome, People, Record, Refusal};
+use crate::audit::{CancelReason, Change, Event, Outcome, People, Record, Refusal, Seq};
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Standing};
 use crate::pairing::Pairing;
-use crate::policy::{Control, DuressCodes, Millivolts, Policy};
+use crate::policy::{Control, DuressCodes, KEYS, Millivolts, Policy};
 use crate::port::{Fault, Store, StoreFault, Tally, Write};
 use crate::role::Role;
 use crate::rules::supply::Level;
 use crate::settings::Settings;
+use crate::task::Task;
 use crate::time::{Date, Minute, Seconds, Utc};
 use crate::timetable::{
     Calendar, Closure, Follows, Special, TimetableId, Timetables, Week, Window, Windows,
@@ -73,6 +74,7 @@ fn plain_settings() -> Settings {
         follows: Follows::Timetable(TimetableId::A),
         salt: Salt::from_bytes([0x11; Salt::LEN]),
         digest: Digest::from_bytes([0x22; Digest::LEN]),
+        opens_from: None,
         counter: 0x0102_0304,
     });
     Settings {
@@ -106,6 +108,15 @@ fn any_seconds() -> impl Strategy<Value = Seconds> {
     any::<u32>().prop_map(Seconds::new)
 }
 
+const CANCELS: [CancelReason; 6] = [
+    CancelReason::WindowEnd,
+    CancelReason::Inhibit,
+    CancelReason::HeldShut,
+    CancelReason::Forced,
+    CancelReason::Barred,
+    CancelReason::Clock,
+];
+
 /// Every variant of [`Event`]; the match below fails to compile when one is
 /// added.
 fn any_event() -> impl Strategy<Value = Event> {
@@ -129,18 +140,12 @@ fn any_event() -> impl Strategy<Value = Event> {
             | Event::Status { .. }
             | Event::Supply { .. }
             | Event::ClockInvalid
+            | Event::Asked { .. }
+            | Event::Changed { .. }
             | Event::Fault { .. } => {}
         }
     }
     every_variant_is_listed(&Event::PoweredUp);
-    let cancels = [
-        CancelReason::WindowEnd,
-        CancelReason::Inhibit,
-        CancelReason::HeldShut,
-        CancelReason::Forced,
-        CancelReason::Barred,
-        CancelReason::Clock,
-    ];
     let faults = [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug];
     let bare = [
         Event::PoweredUp,
@@ -159,7 +164,7 @@ fn any_event() -> impl Strategy<Value = Event> {
         1 => any_seconds().prop_map(|open_for| Event::Secured { open_for }),
         1 => (any_people(), any_outcome())
             .prop_map(|(people, outcome)| Event::DelayStarted { people, outcome }),
-        1 => select(cancels.to_vec()).prop_map(|why| Event::Cancelled { why }),
+        1 => select(&CANCELS[..]).prop_map(|why| Event::Cancelled { why }),
         1 => (any_number(), any_outcome())
             .prop_map(|(who, outcome)| Event::FirstOfTwo { who, outcome }),
         2 => any_number().prop_map(|who| Event::WrongCode { who }),
@@ -173,7 +178,77 @@ fn any_event() -> impl Strategy<Value = Event> {
             Event::Supply { level, measured: Millivolts::new(mv) }
         }),
         1 => select(faults.to_vec()).prop_map(|fault| Event::Fault { fault }),
+        1 => (any_number(), select(&Task::ALL[..]), any_outcome())
+            .prop_map(|(who, task, outcome)| Event::Asked { who, task, outcome }),
+        2 => (proptest::option::of(any_people()), any_change())
+            .prop_map(|(by, change)| Event::Changed { by, change }),
     ]
+}
+
+/// Every variant of [`Change`], held to it as that of [`Event`] is.
+fn any_change() -> impl Strategy<Value = Change> {
+    const fn every_variant_is_listed(change: &Change) {
+        match change {
+            Change::Commissioned(_)
+            | Change::Enrolled(..)
+            | Change::CodeChanged(_)
+            | Change::RoleChanged(..)
+            | Change::TimetableChosen(..)
+            | Change::Suspended(_)
+            | Change::Restored(_)
+            | Change::Removed(_)
+            | Change::ClockCorrected(_)
+            | Change::ClockSet
+            | Change::PolicySet(..)
+            | Change::Paired(_)
+            | Change::FileLoaded(_)
+            | Change::FileWaits(_)
+            | Change::Collected(_)
+            | Change::AlarmTested
+            | Change::ResetBegun
+            | Change::ResetCancelled
+            | Change::Reset => {}
+        }
+    }
+    every_variant_is_listed(&Change::Reset);
+    let bare = [
+        Change::ClockSet,
+        Change::AlarmTested,
+        Change::ResetBegun,
+        Change::ResetCancelled,
+        Change::Reset,
+    ];
+    let of_one = [
+        Change::Commissioned,
+        Change::CodeChanged,
+        Change::Suspended,
+        Change::Restored,
+        Change::Removed,
+    ];
+    let of_value = [Change::Paired, Change::FileLoaded, Change::FileWaits];
+    let keys = 0..u8::try_from(KEYS.len()).unwrap();
+    prop_oneof![
+        select(bare.to_vec()),
+        (any_number(), select(of_one.to_vec())).prop_map(|(who, change)| change(who)),
+        (any::<u32>(), select(of_value.to_vec())).prop_map(|(value, change)| change(value)),
+        any::<u32>().prop_map(|seq| Change::Collected(Seq(seq))),
+        (any_number(), select(&Role::ALL[..])).prop_map(|(n, role)| Change::Enrolled(n, role)),
+        (any_number(), select(&Role::ALL[..])).prop_map(|(n, role)| Change::RoleChanged(n, role)),
+        (any_number(), any_follows()).prop_map(|(n, follows)| Change::TimetableChosen(n, follows)),
+        any::<i32>().prop_map(Change::ClockCorrected),
+        (keys, any::<u32>()).prop_map(|(key, value)| Change::PolicySet(key, value)),
+    ]
+}
+
+fn any_follows() -> impl Strategy<Value = Follows> {
+    let follows = [
+        Follows::Always,
+        Follows::Timetable(TimetableId::A),
+        Follows::Timetable(TimetableId::B),
+        Follows::Timetable(TimetableId::C),
+        Follows::Timetable(TimetableId::D),
+    ];
+    select(follows.to_vec())
 }
 
 /// The same record under that outcome, if it has one.
@@ -183,7 +258,8 @@ fn under(mut record: Record, outcome: Outcome) -> Record {
     | Event::FirstOfTwo { outcome: o, .. }
     | Event::Refused { outcome: o, .. }
     | Event::HeldShut { outcome: o, .. }
-    | Event::Status { outcome: o, .. } = &mut record.event
+    | Event::Status { outcome: o, .. }
+    | Event::Asked { outcome: o, .. } = &mut record.event
     {
         *o = outcome;
     }
@@ -205,6 +281,11 @@ fn any_tally() -> impl Strategy<Value = Tally> {
         1 => Just(Tally::Faded),
         1 => any_utc().prop_map(Tally::HeldShut),
         1 => Just(Tally::ClockDoubt),
+        1 => any_seconds().prop_map(Tally::Corrected),
+        1 => Just(Tally::CorrectionsOver),
+        1 => any_utc().prop_map(Tally::ClockSet),
+        1 => Just(Tally::Settled),
+        1 => any::<u32>().prop_map(|seq| Tally::Collected(Seq(seq))),
     ]
 }
 
@@ -262,15 +343,13 @@ fn any_calendar() -> impl Strategy<Value = Calendar> {
 type HolderParts = (Role, [bool; 2], Follows, [u8; 16], [u8; 16]);
 
 fn any_holder() -> impl Strategy<Value = HolderParts> {
-    let follows = [
-        Follows::Always,
-        Follows::Timetable(TimetableId::A),
-        Follows::Timetable(TimetableId::B),
-        Follows::Timetable(TimetableId::C),
-        Follows::Timetable(TimetableId::D),
-    ];
-    let follows = select(follows.to_vec());
-    (select(&Role::ALL[..]), any::<[bool; 2]>(), follows, any::<[u8; 16]>(), any::<[u8; 16]>())
+    (
+        select(&Role::ALL[..]),
+        any::<[bool; 2]>(),
+        any_follows(),
+        any::<[u8; 16]>(),
+        any::<[u8; 16]>(),
+    )
 }
 
 fn holder_of((role, [opens, active], follows, salt, digest): HolderParts) -> HolderRow {
@@ -281,6 +360,7 @@ fn holder_of((role, [opens, active], follows, salt, digest): HolderParts) -> Hol
         follows,
         salt: Salt::from_bytes(salt),
         digest: Digest::from_bytes(digest),
+        opens_from: (salt[1] % 2 == 0).then(|| Utc::from_secs(u32::from(salt[2]) << 16)),
         counter: u32::from(salt[0]) << 8,
     }
 }

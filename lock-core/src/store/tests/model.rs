@@ -8,6 +8,7 @@ use super::super::FlashStore;
 use crate::audit::{Entry, Event, Outcome, Record, Ring, Seq};
 use crate::port::{Tally, Write};
 use crate::recovered::{LastWord, Recovered};
+use crate::tally::TallyState;
 use crate::time::Utc;
 
 /// Everything that was ever written, in order.
@@ -27,7 +28,7 @@ pub(super) struct Kept {
 impl Model {
     pub(super) fn write(&mut self, write: &Write) {
         match write {
-            Write::Record(record) => self.records.push(*record),
+            Write::Record(record) | Write::Edit(record) => self.records.push(*record),
             Write::Tally(tally) => self.tallies.push(*tally),
         }
     }
@@ -102,12 +103,42 @@ impl Model {
         if tally.held_until != held {
             return Err("the hold-shut is wrong");
         }
-        let doubted = newest(|t| matches!(t, Tally::ClockDoubt)).is_some();
-        if doubted != (tally.clock == crate::tally::ClockMark::Doubted) {
+        let clock =
+            newest(|t| matches!(t, Tally::ClockDoubt | Tally::Corrected(_) | Tally::ClockSet(_)));
+        if (clock == Some(&Tally::ClockDoubt)) != (tally.clock == crate::tally::ClockMark::Doubted)
+        {
             return Err("the clock's mark is wrong");
+        }
+        self.clock_and_collected_add_up_to(tally)
+    }
+
+    fn clock_and_collected_add_up_to(&self, tally: &TallyState) -> Result<(), &'static str> {
+        let since = |end: Tally| self.tallies.iter().rev().take_while(move |t| **t != end);
+        let settling = since(Tally::Settled).filter_map(set_after);
+        if tally.settling != settling.min() {
+            return Err("what was believed before the clock was set is wrong");
+        }
+        let corrected: u64 = since(Tally::CorrectionsOver).map(corrected_by).sum();
+        if u64::from(tally.corrected.get()) != corrected.min(u32::MAX.into()) {
+            return Err("the sum of corrections is wrong");
+        }
+        if Some(tally.collected.0) != self.tallies.iter().map(collected).max().or(Some(0)) {
+            return Err("what was collected is wrong");
         }
         Ok(())
     }
+}
+
+fn set_after(entry: &Tally) -> Option<Utc> {
+    if let Tally::ClockSet(before) = entry { Some(*before) } else { None }
+}
+
+fn corrected_by(entry: &Tally) -> u64 {
+    if let Tally::Corrected(by) = entry { by.get().into() } else { 0 }
+}
+
+fn collected(entry: &Tally) -> u32 {
+    if let Tally::Collected(upto) = entry { upto.0 } else { 0 }
 }
 
 /// Every record that a store lists. Its items follow one another, gaps named.

@@ -20,16 +20,22 @@ fn any_state() -> impl Strategy<Value = TallyState> {
         list(0..=TallyState::SHARE_MOST, 100),
         any::<u8>(),
         any::<[bool; 2]>(),
-        proptest::option::of(any_utc()),
+        [proptest::option::of(any_utc()), proptest::option::of(any_utc())],
+        [any::<u32>(), any::<u32>()],
     )
-        .prop_map(|(totals, shares, step, [running, doubted], held_until)| TallyState {
-            totals: totals.try_into().unwrap(),
-            shares: shares.try_into().unwrap(),
-            step,
-            penalty: if running { PenaltyMark::Running } else { PenaltyMark::Served },
-            held_until,
-            clock: if doubted { ClockMark::Doubted } else { ClockMark::Believed },
-        })
+        .prop_map(
+            |(totals, shares, step, [running, doubted], [held_until, settling], more)| TallyState {
+                totals: totals.try_into().unwrap(),
+                shares: shares.try_into().unwrap(),
+                step,
+                penalty: if running { PenaltyMark::Running } else { PenaltyMark::Served },
+                held_until,
+                clock: if doubted { ClockMark::Doubted } else { ClockMark::Believed },
+                settling,
+                corrected: Seconds::new(more[0]),
+                collected: Seq(more[1]),
+            },
+        )
 }
 
 fn any_kept() -> impl Strategy<Value = Kept> {
@@ -63,6 +69,7 @@ fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
                 && a.salt == b.salt
                 && a.digest == b.digest
                 && a.counter == b.counter
+                && a.opens_from == b.opens_from
         }
         (None, Some(_)) | (Some(_), None) => false,
     }
@@ -136,7 +143,7 @@ proptest! {
     fn any_bytes_are_a_row_or_none(bytes: [u8; 60]) {
         // No panic, and whatever is read as windows or policy is in bounds.
         let mut take = Take::from(&bytes);
-        if let Some(policy) = rows::take_policy(&mut take) {
+        if let Some((policy, _)) = rows::take_policy(&mut take) {
             prop_assert!(policy.check().is_ok());
         }
         let _ = rows::take_holder(&mut Take::from(&bytes)).is_some();
@@ -157,7 +164,7 @@ proptest! {
     fn a_policy_out_of_bounds_is_not_read(mut policy in any_policy(), wrong_codes in 11..=255u8) {
         policy.wrong_codes = wrong_codes;
         let mut bytes = [0xFF; 60];
-        rows::put_policy(&policy, &mut Put::into(&mut bytes));
+        rows::put_policy(&policy, None, &mut Put::into(&mut bytes));
         prop_assert_eq!(rows::take_policy(&mut Take::from(&bytes)), None);
     }
 }

@@ -84,7 +84,7 @@ impl Judge {
 
     /// The power ended within that.
     pub(super) fn cut(&mut self, progress: &Progress) {
-        if let Progress::Wrote(Write::Record(record), result) = progress {
+        if let Progress::Wrote(Write::Record(record) | Write::Edit(record), result) = progress {
             match result {
                 Ok(()) => self.promised.durable(*record),
                 Err(StoreFault) => self.promised.failed(record.event.ring()),
@@ -100,7 +100,11 @@ impl Judge {
             Input::Inhibit(inhibit) => self.inhibit = *inhibit,
             Input::Supply(measured) => self.supply = Some(measured.get()),
             Input::DriveFault => self.service = Service::Due,
-            Input::Bolt(_) | Input::Door(_) | Input::Woken | Input::Stored(_) => {}
+            Input::Bolt(_)
+            | Input::Door(_)
+            | Input::Switch(_)
+            | Input::Woken
+            | Input::Stored(_) => {}
         }
     }
 
@@ -111,7 +115,7 @@ impl Judge {
         match (write, result) {
             (Write::Tally(Tally::Counted(number)), Ok(())) => self.counted = Some(*number),
             (Write::Tally(_), _) => {}
-            (Write::Record(record), result) => {
+            (Write::Record(record) | Write::Edit(record), result) => {
                 self.verdict(&record.event);
                 if record.event.outcome() == Some(Outcome::Duress) && self.line != Alarm::Duress {
                     self.alarm_due = true;
@@ -140,7 +144,8 @@ impl Judge {
             | Event::Refused { who, .. }
             | Event::FirstOfTwo { who, .. }
             | Event::HeldShut { who, .. }
-            | Event::Status { who, .. } => People { first: who, second: None },
+            | Event::Status { who, .. }
+            | Event::Asked { who, .. } => People { first: who, second: None },
             _ => return,
         };
         let counted = self.counted.take();
@@ -172,7 +177,10 @@ impl Judge {
                 self.alarm_due &= level != Alarm::Duress;
             }
             Effect::Drive(Drive::Free) => self.freed(now),
-            Effect::Drive(Drive::Block) | Effect::Show(_) | Effect::Sound(_) => {}
+            Effect::Drive(Drive::Block)
+            | Effect::Show(_)
+            | Effect::Sound(_)
+            | Effect::SetClock(_) => {}
         }
     }
 

@@ -98,6 +98,7 @@ impl<'o> Life<'o> {
             Event::Throw => self.contacts(|now| now.bolt = Bolt::Thrown),
             Event::Door(door) => self.contacts(|now| now.door = door),
             Event::Inhibit(inhibit) => self.contacts(|now| now.inhibit = inhibit),
+            Event::Switch(switch) => self.contacts(|now| now.switch = switch),
             Event::Shift(by) => {
                 outside.ahead.set(outside.ahead.get().map(|ahead| ahead + i64::from(by)));
                 self.nudge();
@@ -167,6 +168,8 @@ impl<'o> Life<'o> {
             noticed.extend((before.door != after.door).then_some(Noticed::Door(after.door)));
             let inhibit = Noticed::Inhibit(after.inhibit);
             noticed.extend((before.inhibit != after.inhibit).then_some(inhibit));
+            let switch = Noticed::Switch(after.switch);
+            noticed.extend((before.switch != after.switch).then_some(switch));
         }
         self.settle();
     }

@@ -14,7 +14,7 @@ mod people;
 
 use arbitrary::{Arbitrary, Result, Unstructured};
 use emulated_board::fuse::Cut;
-use lock_core::port::{Door, Inhibit};
+use lock_core::port::{Door, Inhibit, Switch};
 
 use self::life::Life;
 pub use self::people::{How, POLICIES};
@@ -46,6 +46,8 @@ enum Event {
     Throw,
     Door(Door),
     Inhibit(Inhibit),
+    /// The service switch inside the door.
+    Switch(Switch),
     Supply(u16),
     /// The clock chip jumps by seconds.
     Shift(i16),
@@ -102,7 +104,8 @@ impl<'a> Arbitrary<'a> for Event {
                 let [how, many]: [u8; 2] = u.arbitrary()?;
                 Self::Writes(how % 3, many % 4)
             }
-            57..=61 => Self::Cut(cut(u)?),
+            57..=60 => Self::Cut(cut(u)?),
+            61 => Self::Switch(if u.arbitrary()? { Switch::On } else { Switch::Off }),
             _ => Self::Pull,
         })
     }

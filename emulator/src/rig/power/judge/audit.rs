@@ -61,7 +61,7 @@ impl<T> PerRing<T> {
 
 impl Audit {
     pub(super) fn line(&mut self, line: &Line) {
-        if let What::Wrote(Write::Record(record), durable) = line.what {
+        if let What::Wrote(Write::Record(record) | Write::Edit(record), durable) = line.what {
             self.fresh.push((record, durable));
         }
     }

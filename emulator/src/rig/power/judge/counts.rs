@@ -49,12 +49,26 @@ struct Sums {
     running: bool,
     held: Option<Utc>,
     doubted: bool,
+    /// What the clock was believed to be before two people set it.
+    settling: Option<Utc>,
+    corrected: u32,
+    collected: u32,
 }
 
 impl Default for Sums {
     fn default() -> Self {
         let none = || Box::new([0; Number::COUNT]);
-        Self { totals: none(), shares: none(), step: 0, running: false, held: None, doubted: false }
+        Self {
+            totals: none(),
+            shares: none(),
+            step: 0,
+            running: false,
+            held: None,
+            doubted: false,
+            settling: None,
+            corrected: 0,
+            collected: 0,
+        }
     }
 }
 
@@ -83,6 +97,17 @@ impl Sums {
             }
             Tally::HeldShut(until) => self.held = Some(until),
             Tally::ClockDoubt => self.doubted = true,
+            Tally::Corrected(by) => {
+                self.doubted = false;
+                self.corrected = self.corrected.saturating_add(by.get());
+            }
+            Tally::CorrectionsOver => self.corrected = 0,
+            Tally::ClockSet(before) => {
+                self.doubted = false;
+                self.settling = Some(self.settling.unwrap_or(before).min(before));
+            }
+            Tally::Settled => self.settling = None,
+            Tally::Collected(upto) => self.collected = self.collected.max(upto.0),
         }
     }
 
@@ -98,6 +123,9 @@ impl Sums {
             running: found.penalty == PenaltyMark::Running,
             held: found.held_until,
             doubted: found.clock == ClockMark::Doubted,
+            settling: found.settling,
+            corrected: found.corrected.get(),
+            collected: found.collected.0,
         }
     }
 
@@ -122,10 +150,13 @@ impl Sums {
             );
             return wrong(Invariant::PenaltyServed, what);
         }
-        let what = format!(
-            "hold-shut {:?} and clock doubt {} were committed; the flash has {:?} and {}",
-            self.held, self.doubted, found.held, found.doubted
-        );
+        let marks = |of: &Self| {
+            format!(
+                "hold-shut {:?}, clock doubt {}, settling {:?}, corrected {}, collected {}",
+                of.held, of.doubted, of.settling, of.corrected, of.collected
+            )
+        };
+        let what = format!("{} were committed; the flash has {}", marks(self), marks(found));
         wrong(Invariant::Committed, what)
     }
 }
@@ -145,7 +176,7 @@ impl Counts {
                 self.may_enter(entry, line.uptime, terms)?;
                 self.enter(entry, durable, line.uptime, terms);
             }
-            What::Wrote(Write::Record(record), durable) => {
+            What::Wrote(Write::Record(record) | Write::Edit(record), durable) => {
                 self.kept_first(&record.event)?;
                 return self.recorded(&record.event, durable, line.uptime);
             }
@@ -189,7 +220,12 @@ impl Counts {
             | Tally::Served
             | Tally::Faded
             | Tally::HeldShut(_)
-            | Tally::ClockDoubt => Ok(()),
+            | Tally::ClockDoubt
+            | Tally::Corrected(_)
+            | Tally::CorrectionsOver
+            | Tally::ClockSet(_)
+            | Tally::Settled
+            | Tally::Collected(_) => Ok(()),
         }
     }
 
@@ -207,7 +243,14 @@ impl Counts {
             Tally::Penalty => self.penalty = Some(at.after(length(self.sums.step, terms))),
             Tally::Served => self.penalty = None,
             Tally::Cleared(_) => self.right = None,
-            Tally::Faded | Tally::HeldShut(_) | Tally::ClockDoubt => {}
+            Tally::Faded
+            | Tally::HeldShut(_)
+            | Tally::ClockDoubt
+            | Tally::Corrected(_)
+            | Tally::CorrectionsOver
+            | Tally::ClockSet(_)
+            | Tally::Settled
+            | Tally::Collected(_) => {}
         }
     }
 
@@ -317,7 +360,8 @@ fn told(event: &Event) -> Option<Number> {
         | Event::WrongCode { who }
         | Event::Refused { who, .. }
         | Event::HeldShut { who, .. }
-        | Event::Status { who, .. } => Some(*who),
+        | Event::Status { who, .. }
+        | Event::Asked { who, .. } => Some(*who),
         _ => None,
     }
 }

@@ -187,7 +187,7 @@ impl Forge {
     /// The flash has it, whatever the lock knows.
     pub(super) fn reached(&mut self, write: Write) -> &mut Self {
         match write {
-            Write::Record(record) => {
+            Write::Record(record) | Write::Edit(record) => {
                 self.look.list.push(Entry::Record(self.next, record));
                 self.next += 1;
             }

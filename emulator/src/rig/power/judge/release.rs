@@ -59,7 +59,9 @@ impl Releases {
             What::PowerOn => self.begin(Power::Booting),
             What::PowerCut => self.begin(Power::Off),
             What::Told(_) => self.authorised = None,
-            What::Wrote(Write::Record(record), Durable::Yes) => self.recorded(record, line.uptime),
+            What::Wrote(Write::Record(record) | Write::Edit(record), Durable::Yes) => {
+                self.recorded(record, line.uptime)
+            }
             What::Wrote(_, Durable::No) => self.failed = true,
             What::Wrote(..) | What::Tended(_) => {}
             What::Did(effect) => return self.did(effect, line.uptime, terms),
@@ -119,7 +121,7 @@ impl Releases {
                 self.service = matches!(screen, Screen::Service(_));
                 Ok(())
             }
-            Effect::Alarm(_) | Effect::Sound(_) => Ok(()),
+            Effect::Alarm(_) | Effect::Sound(_) | Effect::SetClock(_) => Ok(()),
         }
     }
 
