@@ -1,6 +1,7 @@
 //! The house rules: what the code promises about itself, held against the code
 //! and its sources; and what people meet when they make mistakes.
 
+mod audits;
 mod bad_codes;
 mod bad_input;
 mod diagram;

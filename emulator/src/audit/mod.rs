@@ -1,15 +1,41 @@
 //! The audit as people read it: a line a record, and a line for what is
-//! missing.
+//! missing; and extracts, read, judged, reported and exported.
+//!
+//! | file | concept |
+//! | --- | --- |
+//! | this one | a record in a line, as the tour prints it |
+//! | `extract.rs` | what was carried out of a lock, and the files that hold it |
+//! | `reading.rs`, `collection.rs` | the extracts of one lock, one after the other |
+//! | `opening.rs` | an opening, put together from its records |
+//! | `ledger.rs` | all that a lock's records tell, by what it is about |
+//! | `finding/` | what somebody should look into |
+//! | `names.rs`, `words.rs` | names, times and sentences |
+//! | `report/` | a report for a terminal, as a page, and for programs |
+//! | `export.rs` | records as CSV and as JSON lines |
+
+pub mod collection;
+pub mod export;
+pub mod extract;
+pub mod finding;
+pub mod ledger;
+pub mod names;
+pub mod opening;
+pub mod reading;
+pub mod report;
+pub mod sample;
+pub mod words;
 
 use std::fmt::Write as _;
 
-use lock_core::audit::{CancelReason, Change, Entry, Event, Gap, Outcome, People, Record, Seq};
+use lock_core::audit::{Change, Entry, Event, Gap, Outcome, People, Record, Seq};
 use lock_core::holder::Number;
 use lock_core::policy::KEYS;
 use lock_core::time::{Utc, Zone};
 use lock_core::timetable::{Follows, TimetableId};
 
 use crate::site::Site;
+use names::length;
+use words::reason;
 
 /// One item of the list in words.
 #[must_use]
@@ -162,24 +188,5 @@ const fn mark(outcome: Outcome) -> &'static str {
     match outcome {
         Outcome::Plain => "",
         Outcome::Duress => ", under duress",
-    }
-}
-
-const fn reason(why: CancelReason) -> &'static str {
-    match why {
-        CancelReason::WindowEnd => "the window ended",
-        CancelReason::Inhibit => "inhibited",
-        CancelReason::HeldShut => "held shut",
-        CancelReason::Forced => "forced open",
-        CancelReason::Barred => "holder barred",
-        CancelReason::Clock => "clock invalid",
-    }
-}
-
-fn length(seconds: u32) -> String {
-    match seconds {
-        0..=119 => format!("{seconds} s"),
-        120..=7_199 => format!("{} min {:02} s", seconds / 60, seconds % 60),
-        _ => format!("{} h {:02} min", seconds / 3_600, seconds % 3_600 / 60),
     }
 }

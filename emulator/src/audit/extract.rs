@@ -1,0 +1,124 @@
+//! What was carried out of a lock, as reading it needs it: who it is from, and
+//! its entries one by one.
+
+use std::path::{Path, PathBuf};
+
+use lock_core::audit::{Entry, Seq};
+use lock_core::time::Utc;
+use thiserror::Error;
+
+/// What an extract says of itself; sealed with the rest of it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Header {
+    /// The lock's number.
+    pub lock: u32,
+    /// The generation of the pairing key under which it is sealed.
+    pub generation: u32,
+    /// Which records it was to hold.
+    pub scope: Scope,
+    /// When it was made; `None` if the lock's clock was invalid.
+    pub made: Option<Utc>,
+    /// The lock's newest record then; nothing later can be in it.
+    pub newest: Option<Seq>,
+}
+
+/// Which records an extract was to hold.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Scope {
+    /// All that the lock had.
+    Everything,
+    /// What was not yet collected.
+    SinceCollected,
+}
+
+/// An extract under way.
+pub struct Extract<'k> {
+    /// What it says of itself.
+    pub header: Header,
+    /// Its entries in the order of their numbers. After an error there are no
+    /// more; those before it are as the lock wrote them.
+    pub entries: Box<dyn Iterator<Item = Result<Entry, Broken>> + 'k>,
+}
+
+/// Why an extract, or the rest of one, cannot be used.
+#[derive(Clone, PartialEq, Eq, Debug, Error)]
+pub enum Broken {
+    /// The file cannot be read.
+    #[error("cannot be read: {0}")]
+    Unreadable(String),
+    /// It is no extract at all.
+    #[error("is no extract of a lock")]
+    Alien,
+    /// It is an extract in a format of another version.
+    #[error("is an extract of a version that this program does not know")]
+    Version,
+    /// No key in the keyring belongs to it.
+    #[error(
+        "is sealed under a key that the keyring does not hold (lock {lock}, generation {generation})"
+    )]
+    NoKey {
+        /// The lock that it names.
+        lock: u32,
+        /// The generation that it names.
+        generation: u32,
+    },
+    /// Something in it is not as the lock sealed it.
+    #[error("was altered, or is sealed under another key: its seal does not hold")]
+    Altered,
+    /// It ends before its end.
+    #[error("is cut short: the end that the lock sealed is missing")]
+    Truncated,
+    /// Something follows its end.
+    #[error("has more in it than the lock sealed")]
+    TooLong,
+    /// What is sealed makes no sense.
+    #[error("is sealed rightly, and yet holds what no lock writes")]
+    Nonsense,
+}
+
+/// What opens extracts.
+pub trait Opener {
+    /// Opens the extract in a file.
+    ///
+    /// # Errors
+    /// [`Broken`] if not even its header can be used.
+    fn open(&self, path: &Path) -> Result<Extract<'_>, Broken>;
+}
+
+/// The extract files under `paths`, folders searched through, in the order of
+/// their names. What is named itself is taken whatever it is called; in a
+/// folder, files that end in [`ENDING`] are.
+///
+/// # Errors
+/// The path that cannot be read, and why.
+pub fn files(paths: &[PathBuf]) -> Result<Vec<PathBuf>, (PathBuf, std::io::Error)> {
+    let mut found = Vec::new();
+    for path in paths {
+        let place = |why| (path.clone(), why);
+        if std::fs::metadata(path).map_err(place)?.is_dir() {
+            search(path, &mut found).map_err(place)?;
+        } else {
+            found.push(path.clone());
+        }
+    }
+    found.sort();
+    found.dedup();
+    Ok(found)
+}
+
+/// How the name of an extract ends.
+pub const ENDING: &str = "extract";
+
+fn search(folder: &Path, found: &mut Vec<PathBuf>) -> std::io::Result<()> {
+    for item in std::fs::read_dir(folder)? {
+        let item = item?;
+        let (path, kind) = (item.path(), item.file_type()?);
+        // Links are not followed: one that leads upwards would never end.
+        if kind.is_dir() {
+            search(&path, found)?;
+        } else if kind.is_file() && path.extension().is_some_and(|ending| ending == ENDING) {
+            found.push(path);
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,7 @@
+//! Audits on the laptop: openings put together, extracts one after the other,
+//! findings, and what nobody may be told.
+
+mod collections;
+mod findings;
+mod openings;
+mod shelf;
