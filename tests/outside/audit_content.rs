@@ -6,12 +6,18 @@
 //! FAU_STG.4's rule is read as: what is lost is the oldest and nothing else.
 //! Flash is erased in pages, so the oldest go a page at a time, not one by one.
 
+use emulator::audit::export::{Exporter, Form, Span};
+use emulator::audit::names::Names;
+use emulator::audit::report::Telling;
+use emulator::audit::sample::fortnight;
+use emulator::site::Site;
+
 use crate::lock_of_a_site::{MAEVE, TOMASZ, audit, enter, lock, wait};
-use lock_core::audit::{Event, Outcome, People, Refusal, Ring, Seq};
+use lock_core::audit::{Entry, Event, Outcome, People, Refusal, Ring, Seq};
 use lock_core::holder::Number;
 use lock_core::port::Bolt;
 use lock_core::store::{OPENINGS_KEPT, REFUSALS_KEPT};
-use lock_core::time::{Seconds, Utc};
+use lock_core::time::{Date, Seconds, Utc};
 
 const TABLE: &str = "mon = [\"08:00-09:00\"]";
 /// Monday 2027-03-01 08:00 UTC.
@@ -106,4 +112,45 @@ fn a_full_trail_loses_its_oldest_records_and_no_others() {
     let listed = records.iter().filter(|(s, _)| s.0 >= oldest).count();
     let newest = records.last().unwrap().0.0;
     assert_eq!(listed, usize::try_from(newest - oldest + 1).unwrap());
+}
+
+/// What is read on the laptop is no less: a fortnight of a site, exported, has
+/// time, type, subject and outcome of every record; a time is missing only
+/// where the clock was invalid.
+#[test]
+fn an_export_tells_as_much_as_the_lock() {
+    let text = include_str!("../../emulator/demo/harbour-bakery.toml");
+    let site = Site::parse("demo", text).map_err(|why| why.to_string()).unwrap();
+    let mut entries: Vec<Entry> = Vec::new();
+    fortnight(&site, "till", Date::from_ymd(2027, 3, 1).unwrap(), &mut |world| {
+        entries = world.memory().unwrap().records(Seq(0)).collect();
+    })
+    .map_err(|_| "format")
+    .unwrap();
+    let mut out = Vec::new();
+    let (names, telling) = (Names::of(Some(&site)), Telling::Confidential);
+    let span = Span::default();
+    let mut exporter = Exporter::new(&mut out, Form::JsonLines, names, telling, span).unwrap();
+    entries.iter().for_each(|entry| exporter.take(1001, entry).unwrap());
+    exporter.finish().unwrap();
+    let rows = String::from_utf8(out).unwrap();
+    let rows: Vec<serde_json::Value> =
+        rows.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    assert_eq!(rows.len(), entries.len());
+    for ((seq, record), row) in entries.iter().filter_map(Entry::record).zip(&rows) {
+        assert_eq!(row["record"], seq.0);
+        assert_eq!(row["at"].is_string(), record.at.is_some());
+        assert_eq!(row["kind"], record.event.kind());
+        assert_eq!(row["outcome"].is_string(), record.event.outcome().is_some());
+        let subject = match record.event {
+            Event::Released { people, .. } | Event::DelayStarted { people, .. } => {
+                Some(people.first)
+            }
+            Event::WrongCode { who }
+            | Event::Refused { who, .. }
+            | Event::FirstOfTwo { who, .. } => Some(who),
+            _ => None,
+        };
+        assert_eq!(row["who"].as_u64(), subject.map(|who| u64::from(who.get())));
+    }
 }

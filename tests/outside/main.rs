@@ -7,6 +7,7 @@
 mod audit_content;
 mod brute_force;
 mod calendar;
+mod cells;
 mod civil_membership;
 mod counts_survive;
 mod guess_limits;
@@ -16,7 +17,9 @@ mod keypad_layout;
 mod legibility;
 mod lock_of_a_site;
 mod openings;
+mod page_contrast;
 mod planner;
+mod rfc4180;
 mod time_delay;
 mod unix_time;
 mod weekly_windows;
