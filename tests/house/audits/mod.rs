@@ -4,4 +4,5 @@
 mod collections;
 mod findings;
 mod openings;
+mod page;
 mod shelf;

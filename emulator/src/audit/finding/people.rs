@@ -30,7 +30,8 @@ pub(super) fn look(ledger: &Ledger, names: &Names<'_>, limits: Limits, found: &m
             }
             Began::Unseen => {}
         }
-        stayed_open(opening, first, limits, found);
+        let who = opening.people.map(|people| format!(" ({})", names.people(&people)));
+        stayed_open(opening, first, &who.unwrap_or_default(), limits, found);
     }
 }
 
@@ -56,31 +57,30 @@ fn against_site(people: People, mark: Mark, at: Utc, names: &Names<'_>, found: &
     }
 }
 
-fn stayed_open(opening: &Opening, first: Mark, limits: Limits, found: &mut Vec<Finding>) {
-    let for_long = opening.open_for().filter(|open_for| *open_for > limits.open);
-    let for_long = for_long.map(|open_for| length(open_for.get()));
-    match (opening.left_open, for_long) {
+fn stayed_open(
+    opening: &Opening,
+    first: Mark,
+    who: &str,
+    limits: Limits,
+    found: &mut Vec<Finding>,
+) {
+    let open_for = opening.open_for();
+    let length = open_for.map(|open_for| length(open_for.get()));
+    match (opening.left_open, length) {
         (Some(mark), Some(length)) => {
-            let what = format!("Left open past the end of the window: open for {length}.");
+            let what = format!("Left open past the end of the window: open for {length}{who}.");
             found.push(finding("left-open", mark, what));
         }
         (Some(mark), None) => {
-            let what = match opening.open_for() {
-                Some(open_for) => format!(
-                    "Left open past the end of the window: open for {}.",
-                    length(open_for.get())
-                ),
-                None => "Left open past the end of the window.".to_owned(),
-            };
+            let what = format!("Left open past the end of the window{who}.");
             found.push(finding("left-open", mark, what));
         }
-        (None, Some(length)) => {
-            found.push(finding("long-open", first, format!("Open for {length}.")));
+        (None, Some(length)) if open_for > Some(limits.open) => {
+            found.push(finding("long-open", first, format!("Open for {length}{who}.")));
         }
-        (None, None) => {}
+        (None, Some(_) | None) => {}
     }
     if opening.end == End::Ongoing && opening.opened.is_some() {
-        let what = "Still open at the last record.".to_owned();
-        found.push(finding("still-open", first, what));
+        found.push(finding("still-open", first, format!("Still open at the last record{who}.")));
     }
 }

@@ -1,5 +1,5 @@
 //! A report as a page that stands on its own: no script, nothing fetched, light
-//! and dark as the reader's machine is set.
+//! and dark as the reader's machine is set. It is well-formed XML as well.
 
 use std::io::{self, Write};
 
@@ -36,16 +36,16 @@ pub fn begin(
 ) -> io::Result<()> {
     let title = names.site().map_or("Audit".to_owned(), |site| format!("Audit: {}", site.name));
     let title = escape(&title);
-    writeln!(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">")?;
+    writeln!(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>")?;
     writeln!(
         out,
         "<meta http-equiv=\"Content-Security-Policy\" \
-         content=\"default-src 'none'; style-src 'unsafe-inline'\">"
+         content=\"default-src 'none'; style-src 'unsafe-inline'\"/>"
     )?;
     writeln!(
         out,
-        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta name=\"referrer\" content=\"no-referrer\">\n\
+        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
+         <meta name=\"referrer\" content=\"no-referrer\"/>\n\
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>"
     )?;
     writeln!(out, "<h1>{title}</h1>")?;
