@@ -5,4 +5,6 @@ mod collections;
 mod findings;
 mod openings;
 mod page;
+#[path = "../../outside/rfc4180/records.rs"]
+mod records;
 mod shelf;

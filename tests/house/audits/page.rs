@@ -12,8 +12,10 @@ use emulator::site::Site;
 use lock_core::audit::{Entry, Event, Outcome, People, Seq};
 use lock_core::holder::Number;
 use lock_core::time::{Date, Seconds};
+use proptest::prelude::*;
 use roxmltree::{Document, ParsingOptions};
 
+use super::records::entries;
 use super::shelf::record;
 
 const DEMO: &str = include_str!("../../../emulator/demo/harbour-bakery.toml");
@@ -142,4 +144,21 @@ fn a_picture_has_at_most_six_weeks() {
     let tracks = document.descendants().filter(|node| node.attribute("class") == Some("track"));
     assert_eq!(tracks.count(), 2 * 42);
     assert!(text.contains("The last 42 of 301 days"));
+}
+
+proptest! {
+    /// Whatever a lock's records say, in whatever order, is told without a
+    /// panic, and all that is told is well-formed.
+    #[test]
+    fn any_records_make_a_page(entries in entries(), named in any::<bool>()) {
+        let site = site(DEMO);
+        let ledger = ledger(&entries);
+        let text = page(&ledger, named.then_some(&site));
+        parse(&text);
+        let names = Names::of(named.then_some(&site));
+        let limits = Limits::default();
+        let report = Report::new(1001, &[], &ledger, names, limits, Telling::Confidential);
+        report.write_text(&mut Vec::new()).unwrap();
+        prop_assert_eq!(report.json()["openings"].as_array().unwrap().len(), ledger.openings.len());
+    }
 }
