@@ -145,6 +145,66 @@ pub const KEYS: [&str; TABLE.len().saturating_add(2)] = {
     ]
 };
 
+impl Policy {
+    /// The value of the key at that place in [`KEYS`], in the unit of the table;
+    /// people, and 0 or 1 for duress codes. `None` beyond the last.
+    #[must_use]
+    pub fn value(&self, key: u8) -> Option<u32> {
+        let key = usize::from(key);
+        match key.checked_sub(TABLE.len()) {
+            None => self.values().get(key).copied(),
+            Some(0) => Some(match self.control {
+                Control::Single => 1,
+                Control::Dual => 2,
+            }),
+            Some(1) => Some(match self.duress {
+                DuressCodes::Off => 0,
+                DuressCodes::On => 1,
+            }),
+            Some(_) => None,
+        }
+    }
+
+    /// The policy with another value at that place in [`KEYS`], or `None` if
+    /// that is out of bounds.
+    #[must_use]
+    pub fn with(self, key: u8, value: u32) -> Option<Self> {
+        let mut new = self;
+        let byte = u8::try_from(value);
+        let millivolts = u16::try_from(value).map(Millivolts::new);
+        let seconds = Seconds::new(value);
+        match key {
+            0 => new.code_digits = byte.ok()?,
+            1 => new.wrong_codes = byte.ok()?,
+            2 => new.penalty = seconds,
+            3 => new.penalty_cap = seconds,
+            4 => new.delay = seconds,
+            5 => new.claim = seconds,
+            6 => new.dual_limit = seconds,
+            7 => new.alarm_hold = seconds,
+            8 => new.release = seconds,
+            9 => new.supply_low = millivolts.ok()?,
+            10 => new.supply_spent = millivolts.ok()?,
+            11 => {
+                new.control = match value {
+                    1 => Control::Single,
+                    2 => Control::Dual,
+                    _ => return None,
+                }
+            }
+            12 => {
+                new.duress = match value {
+                    0 => DuressCodes::Off,
+                    1 => DuressCodes::On,
+                    _ => return None,
+                }
+            }
+            _ => return None,
+        }
+        new.check().ok().map(|()| new)
+    }
+}
+
 /// What an opening takes besides the policy, until an instant: where a change
 /// of the policy widened opening while the bolt was thrown, the old values hold
 /// until the next opening window starts (R3).
@@ -248,6 +308,21 @@ mod tests {
     fn the_defaults_are_those_of_the_table_and_within_bounds() {
         assert_eq!(Policy::DEFAULT.values(), TABLE.map(|row| row.default));
         assert_eq!(Policy::DEFAULT.check(), Ok(()));
+    }
+
+    #[test]
+    fn a_value_is_set_and_read_by_its_place() {
+        for key in 0..=u8::MAX {
+            let within = usize::from(key) < KEYS.len();
+            assert_eq!(Policy::DEFAULT.value(key).is_some(), within, "{key}");
+            for value in 0..=10_000 {
+                if let Some(new) = Policy::DEFAULT.with(key, value) {
+                    assert_eq!((new.value(key), new.check()), (Some(value), Ok(())), "{key}");
+                    let others = (0..13).filter(|other| *other != key);
+                    assert!(others.into_iter().all(|o| new.value(o) == Policy::DEFAULT.value(o)));
+                }
+            }
+        }
     }
 
     #[test]

@@ -1,12 +1,19 @@
 //! What the screen shows, as data. Words and pixels are made of it elsewhere.
 
+mod form;
+
+pub use form::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, policy_scale};
+
 use serde::{Deserialize, Serialize};
 
 use crate::audit::Refusal;
+use crate::code::Entry;
 use crate::holder::Number;
+use crate::keys::Digit;
 use crate::policy::Millivolts;
 use crate::port::Fault;
 use crate::rules::supply::Level;
+use crate::task::Task;
 use crate::time::{Date, Local, Minute};
 
 /// A local date and time, to the minute: what a person is told.
@@ -36,19 +43,18 @@ pub enum Typed {
     Number(Number, u8),
 }
 
-/// What a person asks for from the list.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Task {
-    /// Lock now until the next window starts.
-    HoldShut,
-    /// Read the status.
-    Status,
-}
-
-impl Task {
-    /// The tasks in the order of the list; the first is chosen by 1.
-    pub const LIST: [Self; 2] = [Self::HoldShut, Self::Status];
+impl Typed {
+    /// What the screen may show of an entry.
+    #[must_use]
+    pub fn of(entry: &Entry) -> Self {
+        match (entry.number(), entry.len()) {
+            (Some(number), len) => {
+                Self::Number(number, u8::try_from(len.saturating_sub(2)).unwrap_or(u8::MAX))
+            }
+            (None, 0) => Self::Nothing,
+            (None, _) => Self::Tens(entry.tens().map_or(0, Digit::get)),
+        }
+    }
 }
 
 /// What the screen shows.
@@ -64,10 +70,15 @@ pub enum Screen {
     },
     /// Somebody types.
     Entry(Typed),
-    /// The list of tasks.
-    List,
+    /// A page of the list of tasks.
+    List {
+        /// Which, from 0.
+        page: u8,
+    },
     /// Somebody says who they are, for a task.
     Who(Task, Typed),
+    /// A dialogue.
+    Form(Form),
     /// An entry was too short to be a code.
     TooShort,
     /// An entry was too long to be a code.
@@ -130,6 +141,10 @@ pub enum Screen {
         supply: Option<Millivolts>,
         /// Local time, where the clock is believed.
         now: Option<Stamp>,
+        /// Openings that the supply is good for yet, where it was measured.
+        openings: Option<u16>,
+        /// Records that no reader has collected yet.
+        uncollected: u32,
     },
     /// The lock needs service.
     Service(Fault),

@@ -221,11 +221,13 @@ pub enum Refusal {
     Penalty,
     /// No window starts soon enough for a hold-shut, or the clock is invalid.
     Hold,
+    /// The clock was set by two people and settles.
+    Settling,
 }
 
 impl Refusal {
     /// Every reason, as numbered in the flash layout.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::AlreadyOpen,
         Self::Suspended,
         Self::Barred,
@@ -241,6 +243,7 @@ impl Refusal {
         Self::SamePerson,
         Self::Penalty,
         Self::Hold,
+        Self::Settling,
     ];
 
     /// The kind of the record: `refused-` and the reason.
@@ -262,6 +265,7 @@ impl Refusal {
             Self::SamePerson => "refused-same-person",
             Self::Penalty => "refused-penalty",
             Self::Hold => "refused-hold",
+            Self::Settling => "refused-settling",
         }
     }
 }

@@ -89,6 +89,19 @@ impl Entry {
         Code::collect(code.len(), code.iter().copied())
     }
 
+    /// All digits as one decimal number: for what is no secret.
+    #[must_use]
+    pub fn value(&self) -> u32 {
+        let digits = self.typed().iter().take(9);
+        digits.fold(0, |value: u32, d| value.saturating_mul(10).saturating_add(u32::from(*d)))
+    }
+
+    /// The digit values, 0 to 9: for groups of a pairing code.
+    #[must_use]
+    pub fn digits(&self) -> &[u8] {
+        self.typed()
+    }
+
     /// Wipes every digit.
     pub fn clear(&mut self) {
         self.zeroize();

@@ -18,6 +18,8 @@
 //! A code is chosen by somebody who has proved who they are: these rules take
 //! their time as they need it, unlike a judgement.
 
+use serde::{Deserialize, Serialize};
+
 use core::fmt;
 
 use super::{Code, MAX_DIGITS, duress_variant};
@@ -59,7 +61,8 @@ const POPULAR: [[u8; 4]; 21] = [
 ];
 
 /// Why a code is easy to guess. Says nothing of the code beyond its kind.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Guessable {
     /// One or two different digits only.
     FewDigits,

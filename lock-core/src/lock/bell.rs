@@ -14,6 +14,8 @@ pub(super) struct Bell {
     /// The hold time after the last judged code.
     settles: Option<Uptime>,
     tamper: Option<Uptime>,
+    /// Until when a test raises the line as duress does.
+    test: Option<Uptime>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -39,6 +41,11 @@ impl Bell {
         self.tamper = Some(until);
     }
 
+    /// A warden tries the line.
+    pub(super) fn test(&mut self, until: Uptime) {
+        self.test = Some(until);
+    }
+
     /// Ends what is over.
     pub(super) fn look(&mut self, at: Uptime) {
         if self.settles.is_some_and(|until| at >= until) {
@@ -48,19 +55,22 @@ impl Bell {
         if self.tamper.is_some_and(|until| at >= until) {
             self.tamper = None;
         }
+        if self.test.is_some_and(|until| at >= until) {
+            self.test = None;
+        }
     }
 
     /// The level of the line.
     pub(super) fn level(&self) -> Alarm {
-        match (self.duress, self.tamper) {
-            (Duress::Raised, _) => Alarm::Duress,
-            (Duress::Quiet, Some(_)) => Alarm::Tamper,
-            (Duress::Quiet, None) => Alarm::Quiet,
+        match (self.duress, self.test, self.tamper) {
+            (Duress::Raised, _, _) | (Duress::Quiet, Some(_), _) => Alarm::Duress,
+            (Duress::Quiet, None, Some(_)) => Alarm::Tamper,
+            (Duress::Quiet, None, None) => Alarm::Quiet,
         }
     }
 
     /// The next moment at which something ends.
     pub(super) fn wakes(&self) -> impl Iterator<Item = Uptime> {
-        self.settles.into_iter().chain(self.tamper)
+        self.settles.into_iter().chain(self.tamper).chain(self.test)
     }
 }

@@ -3,6 +3,7 @@
 //! A turn hands out one write; the next step brings its result, and only then
 //! happens what must follow it.
 
+use super::correction::Setting;
 use crate::audit::{Outcome, People};
 use crate::port::{Sound, Write};
 use crate::rules::admission::Ends;
@@ -24,6 +25,12 @@ pub(super) enum After {
     Say(Sound, Outcome),
     /// A delay starts; the alarm, if it was duress.
     BeginWait(People, Ends, Outcome),
+    /// A change of the settings applies.
+    Edited,
+    /// The clock is set.
+    SetClock(Setting),
+    /// The alarm line is tried.
+    TestAlarm,
     /// The drive frees the bolt (R1); the alarm, if it was duress.
     Release(People, Ends, Outcome),
 }
@@ -33,7 +40,9 @@ impl After {
     /// write.
     pub(super) const fn outcome(&self) -> Outcome {
         match self {
-            Self::Nothing | Self::Judge => Outcome::Plain,
+            Self::Nothing | Self::Judge | Self::Edited | Self::SetClock(_) | Self::TestAlarm => {
+                Outcome::Plain
+            }
             Self::Tell(outcome)
             | Self::Say(_, outcome)
             | Self::BeginWait(_, _, outcome)

@@ -5,7 +5,8 @@
 use super::access::{Access, Moment};
 use super::machine::Machine;
 use super::session::{Attempt, Purpose, Session};
-use crate::screen::{ClockSeen, Screen, Stamp, Typed};
+use crate::dialog::Dialogue;
+use crate::screen::{ClockSeen, Form, Screen, Stamp, Typed};
 use crate::time::{Seconds, Uptime, Utc};
 
 /// How long a notice is shown. Ours: long enough for somebody who looked away;
@@ -22,6 +23,9 @@ pub(super) struct Notice {
 impl Machine {
     /// What the screen shows at this moment.
     pub(super) fn face(&self, at: Moment) -> Screen {
+        if let Session::Form(dialogue) = &self.session {
+            return Screen::Form(dialogue.form());
+        }
         if let Some(fault) = self.service {
             return Screen::Service(fault);
         }
@@ -31,9 +35,12 @@ impl Machine {
         match &self.session {
             Session::Rest => {}
             Session::Entry(typing) => return Screen::Entry(typing.seen()),
-            Session::List { .. } => return Screen::List,
+            Session::List { page, .. } => return Screen::List { page: *page },
             Session::Who(task, typing) => return Screen::Who(*task, typing.seen()),
             Session::Judging(attempt) => return judging(attempt),
+            Session::Form(dialogue) => return Screen::Form(dialogue.form()),
+            // The screen stays as it was typed until the verdict is there.
+            Session::Second(attempt, dialogue) => return second(attempt, dialogue),
         }
         match self.notice {
             Some(notice) => notice.screen,
@@ -82,7 +89,8 @@ impl Machine {
             },
             Screen::Secured { .. }
             | Screen::Entry(_)
-            | Screen::List
+            | Screen::List { .. }
+            | Screen::Form(_)
             | Screen::Who(..)
             | Screen::TooShort
             | Screen::TooLong
@@ -110,12 +118,27 @@ fn minutes_left(until: Uptime, now: Uptime) -> u16 {
     u16::try_from(left.div_ceil(MINUTE_MILLIS)).unwrap_or(u16::MAX)
 }
 
+fn second(attempt: &Attempt, dialogue: &Dialogue) -> Screen {
+    let digits = u8::try_from(attempt.code.len()).unwrap_or(u8::MAX);
+    match dialogue.form() {
+        Form::Second { topic, role, .. } => {
+            let typed = Typed::Number(attempt.number, digits);
+            Screen::Form(Form::Second { topic, role, typed })
+        }
+        form @ (Form::Ask { .. }
+        | Form::Confirm { .. }
+        | Form::Numbers { .. }
+        | Form::Files
+        | Form::Done { .. }) => Screen::Form(form),
+    }
+}
+
 /// A try is shown as it was typed until its verdict is there.
 fn judging(attempt: &Attempt) -> Screen {
     let digits = u8::try_from(attempt.code.len()).unwrap_or(u8::MAX);
     let typed = Typed::Number(attempt.number, digits);
     match attempt.purpose {
-        Purpose::Open => Screen::Entry(typed),
+        Purpose::Open | Purpose::Second => Screen::Entry(typed),
         Purpose::Task(task) => Screen::Who(task, typed),
     }
 }

@@ -172,6 +172,21 @@ impl Guard {
         }
     }
 
+    /// The sum of corrections by stewards alone.
+    pub(super) const fn corrected(&self) -> Seconds {
+        self.tally.corrected
+    }
+
+    /// While a clock settles: when the lock believed it to be before.
+    pub(super) const fn settling(&self) -> Option<Utc> {
+        self.tally.settling
+    }
+
+    /// The newest record that a reader has.
+    pub(super) const fn collected(&self) -> crate::audit::Seq {
+        self.tally.collected
+    }
+
     /// The end of the hold-shut that is in force.
     pub(super) const fn held_until(&self) -> Option<Utc> {
         self.tally.held_until

@@ -8,6 +8,7 @@
 
 use super::access::{self, Access, Consequences, Forced, Moment, Open};
 use super::bell::Bell;
+use super::correction::{PERIOD, SETTLING};
 use super::errand::{After, Errand, Errands};
 use super::face::{NOTICE, Notice};
 use super::guard::Guard;
@@ -15,7 +16,7 @@ use super::pair::Pair;
 use super::session::Session;
 use crate::audit::{self, CancelReason, Event, Outcome, Record};
 use crate::code::LockKey;
-use crate::policy::{Millivolts, Policy};
+use crate::policy::{Millivolts, Policy, Stricter};
 use crate::port::{
     Alarm, Contacts, Drive, EFFECTS, Effect, Fault, Input, Now, Reads, Sound, StoreFault, Tally,
     Then, Turn, Write,
@@ -49,6 +50,20 @@ pub struct Machine {
     pub(super) shown: Option<Screen>,
     /// How the number of the try that is being judged stood before it.
     pub(super) stood: crate::rules::limit::Stood,
+    /// What besides the policy holds for a while.
+    pub(super) stricter: Option<Stricter>,
+    /// The newest time in any record.
+    pub(super) floor: Option<Utc>,
+    /// When the lock believed it to be before the clock is set.
+    pub(super) before: Option<Utc>,
+    /// When a clock that two people set has settled.
+    pub(super) settles: Option<Uptime>,
+    /// When the sum of corrections falls to nothing.
+    pub(super) corrections_over: Option<Uptime>,
+    /// When a reset without a warden's code is due.
+    pub(super) reset_due: Option<Uptime>,
+    /// To what the clock chip is to be set in this turn.
+    pub(super) clock_to: Option<Utc>,
     signalled: Alarm,
     errands: Errands,
     in_flight: Option<After>,
@@ -76,7 +91,9 @@ impl Machine {
         let doubted = found.tally.clock == ClockMark::Doubted;
         let guard = Guard::at_boot(&found, &policy, now.uptime);
         let newest = found.newest_outcome;
+        let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let (zone, key, service) = match found.known {
+            Ok(known) if known.wardens == 0 => (known.zone, known.key, Some(Fault::Blank)),
             Ok(known) => (known.zone, known.key, None),
             Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
         };
@@ -97,6 +114,13 @@ impl Machine {
             service,
             shown: None,
             stood: crate::rules::limit::Stood::Below,
+            stricter,
+            floor: found.floor,
+            before: None,
+            settles: found.tally.settling.map(|_| now.uptime.after(SETTLING)),
+            corrections_over: Some(now.uptime.after(PERIOD)),
+            reset_due: None,
+            clock_to: None,
             signalled: Alarm::Quiet,
             errands: Errands::new(),
             in_flight: None,
@@ -171,6 +195,7 @@ impl Machine {
 
     fn run_timers(&mut self, at: Moment) {
         self.guard.end_hold(at.utc);
+        self.look_at_corrections(at);
         while let Some(entry) = self.guard.due(at.uptime) {
             self.tally(entry, After::Nothing);
         }
@@ -187,6 +212,7 @@ impl Machine {
         self.bell.look(at.uptime);
         let session = core::mem::replace(&mut self.session, Session::Rest);
         self.session = session.on_time(at.uptime);
+        self.look_at_reset(at);
         if self.notice.is_some_and(|notice| at.uptime >= notice.until) {
             self.notice = None;
         }
@@ -204,7 +230,10 @@ impl Machine {
                     self.access_event(access::Event::Cancel(CancelReason::Inhibit), at);
                 }
             }
-            Input::Switch(switch) => self.contacts.switch = switch,
+            Input::Switch(switch) => {
+                self.contacts.switch = switch;
+                self.look_at_reset(at);
+            }
             Input::Woken => {}
             Input::DriveFault => {
                 self.record(at, Event::Fault { fault: Fault::Drive }, After::Nothing);
@@ -222,6 +251,7 @@ impl Machine {
             (true, false) => self.access_event(access::Event::Shut, at),
             (true, true) | (false, false) => {}
         }
+        self.look_at_reset(at);
     }
 
     fn supply_measured(&mut self, measured: Millivolts, at: Moment) {
@@ -253,6 +283,12 @@ impl Machine {
             After::Nothing | After::Tell(_) => {}
             After::Say(sound, _) => self.sound(sound),
             After::Judge => self.judge(at, reads),
+            After::Edited => self.edited(at, reads),
+            After::SetClock(setting) => self.clock_is_set(setting, at),
+            After::TestAlarm => {
+                self.bell.test(at.uptime.after(self.policy.alarm_hold));
+                self.sound(Sound::Accepted);
+            }
             After::BeginWait(people, ends, _) => {
                 self.access_event(access::Event::BeginWait(people, ends), at);
             }
@@ -303,6 +339,7 @@ impl Machine {
 
     /// Puts a record on its way to the store.
     pub(super) fn record(&mut self, at: Moment, event: audit::Event, after: After) {
+        self.floor = self.floor.max(at.utc);
         self.send(Write::Record(Record { at: at.utc, event }), after);
     }
 
@@ -330,7 +367,17 @@ impl Machine {
         self.send(Write::Tally(entry), after);
     }
 
-    fn send(&mut self, write: Write, after: After) {
+    /// Whether no code is being judged and no write is outstanding.
+    pub(super) fn is_idle(&self) -> bool {
+        let judging = matches!(self.session, Session::Judging(_) | Session::Second(..));
+        !judging && self.errands.is_empty() && self.in_flight.is_none()
+    }
+
+    pub(super) fn sounds_nothing(&self) -> bool {
+        self.sound.is_none()
+    }
+
+    pub(super) fn send(&mut self, write: Write, after: After) {
         if self.errands.push_back(Errand { write, after }).is_err() {
             self.tell(after.outcome());
             self.out_of_order(Fault::Bug);
@@ -357,7 +404,8 @@ impl Machine {
             Some(_) => None,
             None => self.show(at),
         };
-        for effect in [alarm, drive, sound, show].into_iter().flatten() {
+        let clock = self.clock_to.take().map(Effect::SetClock);
+        for effect in [clock, alarm, drive, sound, show].into_iter().flatten() {
             // One of each kind: the capacity is their number.
             let _ = effects.push(effect);
         }

@@ -10,7 +10,8 @@
 //! of 99 minutes can run while a warden uses the list:
 //!
 //! - [`access`]: what the bolt may do: secured, waiting, claimable, released, open;
-//! - [`session`]: what the person at the keypad is doing: rest, entry, list, who, judging;
+//! - [`session`]: what the person at the keypad is doing: rest, entry, list, who,
+//!   judging, form, second;
 //! - `pair`: whether the first of two people waits for the second;
 //! - `guard`: counts and penalty, durable; `bell`: the alarm line;
 //! - plain facts: clock, contacts, supply, and service once something failed.
@@ -52,6 +53,7 @@
 //! entry   --ok-->    rest      (too short)
 //! entry   --time-->  rest
 //! list    --digit--> who
+//! list    --ok-->    list      (the next page)
 //! list    --back-->  rest
 //! list    --time-->  rest
 //! who     --digit--> who
@@ -60,12 +62,19 @@
 //! who     --ok-->    judging
 //! who     --ok-->    rest      (too short)
 //! who     --time-->  rest
+//! form    --time-->  rest
 //! ```
 //!
-//! `judging` ends with the result of the write that counts the try.
+//! `judging` and `second` end with the result of the write that counts the try:
+//! `judging` in `rest`, or in `form` where a task takes a dialogue, `second` in
+//! `form`. The keys of a `form` are those of [`crate::dialog`].
 
 pub mod access;
 mod bell;
+mod carry;
+mod change;
+mod correction;
+mod dialogue;
 mod errand;
 mod face;
 mod guard;
@@ -76,4 +85,7 @@ pub mod session;
 mod trial;
 mod wake;
 
+pub use carry::SESSION;
+pub use change::SLOW_RESET;
+pub use correction::{ALONE, PERIOD, SETTLING};
 pub use machine::Machine;

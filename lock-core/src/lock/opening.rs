@@ -8,12 +8,13 @@ use super::pair::{Pair, PairFor};
 use crate::audit::{CancelReason, Event, Outcome, People, Refusal};
 use crate::holder::{HolderRow, Number};
 use crate::policy::Control;
-use crate::port::{Reads, Sound, Tally};
+use crate::port::{Fault, Reads, Sound, Tally};
 use crate::role::Right;
 use crate::rules::admission::{self, Admission, Bar, Conditions, Ends};
 use crate::rules::limit::Stood;
-use crate::rules::{Unreadable, delay, hold_shut};
+use crate::rules::{Unreadable, delay, hold_shut, supply};
 use crate::screen::Screen;
+use crate::task::Task;
 use crate::time::Utc;
 
 /// What a right code gets.
@@ -30,7 +31,12 @@ pub(super) enum Answer {
     /// A hold-shut until then.
     Hold(Utc),
     /// The status.
-    Status,
+    Status {
+        /// Records that no reader has.
+        uncollected: u32,
+    },
+    /// The dialogue of that task.
+    Begin(Task),
 }
 
 /// Permitted so far, or refused.
@@ -76,11 +82,11 @@ impl Machine {
     fn request(&self, complete: Complete, at: Moment) -> Answer {
         match complete {
             Complete::No(answer) => answer,
-            Complete::Yes(people, ends) if self.policy.delay.get() == 0 => {
+            Complete::Yes(people, ends) if self.delay(at).get() == 0 => {
                 Answer::Release(people, ends)
             }
             Complete::Yes(people, ends) => {
-                if delay::fits(self.policy.delay, at.utc, ends) {
+                if delay::fits(self.delay(at), at.utc, ends) {
                     Answer::Wait(people, ends)
                 } else {
                     Answer::Refuse(Refusal::Late, None)
@@ -100,11 +106,17 @@ impl Machine {
         if let Err(why) = Self::standing(row, stood, Right::Open) {
             return Ok(Err((why, None)));
         }
+        if let Some(from) = row.opens_from
+            && !self.applies(from, at)
+        {
+            return Ok(Err((Refusal::Closed, at.utc.map(|_| from))));
+        }
         let conditions = Conditions {
             inhibit: self.contacts.inhibit,
             held_until: self.guard.held_until(),
             supply: self.supply,
             utc: at.utc,
+            settles: self.settled_at(at),
         };
         Ok(match admission::admit(row.follows, &conditions, &self.zone, reads)? {
             Admission::Granted(ends) => Ok(ends),
@@ -114,6 +126,7 @@ impl Machine {
             }
             Admission::Refused(Bar::Supply) => Err((Refusal::Supply, None)),
             Admission::Refused(Bar::Clock) => Err((Refusal::Clock, None)),
+            Admission::Refused(Bar::Settling(until)) => Err((Refusal::Settling, Some(until))),
             Admission::Refused(Bar::Closed(opens)) => Err((Refusal::Closed, opens)),
         })
     }
@@ -127,7 +140,7 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Complete, Unreadable> {
-        if self.policy.control == Control::Single {
+        if self.control(at) == Control::Single {
             return Ok(Complete::Yes(People { first: number, second: None }, ends));
         }
         let Some(first) = self.pair.first() else {
@@ -210,12 +223,16 @@ impl Machine {
                 self.tally(Tally::Cleared(who), After::Nothing);
                 return self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
             }
-            Answer::Status => {
+            Answer::Status { uncollected } => {
                 let now = at.utc.map(|utc| self.stamp(utc));
-                self.notify(Screen::Status { supply: self.measured, now }, at);
+                let supply = self.measured;
+                let openings = supply.map(|mv| supply::openings_left(&self.policy, mv));
+                self.notify(Screen::Status { supply, now, openings, uncollected }, at);
                 let after = After::Say(Sound::Accepted, outcome);
                 self.record(at, Event::Status { who, outcome }, after);
             }
+            // Begun where the settings can be read.
+            Answer::Begin(_) => return self.out_of_order(Fault::Bug),
         }
         self.tally(Tally::Cleared(who), After::Nothing);
     }

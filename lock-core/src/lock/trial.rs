@@ -10,15 +10,27 @@ use crate::code::{self, Verdict};
 use crate::holder::{HolderRow, Number, Standing};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
-use crate::port::{Fault, Reads, Sound, Tally};
+use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
 use crate::role::{Right, Role};
 use crate::rules::Unreadable;
 use crate::rules::limit::Stood;
-use crate::screen::{Screen, Task};
+use crate::screen::{Screen, Topic};
+use crate::task::Task;
 use crate::time::Utc;
 
 impl Machine {
     pub(super) fn key_pressed(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
+        if matches!(self.session, Session::Form(_)) {
+            self.notice = None;
+            return self.dialogue_key(key, at, reads);
+        }
+        if self.service == Some(Fault::Blank) && key == Key::Ok {
+            // Only somebody at an open safe reaches the switch (R7).
+            if self.contacts.bolt == Bolt::Drawn && self.contacts.switch == Switch::On {
+                self.begin_alone(Topic::FirstWarden, at, reads);
+            }
+            return;
+        }
         if self.service.is_some() {
             return;
         }
@@ -39,6 +51,7 @@ impl Machine {
                 self.notify(Screen::TooLong, at);
             }
             Did::Try => self.count(at),
+            Did::Nobody => self.begin_alone(Topic::SlowReset, at, reads),
         }
     }
 
@@ -77,9 +90,15 @@ impl Machine {
     }
 
     /// Counts the try; it is judged once the count is durable.
-    fn count(&mut self, at: Moment) {
-        let Session::Judging(Attempt { number, .. }) = &self.session else { return };
-        let number = *number;
+    pub(super) fn count(&mut self, at: Moment) {
+        let number = match &self.session {
+            Session::Judging(attempt) | Session::Second(attempt, _) => attempt.number,
+            Session::Rest
+            | Session::Entry(_)
+            | Session::List { .. }
+            | Session::Who(..)
+            | Session::Form(_) => return,
+        };
         self.stood = self.guard.try_on(number, at.uptime);
         if canary!(CountDropped) {
             self.guard.apply(Tally::Counted(number));
@@ -94,10 +113,17 @@ impl Machine {
     /// Judges the counted try.
     pub(super) fn judge(&mut self, at: Moment, reads: &mut impl Reads) {
         let session = core::mem::replace(&mut self.session, Session::Rest);
-        let Session::Judging(attempt) = session else {
-            self.session = session;
-            self.out_of_order(Fault::Bug);
-            return;
+        let (attempt, dialogue) = match session {
+            Session::Judging(attempt) => (attempt, None),
+            Session::Second(attempt, dialogue) => (attempt, Some(dialogue)),
+            other @ (Session::Rest
+            | Session::Entry(_)
+            | Session::List { .. }
+            | Session::Who(..)
+            | Session::Form(_)) => {
+                self.session = other;
+                return self.out_of_order(Fault::Bug);
+            }
         };
         let judged = self.verdict(&attempt, at, reads).and_then(|(verdict, row)| {
             let outcome = match (verdict, row) {
@@ -109,11 +135,22 @@ impl Machine {
                 }
                 (Verdict::Right | Verdict::Duress, None) => None,
             };
-            if let Some((outcome, row)) = outcome {
-                let answer = self.weigh(&attempt, &row, at, reads)?;
-                self.carry_out(answer, attempt.number, outcome, at);
+            let Some((outcome, row)) = outcome else { return Ok(()) };
+            if let Some(dialogue) = dialogue {
+                return self.second_came(dialogue, (attempt.number, &row), outcome, at, reads);
             }
-            Ok(())
+            match self.weigh(&attempt, &row, at, reads)? {
+                Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
+                answer @ (Answer::Refuse(..)
+                | Answer::First(_)
+                | Answer::Wait(..)
+                | Answer::Release(..)
+                | Answer::Hold(_)
+                | Answer::Status { .. }) => {
+                    self.carry_out(answer, attempt.number, outcome, at);
+                    Ok(())
+                }
+            }
         });
         if canary!(CountAfterVerdict) {
             self.tally(Tally::Counted(attempt.number), After::Nothing);
@@ -235,11 +272,19 @@ impl Machine {
             Purpose::Open => self.weigh_opening(attempt.number, row, at, reads),
             Purpose::Task(Task::HoldShut) => self.weigh_hold(row, at, reads),
             Purpose::Task(Task::Status) => {
+                let newest = reads.newest_seq().map_or(0, |seq| seq.0);
+                let uncollected = newest.saturating_sub(self.guard.collected().0);
                 Ok(match Self::standing(row, self.stood, Right::ReadStatus) {
-                    Ok(()) => Answer::Status,
+                    Ok(()) => Answer::Status { uncollected },
                     Err(why) => Answer::Refuse(why, None),
                 })
             }
+            Purpose::Task(task) => Ok(match Self::standing(row, self.stood, task.right()) {
+                Ok(()) => Answer::Begin(task),
+                Err(why) => Answer::Refuse(why, None),
+            }),
+            // Judged with its dialogue.
+            Purpose::Second => Ok(Answer::Refuse(Refusal::Right, None)),
         }
     }
 }

@@ -14,6 +14,10 @@ impl Machine {
         earliest.consider(self.session.until());
         earliest.consider(self.notice.map(|notice| notice.until));
         earliest.consider(self.pair.until());
+        earliest.consider(self.reset_due);
+        for moment in self.correction_wakes() {
+            earliest.consider(moment);
+        }
         earliest.consider(self.face_changes(at));
         for end in self.bell.wakes() {
             earliest.consider(Some(end));

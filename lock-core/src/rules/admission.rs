@@ -24,13 +24,21 @@ pub struct Conditions {
     pub supply: Level,
     /// The time; `None` while the clock is invalid.
     pub utc: Option<Utc>,
+    /// Until when a clock that two people set settles; `None` if it does not.
+    pub settles: Option<Utc>,
 }
 
 impl Conditions {
     /// Nothing stands against an opening at `utc`: what a plan assumes.
     #[must_use]
     pub const fn unhindered(utc: Utc) -> Self {
-        Self { inhibit: Inhibit::Clear, held_until: None, supply: Level::Good, utc: Some(utc) }
+        Self {
+            inhibit: Inhibit::Clear,
+            held_until: None,
+            supply: Level::Good,
+            utc: Some(utc),
+            settles: None,
+        }
     }
 }
 
@@ -100,6 +108,9 @@ pub enum Bar {
     Supply,
     /// The clock is invalid, and this holder follows a timetable.
     Clock,
+    /// The clock was set and settles until then, and this holder follows a
+    /// timetable.
+    Settling(Utc),
     /// Outside the windows; open again then, if within the horizon.
     Closed(Option<Utc>),
 }
@@ -130,6 +141,9 @@ pub fn admit(
     let Some(utc) = conditions.utc else {
         return Ok(Admission::Refused(Bar::Clock));
     };
+    if let Some(until) = conditions.settles {
+        return Ok(Admission::Refused(Bar::Settling(until)));
+    }
     Ok(match opening_time::at(days, zone, id, utc)? {
         OpeningTime::Within { until: Some(end) } => Admission::Granted(Ends::At(end)),
         OpeningTime::Within { until: None } => Admission::Granted(Ends::Beyond),

@@ -27,6 +27,26 @@ pub fn measured(policy: &Policy, level: Level, mv: Millivolts) -> Level {
     if by_falling < level { by_falling } else { by_rising.max(level) }
 }
 
+/// Openings that fresh cells are good for. Ours, a round number to be replaced
+/// by what a board measures.
+pub const OPENINGS: u16 = 3_000;
+
+/// How far above the spent threshold fresh cells stand under load. Ours: four LR6
+/// cells at 1.55 V (from memory) above the default threshold.
+pub const FRESH_ABOVE_SPENT: Millivolts = Millivolts::new(2_000);
+
+/// A rough estimate of the openings that a supply of `mv` is good for yet: in
+/// proportion to how far it stands above the spent threshold.
+#[must_use]
+pub fn openings_left(policy: &Policy, mv: Millivolts) -> u16 {
+    let above = u32::from(mv.get()).saturating_sub(u32::from(policy.supply_spent.get()));
+    let above = above.min(u32::from(FRESH_ABOVE_SPENT.get()));
+    let left = above.saturating_mul(u32::from(OPENINGS));
+    // The divisor is a constant.
+    let left = left.checked_div(u32::from(FRESH_ABOVE_SPENT.get())).unwrap_or(0);
+    u16::try_from(left).unwrap_or(OPENINGS)
+}
+
 fn grade(policy: &Policy, mv: Millivolts, margin: Millivolts) -> Level {
     if mv < policy.supply_spent.saturating_add(margin) {
         Level::Spent

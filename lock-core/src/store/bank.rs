@@ -209,7 +209,7 @@ impl Bank {
         let name = RowName::only(Kind::Pairing);
         self.read::<LONG, _, _>(pages, name, |filled, take| match filled {
             Filled::Vacant => Some(None),
-            Filled::Yes => Some(Some(rows::take_pairing(take))),
+            Filled::Yes => rows::take_pairing(take).map(Some),
         })
     }
 
@@ -224,7 +224,7 @@ impl Bank {
         let key = self.read::<LONG, _, _>(pages, RowName::only(Kind::Key), |_, take| {
             Some(rows::take_key(take))
         })?;
-        Ok(Known { policy, stricter, zone, key })
+        Ok(Known { policy, stricter, wardens: 1, zone, key })
     }
 
     /// The zone rule as it was set. The length of the text is the row's index.

@@ -29,7 +29,7 @@
 //! 10 cancelled                    1-6 what ended it
 //! 11 first-of-two    x                              x
 //! 12 wrong-code      x
-//! 13 refused         x            0-14 reason       x
+//! 13 refused         x            0-15 reason       x
 //! 14 penalty                                               seconds
 //! 15 held-shut       x                              x      UTC of its end
 //! 16 status          x                              x
@@ -448,5 +448,6 @@ const fn refusal_number(why: Refusal) -> u8 {
         Refusal::SamePerson => 12,
         Refusal::Penalty => 13,
         Refusal::Hold => 14,
+        Refusal::Settling => 15,
     }
 }

@@ -36,6 +36,7 @@
 //! pairing (139), vacant (140)          change: a record, as in a ring, or erased
 //!  4  generation  u32
 //!  8  key         32
+//! 40  lock        u16
 //! ```
 //!
 //! Times of day are minutes since midnight. Every row is written, also where
@@ -46,7 +47,7 @@ use super::bytes::{ERASED, Put, Take};
 use super::layout::SLOT;
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Standing};
-use crate::pairing::Pairing;
+use crate::pairing::{LockNumber, Pairing};
 use crate::policy::{Control, DuressCodes, Millivolts, Policy, Stricter};
 use crate::role::Role;
 use crate::settings::ZONE_TEXT;
@@ -264,10 +265,12 @@ pub(super) fn take_key(take: &mut Take<'_>) -> LockKey {
 pub(super) fn put_pairing(pairing: &Pairing, put: &mut Put<'_>) {
     put.u32(pairing.generation());
     put.bytes(pairing.key());
+    put.u16(pairing.lock().get());
 }
 
-pub(super) fn take_pairing(take: &mut Take<'_>) -> Pairing {
-    Pairing::new(take.u32(), take.array())
+pub(super) fn take_pairing(take: &mut Take<'_>) -> Option<Pairing> {
+    let (generation, key) = (take.u32(), take.array());
+    Some(Pairing::new(LockNumber::new(take.u16())?, generation, key))
 }
 
 pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {

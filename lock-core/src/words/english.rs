@@ -1,6 +1,7 @@
 //! English. The file a translator copies; [`Says`] tells what the signs mean.
 
-use super::language::{Choice, Language, Refusals, Refused, Says};
+use super::english_forms::FORMS;
+use super::language::{Language, Refusals, Refused, Says};
 
 /// The sentences in English.
 pub const ENGLISH: Language = Language {
@@ -21,9 +22,8 @@ pub const ENGLISH: Language = Language {
     entry_number: Says { title: "Your code", body: "Now type your code." },
     entry_code: Says { title: "Your code", body: "Then press OK.|Back: start over." },
 
-    list: Says { title: "Press a number", body: "Back: leave." },
-    hold_shut: Choice { in_list: "# Hold shut", title: "Hold shut" },
-    read_status: Choice { in_list: "# Status", title: "Status" },
+    list: Says { title: "Press a number", body: "OK: more choices." },
+    forms: FORMS,
     who_nothing: "Who are you? Type number and code, then OK.",
     who_typed: "Number and code, then press OK.|Back: start over.",
 
@@ -52,14 +52,16 @@ pub const ENGLISH: Language = Language {
     claimable: Says { title: "Code again", body: "# min left|Type number and code to open." },
     hold_set: Says { title: "Held shut", body: "until @|Done. Nobody can undo it." },
 
-    status: Says { title: "Status", body: "Any key: leave." },
+    status: "Status",
+    openings: "some # openings",
+    uncollected: "# new records",
     supply: "Battery # V",
     supply_unknown: "Battery: wait",
     now: "@",
     now_unknown: "Clock not set",
 
     service: Says { title: "Call service", body: "No code is taken." },
-    blank: "This lock was never set up.",
+    blank: "Not in use yet.|Bolt drawn, switch on: press OK.",
     settings: "Its settings cannot be read.",
     store: "Its memory does not store.",
     drive: "The drive is stuck. Is it locked?",
@@ -141,5 +143,10 @@ const REFUSALS: Refusals = Refusals {
         title: "Not held shut",
         body: "No opening within 5 days, or clock not set.|Ask a warden.",
         until: None,
+    },
+    settling: Refused {
+        title: "Clock was set",
+        body: "Timetables open again in some hours.",
+        until: Some("Timetables open again @"),
     },
 };

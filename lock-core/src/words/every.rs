@@ -1,5 +1,7 @@
 //! Every screen, for tests: all variants with their extreme values.
 
+mod forms;
+
 use std::vec::Vec;
 
 use crate::audit::Refusal;
@@ -7,7 +9,8 @@ use crate::holder::Number;
 use crate::policy::Millivolts;
 use crate::port::Fault;
 use crate::rules::supply::Level;
-use crate::screen::{ClockSeen, Late, Screen, Stamp, Task, Typed};
+use crate::screen::{ClockSeen, Form, Late, Screen, Stamp, Typed};
+use crate::task::Task;
 use crate::time::{Date, Minute};
 
 pub(crate) const LEVELS: [Level; 3] = [Level::Good, Level::Low, Level::Spent];
@@ -39,7 +42,8 @@ pub(crate) fn screens() -> Vec<Screen> {
     let samples = [
         Screen::Secured { supply: Level::Good, clock: ClockSeen::Valid },
         Screen::Entry(Typed::Nothing),
-        Screen::List,
+        Screen::List { page: 0 },
+        Screen::Form(Form::Files),
         Screen::Who(Task::Status, Typed::Nothing),
         Screen::TooShort,
         Screen::TooLong,
@@ -53,7 +57,7 @@ pub(crate) fn screens() -> Vec<Screen> {
         Screen::Claimable { minutes: 3 },
         Screen::HeldShut { until: None },
         Screen::HoldSet { until: stamps()[0] },
-        Screen::Status { supply: None, now: None },
+        Screen::Status { supply: None, now: None, openings: None, uncollected: 0 },
         Screen::Service(Fault::Blank),
     ];
     samples.into_iter().flat_map(variants).collect()
@@ -70,7 +74,7 @@ fn variants(sample: Screen) -> Vec<Screen> {
             })
             .collect(),
         Screen::Entry(_) => typed().into_iter().map(Screen::Entry).collect(),
-        Screen::Who(_, _) => Task::LIST
+        Screen::Who(_, _) => Task::ALL
             .into_iter()
             .flat_map(|task| typed().into_iter().map(move |typed| Screen::Who(task, typed)))
             .collect(),
@@ -94,10 +98,22 @@ fn variants(sample: Screen) -> Vec<Screen> {
         Screen::Status { .. } => {
             let supplies = NUMBERS.map(|mv| Some(Millivolts::new(mv))).into_iter().chain([None]);
             supplies
-                .flat_map(|supply| untils().map(move |now| Screen::Status { supply, now }))
+                .flat_map(|supply| {
+                    let openings = supply.map(|_| 3_000);
+                    untils().flat_map(move |now| {
+                        [0, 9, u32::MAX].map(|uncollected| Screen::Status {
+                            supply,
+                            now,
+                            openings,
+                            uncollected,
+                        })
+                    })
+                })
                 .collect()
         }
         Screen::Service(_) => FAULTS.map(Screen::Service).into(),
-        Screen::List | Screen::TooShort | Screen::TooLong => std::vec![sample],
+        Screen::List { .. } => (0..6).map(|page| Screen::List { page }).collect(),
+        Screen::Form(_) => forms::forms().into_iter().map(Screen::Form).collect(),
+        Screen::TooShort | Screen::TooLong => std::vec![sample],
     }
 }

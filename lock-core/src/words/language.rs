@@ -1,5 +1,6 @@
 //! What a translator fills in.
 
+use super::form_language::Forms;
 use crate::audit::Refusal;
 
 /// A title and what stands below it.
@@ -73,6 +74,8 @@ pub struct Refusals {
     pub penalty: Refused,
     /// No window starts soon enough for a hold-shut, or the clock is invalid.
     pub hold: Refused,
+    /// The clock was set by two people and settles.
+    pub settling: Refused,
 }
 
 impl Refusals {
@@ -95,6 +98,7 @@ impl Refusals {
             Refusal::SamePerson => &self.same_person,
             Refusal::Penalty => &self.penalty,
             Refusal::Hold => &self.hold,
+            Refusal::Settling => &self.settling,
         }
     }
 }
@@ -136,10 +140,8 @@ pub struct Language {
 
     /// The list; the tasks stand above the body.
     pub list: Says,
-    /// The task of holding shut.
-    pub hold_shut: Choice,
-    /// The task of reading the status.
-    pub read_status: Choice,
+    /// Dialogues, and the tasks of the list.
+    pub forms: Forms,
     /// What to do when a task was chosen and nothing typed.
     pub who_nothing: &'static str,
     /// The same while something stands above.
@@ -180,8 +182,12 @@ pub struct Language {
     /// A hold-shut was set just now, until `@`.
     pub hold_set: Says,
 
-    /// The status; supply and clock stand above the body.
-    pub status: Says,
+    /// The title of the status.
+    pub status: &'static str,
+    /// The openings that the supply is good for, `#`, roughly.
+    pub openings: &'static str,
+    /// Records that no reader has, `#`.
+    pub uncollected: &'static str,
     /// The supply, `#` volts.
     pub supply: &'static str,
     /// The supply, not measured yet.

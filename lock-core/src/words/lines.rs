@@ -137,7 +137,74 @@ impl<'a> Writer<'a> {
 
     /// A sentence in which `#` is `number`.
     pub(super) fn number(&mut self, sentence: &str, number: u16) {
+        self.fill(sentence, |writer, _| writer.decimal(u32::from(number)));
+    }
+
+    /// The same with a number of any size.
+    pub(super) fn wide_number(&mut self, sentence: &str, number: u32) {
         self.fill(sentence, |writer, _| writer.decimal(number));
+    }
+
+    /// A choice on a line of its own: the key, then what it chooses.
+    pub(super) fn numbered(&mut self, key: u32, name: &str) {
+        self.decimal(key);
+        self.space();
+        self.fill(name, |_, _| {});
+    }
+
+    /// Two bounds and their unit, on a line of their own.
+    pub(super) fn range(&mut self, least: u32, to: &str, most: u32, unit: &str) {
+        self.decimal(least);
+        self.words(to);
+        self.decimal(most);
+        self.words(unit);
+        self.end_line();
+    }
+
+    /// A holder's number and what stands behind it, on a line of their own.
+    pub(super) fn two_digits_and(&mut self, holder: Number, behind: &str) {
+        self.digits(&two_digits(holder));
+        self.words(behind);
+        self.end_line();
+    }
+
+    /// Eight digits in two groups, on a line of their own.
+    pub(super) fn fingerprint(&mut self, before: &str, fingerprint: u32) {
+        self.words(before);
+        self.padded(fingerprint / 10_000 % 10_000, 4);
+        self.space();
+        self.padded(fingerprint % 10_000, 4);
+        self.end_line();
+    }
+
+    /// What was typed in clear, leading zeros included.
+    pub(super) fn typed_digits(&mut self, value: u32, count: u8) {
+        self.padded(value, count);
+        self.end_line();
+    }
+
+    /// What was typed of a secret, as dots (R5).
+    pub(super) fn typed_dots(&mut self, count: u8) {
+        for _ in 0..count {
+            self.letter('·');
+        }
+        self.end_line();
+    }
+
+    fn padded(&mut self, value: u32, count: u8) {
+        for place in (0..u32::from(count)).rev() {
+            let power = 10_u32.checked_pow(place).unwrap_or(u32::MAX);
+            self.digit(value.checked_div(power).unwrap_or(0) % 10);
+        }
+    }
+
+    fn words(&mut self, words: &str) {
+        for letter in words.chars() {
+            match letter {
+                ' ' => self.space(),
+                _ => self.letter(letter),
+            }
+        }
     }
 
     /// A sentence in which `#` is a holder's number.
@@ -149,7 +216,7 @@ impl<'a> Writer<'a> {
     pub(super) fn volts(&mut self, sentence: &str, measured: Millivolts) {
         let hundredths = measured.get() / 10;
         self.fill(sentence, |writer, _| {
-            writer.decimal(hundredths / 100);
+            writer.decimal(u32::from(hundredths / 100));
             writer.letter(writer.language.decimal);
             writer.two(hundredths % 100);
         });
@@ -204,7 +271,7 @@ impl<'a> Writer<'a> {
         for letter in language.stamp.chars() {
             match letter {
                 'w' => self.name(language.weekdays.get(stamp.date.weekday().index())),
-                'd' => self.decimal(u16::from(day)),
+                'd' => self.decimal(u32::from(day)),
                 'm' => self.name(language.months.get(usize::from(month).wrapping_sub(1))),
                 't' => {
                     self.two(u16::from(hour));
@@ -224,9 +291,20 @@ impl<'a> Writer<'a> {
     }
 
     /// A number without leading zeros.
-    fn decimal(&mut self, number: u16) {
+    fn decimal(&mut self, number: u32) {
         let mut leading = true;
-        for power in [10_000, 1_000, 100, 10] {
+        let powers = [
+            1_000_000_000_u32,
+            100_000_000,
+            10_000_000,
+            1_000_000,
+            100_000,
+            10_000,
+            1_000,
+            100,
+            10,
+        ];
+        for power in powers {
             // The divisor is a constant after unrolling, but not to the
             // linker: `checked_div` has no panic path.
             let upper = number.checked_div(power).unwrap_or(0);
@@ -240,17 +318,17 @@ impl<'a> Writer<'a> {
 
     /// A number below 100 as two digits.
     fn two(&mut self, number: u16) {
-        self.digit(number / 10 % 10);
-        self.digit(number % 10);
+        self.digit(u32::from(number / 10 % 10));
+        self.digit(u32::from(number % 10));
     }
 
     fn digits(&mut self, digits: &[u8]) {
         for digit in digits {
-            self.digit(u16::from(*digit % 10));
+            self.digit(u32::from(*digit % 10));
         }
     }
 
-    fn digit(&mut self, digit: u16) {
+    fn digit(&mut self, digit: u32) {
         let digit = u8::try_from(digit).unwrap_or(0);
         self.letter(char::from(b'0'.wrapping_add(digit)));
     }

@@ -19,14 +19,18 @@
 //! ```
 
 mod english;
+mod english_forms;
 #[cfg(test)]
 pub(crate) mod every;
+mod form;
+mod form_language;
 mod language;
 mod lines;
 #[cfg(test)]
 mod tests;
 
 pub use english::ENGLISH;
+pub use form_language::{Changes, Forms, Troubles};
 pub use language::{Choice, Language, Refusals, Refused, Says};
 pub use lines::{BODY_LINES, Body, COLUMNS, Joined, Line, Lines, TITLE_COLUMNS, Title};
 
@@ -35,7 +39,8 @@ use crate::holder::Number;
 use crate::policy::Millivolts;
 use crate::port::Fault;
 use crate::rules::supply::Level;
-use crate::screen::{ClockSeen, Late, Screen, Stamp, Task, Typed};
+use crate::screen::{ClockSeen, Late, Screen, Stamp, Typed};
+use crate::task::{TASKS_A_PAGE, Task};
 use lines::Writer;
 
 /// The words of `screen` in English.
@@ -55,7 +60,8 @@ fn write<'a>(language: &'a Language, screen: &Screen) -> Writer<'a> {
     match *screen {
         Screen::Secured { supply, clock } => secured(&mut out, language, supply, clock),
         Screen::Entry(typed) => entry(&mut out, language, typed),
-        Screen::List => list(&mut out, language),
+        Screen::List { page } => list(&mut out, language, page),
+        Screen::Form(form) => form::write(&mut out, &language.forms, &form),
         Screen::Who(task, typed) => who(&mut out, language, task, typed),
         Screen::TooShort => out.says(&language.too_short),
         Screen::TooLong => out.says(&language.too_long),
@@ -81,7 +87,9 @@ fn write<'a>(language: &'a Language, screen: &Screen) -> Writer<'a> {
             out.title(language.hold_set.title);
             out.until(language.hold_set.body, until);
         }
-        Screen::Status { supply, now } => status(&mut out, language, supply, now),
+        Screen::Status { supply, now, openings, uncollected } => {
+            status(&mut out, language, (supply, openings), now, uncollected);
+        }
         Screen::Service(fault) => service(&mut out, language, fault),
     }
     out
@@ -123,28 +131,26 @@ fn entry(out: &mut Writer<'_>, language: &Language, typed: Typed) {
     out.sentence(says.body);
 }
 
-fn list(out: &mut Writer<'_>, language: &Language) {
+fn list(out: &mut Writer<'_>, language: &Language, page: u8) {
     out.title(language.list.title);
-    for (task, key) in Task::LIST.iter().zip(1..) {
-        out.number(choice(language, *task).in_list, key);
+    let tasks = Task::LIST.get(usize::from(page)).unwrap_or(&[None; TASKS_A_PAGE]);
+    for (task, key) in tasks.iter().flatten().zip(1..) {
+        if let Some(choice) = form::choice(&language.forms, *task) {
+            out.number(choice.in_list, key);
+        }
     }
     out.sentence(language.list.body);
 }
 
 fn who(out: &mut Writer<'_>, language: &Language, task: Task, typed: Typed) {
-    out.title(choice(language, task).title);
+    if let Some(choice) = form::choice(&language.forms, task) {
+        out.title(choice.title);
+    }
     out.typed(typed);
     out.sentence(match typed {
         Typed::Nothing => language.who_nothing,
         Typed::Tens(_) | Typed::Number(_, _) => language.who_typed,
     });
-}
-
-const fn choice(language: &Language, task: Task) -> &Choice {
-    match task {
-        Task::HoldShut => &language.hold_shut,
-        Task::Status => &language.read_status,
-    }
 }
 
 fn refused(out: &mut Writer<'_>, language: &Language, why: Refusal, until: Option<Stamp>) {
@@ -159,19 +165,24 @@ fn refused(out: &mut Writer<'_>, language: &Language, why: Refusal, until: Optio
 fn status(
     out: &mut Writer<'_>,
     language: &Language,
-    supply: Option<Millivolts>,
+    (supply, openings): (Option<Millivolts>, Option<u16>),
     now: Option<Stamp>,
+    uncollected: u32,
 ) {
-    out.title(language.status.title);
+    out.title(language.status);
     match supply {
         Some(measured) => out.volts(language.supply, measured),
         None => out.sentence(language.supply_unknown),
+    }
+    if let Some(openings) = openings {
+        out.number(language.openings, openings);
     }
     match now {
         Some(now) => out.until(language.now, now),
         None => out.sentence(language.now_unknown),
     }
-    out.sentence(language.status.body);
+    // More digits than fit would say no more to anybody.
+    out.wide_number(language.uncollected, uncollected.min(99_999));
 }
 
 fn service(out: &mut Writer<'_>, language: &Language, fault: Fault) {

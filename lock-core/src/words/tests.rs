@@ -14,7 +14,8 @@ use crate::holder::Number;
 use crate::policy::Millivolts;
 use crate::port::Fault;
 use crate::rules::supply::Level;
-use crate::screen::{ClockSeen, Late, Screen, Stamp, Task, Typed};
+use crate::screen::{ClockSeen, Late, Screen, Stamp, Typed};
+use crate::task::Task;
 use crate::time::{Date, Minute};
 
 fn joined(screen: Screen) -> String {
@@ -73,7 +74,7 @@ fn the_phrases_that_drills_look_for() {
         (Screen::Entry(Typed::Tens(1)), "1_"),
         (Screen::Entry(Typed::Number(number(12), 0)), "12"),
         (Screen::Entry(Typed::Number(number(7), 6)), "07 ······"),
-        (Screen::List, "1 Hold shut 2 Status"),
+        (Screen::List { page: 0 }, "1 Hold shut 2 Status 3 Change my code"),
         (Screen::Who(Task::HoldShut, Typed::Nothing), "Hold shut Who are you?"),
         (Screen::Who(Task::Status, Typed::Number(number(12), 2)), "Status 12 ··"),
         (Screen::TooShort, "Too short"),
@@ -93,10 +94,24 @@ fn the_phrases_that_drills_look_for() {
         (Screen::Claimable { minutes: 3 }, "Code again 3 min left"),
         (Screen::HeldShut { until }, "Held shut until Mon 1 Mar 08:30"),
         (Screen::HoldSet { until: monday() }, "Held shut until Mon 1 Mar 08:30"),
-        (Screen::Status { supply: Some(Millivolts::new(5_048)), now: until }, "Battery 5.04 V"),
-        (Screen::Status { supply: None, now: until }, "Mon 1 Mar 08:30"),
-        (Screen::Status { supply: None, now: None }, "Clock not set"),
-        (Screen::Service(Fault::Blank), "Call service This lock was never set up."),
+        (
+            Screen::Status {
+                supply: Some(Millivolts::new(5_048)),
+                now: until,
+                openings: None,
+                uncollected: 0,
+            },
+            "Battery 5.04 V",
+        ),
+        (
+            Screen::Status { supply: None, now: until, openings: None, uncollected: 0 },
+            "Mon 1 Mar 08:30",
+        ),
+        (
+            Screen::Status { supply: None, now: None, openings: None, uncollected: 0 },
+            "Clock not set",
+        ),
+        (Screen::Service(Fault::Blank), "Call service Not in use yet."),
     ];
     for (screen, phrase) in phrases {
         let words = joined(screen);
@@ -112,7 +127,12 @@ fn numbers_and_volts_are_written_out() {
         assert!(words.starts_with(&format!("Wait {minutes} min left ")), "{words}");
     }
     for mv in 0..=u16::MAX {
-        let words = joined(Screen::Status { supply: Some(Millivolts::new(mv)), now: None });
+        let words = joined(Screen::Status {
+            supply: Some(Millivolts::new(mv)),
+            now: None,
+            openings: None,
+            uncollected: 0,
+        });
         let volts = format!("Battery {}.{:02} V ", mv / 1_000, mv % 1_000 / 10);
         assert!(words.contains(&volts), "{words}");
     }
@@ -157,6 +177,10 @@ fn a_known_end_is_told() {
     for why in Refusal::ALL {
         let words = joined(Screen::Refused { why, until: Some(monday()) });
         let told = words.contains("Mon 1 Mar 08:30");
-        assert_eq!(told, matches!(why, Refusal::Closed | Refusal::HeldShut), "{why:?}");
+        assert_eq!(
+            told,
+            matches!(why, Refusal::Closed | Refusal::HeldShut | Refusal::Settling),
+            "{why:?}"
+        );
     }
 }

@@ -6,6 +6,7 @@
 
 mod bolt;
 mod keypad;
+mod paper;
 mod people;
 mod supply;
 mod time;
@@ -14,9 +15,10 @@ use embedded_graphics::draw_target::DrawTarget;
 use embedded_graphics::pixelcolor::BinaryColor;
 
 use super::pen::Pen;
-use crate::audit::Refusal;
+use crate::audit::{Change, Refusal};
 use crate::rules::supply::Level;
-use crate::screen::{ClockSeen, Late, Screen, Stamp, Typed};
+use crate::screen::{ClockSeen, Field, Form, Gist, Late, Screen, Shown, Stamp, Topic, Typed};
+use crate::task::Task;
 
 /// Pixels of a side: each fills a square of this size, whose left and top
 /// pixel is the origin.
@@ -76,6 +78,10 @@ pub enum Pictogram {
     Dial,
     /// A spanner.
     Service,
+    /// A leaf that goes in, and one that comes out.
+    Files,
+    /// A tick.
+    Done,
 }
 
 /// What a pictogram is drawn on.
@@ -99,7 +105,8 @@ impl Pictogram {
                 Self::SecuredNoClock
             }
             Screen::Entry(_) => Self::Keypad,
-            Screen::List => Self::List,
+            Screen::List { .. } => Self::List,
+            Screen::Form(form) => Self::of_form(&form),
             Screen::Who(_, Typed::Nothing) => Self::Person,
             Screen::Who(_, Typed::Tens(_) | Typed::Number(_, _)) => Self::Keypad,
             Screen::TooShort => Self::Short,
@@ -120,6 +127,30 @@ impl Pictogram {
         }
     }
 
+    fn of_form(form: &Form) -> Self {
+        match *form {
+            Form::Ask { trouble: Some(_), shown: Shown::Digits { count: 0, .. }, .. }
+            | Form::Ask { trouble: Some(_), shown: Shown::Dots(0), .. }
+            | Form::Confirm { trouble: Some(_), .. } => Self::Wrong,
+            Form::Ask { field: Field::NewCode | Field::Again | Field::Group { .. }, .. } => {
+                Self::Keypad
+            }
+            Form::Ask { field: Field::Number, .. } => Self::Person,
+            Form::Ask { field: Field::Date | Field::Timetable, .. } => Self::Calendar(None),
+            Form::Ask { field: Field::Time, .. } => Self::NoClock,
+            Form::Ask { .. } | Form::Numbers { .. } => Self::List,
+            Form::Second { .. } => Self::TwoPeople,
+            Form::Confirm { gist: Gist::Clock(stamp), .. } => {
+                Self::Calendar(Some(stamp.date.ymd().2))
+            }
+            Form::Confirm { topic: Topic::Task(Task::TestAlarm), .. } => Self::Bell,
+            Form::Confirm { .. } => Self::Service,
+            Form::Files => Self::Files,
+            Form::Done { change: Change::AlarmTested, .. } => Self::Bell,
+            Form::Done { .. } => Self::Done,
+        }
+    }
+
     fn of_refusal(why: Refusal, until: Option<Stamp>) -> Self {
         match why {
             // Released or open: the least that is true is that it is free.
@@ -128,7 +159,7 @@ impl Pictogram {
             Refusal::Inhibit => Self::Bell,
             Refusal::HeldShut => Self::HeldShut,
             Refusal::Supply => Self::Spent,
-            Refusal::Clock => Self::NoClock,
+            Refusal::Clock | Refusal::Settling => Self::NoClock,
             Refusal::Closed => Self::Calendar(until.map(|stamp| stamp.date.ymd().2)),
             Refusal::Late | Refusal::Hold => Self::Calendar(None),
             Refusal::Waiting => Self::Wait(None),
@@ -162,7 +193,9 @@ impl Pictogram {
             | Self::Bell
             | Self::Spent
             | Self::Dial
-            | Self::Service => Ground::Paper,
+            | Self::Service
+            | Self::Files
+            | Self::Done => Ground::Paper,
         }
     }
 
@@ -201,6 +234,8 @@ impl Pictogram {
             Self::Bell => supply::bell(pen),
             Self::Spent => supply::spent(pen),
             Self::Dial => supply::dial(pen),
+            Self::Files => paper::files(pen),
+            Self::Done => paper::tick(pen),
             Self::Service => supply::spanner(pen),
         }
     }

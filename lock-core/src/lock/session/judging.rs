@@ -2,7 +2,7 @@
 
 use crate::code::Code;
 use crate::holder::Number;
-use crate::screen::Task;
+use crate::task::Task;
 
 /// What a code was entered for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -11,6 +11,8 @@ pub enum Purpose {
     Open,
     /// A task of the list.
     Task(Task),
+    /// To be the second person of a dialogue.
+    Second,
 }
 
 /// A try: a number and a code, not judged yet. No `Debug`; the code is wiped

@@ -2,23 +2,28 @@
 
 use super::{Did, PAUSE, Session, Typing};
 use crate::keys::Key;
-use crate::screen::Task;
+use crate::task::{PAGES, TASKS_A_PAGE, Task};
 use crate::time::Uptime;
 
-pub(super) fn shown(at: Uptime) -> Session {
-    Session::List { until: at.after(PAUSE) }
+pub(super) fn shown(page: u8, at: Uptime) -> Session {
+    Session::List { page, until: at.after(PAUSE) }
 }
 
-pub(super) fn on_key(key: Key, at: Uptime) -> (Session, Did) {
+pub(super) fn on_key(page: u8, key: Key, at: Uptime) -> (Session, Did) {
     match key {
         Key::Digit(digit) => {
             let place = usize::from(digit.get()).checked_sub(1);
-            match place.and_then(|place| Task::LIST.get(place)) {
-                Some(task) => (Session::Who(*task, Typing::new(at)), Did::Something),
-                None => (shown(at), Did::Nothing),
+            let tasks = Task::LIST.get(usize::from(page)).unwrap_or(&[None; TASKS_A_PAGE]);
+            match place.and_then(|place| tasks.get(place).copied().flatten()) {
+                Some(task) => (Session::Who(task, Typing::new(at)), Did::Something),
+                None => (shown(page, at), Did::Nothing),
             }
         }
         Key::Back => (Session::Rest, Did::Something),
-        Key::Ok => (shown(at), Did::Nothing),
+        Key::Ok => {
+            let next = page.saturating_add(1);
+            let next = if usize::from(next) < PAGES { next } else { 0 };
+            (shown(next, at), Did::Something)
+        }
     }
 }

@@ -9,8 +9,10 @@ mod who;
 pub use judging::{Attempt, Purpose};
 
 use crate::code::Entry;
+use crate::dialog::Dialogue;
 use crate::keys::Key;
-use crate::screen::{Task, Typed};
+use crate::screen::Typed;
+use crate::task::Task;
 use crate::time::{Seconds, Uptime};
 
 /// After so long without a key an entry is wiped and a list left. Ours: longer
@@ -25,6 +27,8 @@ pub enum Session {
     Entry(Typing),
     /// The list is shown.
     List {
+        /// Which page of it.
+        page: u8,
         /// When it is left.
         until: Uptime,
     },
@@ -32,6 +36,10 @@ pub enum Session {
     Who(Task, Typing),
     /// A try is being counted; the code waits for its judgement.
     Judging(Attempt),
+    /// A dialogue is led.
+    Form(Dialogue),
+    /// The try of a dialogue's second person is being counted.
+    Second(Attempt, Dialogue),
 }
 
 /// An entry, and when it is wiped.
@@ -55,6 +63,8 @@ pub enum Did {
     TooLong,
     /// Made a try: the session is judging.
     Try,
+    /// Asked for a reset without a code.
+    Nobody,
 }
 
 impl Session {
@@ -64,9 +74,12 @@ impl Session {
         match self {
             Self::Rest => rest::on_key(key, at),
             Self::Entry(typing) => entry::on_key(typing, key, at),
-            Self::List { .. } => list::on_key(key, at),
+            Self::List { page, .. } => list::on_key(page, key, at),
             Self::Who(task, typing) => who::on_key(task, typing, key, at),
             Self::Judging(attempt) => (Self::Judging(attempt), Did::Nothing),
+            // Its keys take looks at the settings: the machine leads it.
+            Self::Form(dialogue) => (Self::Form(dialogue), Did::Nothing),
+            Self::Second(attempt, dialogue) => (Self::Second(attempt, dialogue), Did::Nothing),
         }
     }
 
@@ -82,8 +95,9 @@ impl Session {
     pub const fn until(&self) -> Option<Uptime> {
         match self {
             Self::Entry(typing) | Self::Who(_, typing) => Some(typing.until),
-            Self::List { until } => Some(*until),
-            Self::Rest | Self::Judging(_) => None,
+            Self::List { until, .. } => Some(*until),
+            Self::Form(dialogue) => Some(dialogue.until),
+            Self::Rest | Self::Judging(_) | Self::Second(..) => None,
         }
     }
 
@@ -96,6 +110,8 @@ impl Session {
             Self::List { .. } => "list",
             Self::Who(..) => "who",
             Self::Judging(_) => "judging",
+            Self::Form(_) => "form",
+            Self::Second(..) => "second",
         }
     }
 }
@@ -126,13 +142,7 @@ impl Typing {
     /// What the screen may show of it.
     #[must_use]
     pub fn seen(&self) -> Typed {
-        match (self.entry.number(), self.entry.len()) {
-            (Some(number), len) => {
-                Typed::Number(number, u8::try_from(len.saturating_sub(2)).unwrap_or(u8::MAX))
-            }
-            (None, 0) => Typed::Nothing,
-            (None, _) => Typed::Tens(self.entry.tens().map_or(0, crate::keys::Digit::get)),
-        }
+        Typed::of(&self.entry)
     }
 }
 

@@ -8,6 +8,6 @@ pub(super) fn on_key(key: Key, at: Uptime) -> (Session, Did) {
     match key {
         Key::Digit(_) => entry::after(Typing::new(at).on_key(key, at, Purpose::Open)),
         Key::Back => (Session::Rest, Did::Nothing),
-        Key::Ok => (list::shown(at), Did::Something),
+        Key::Ok => (list::shown(0, at), Did::Something),
     }
 }

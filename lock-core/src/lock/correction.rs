@@ -1,0 +1,151 @@
+//! The clock, set at the keypad (R3).
+//!
+//! A steward alone corrects a little; more takes a warden besides, and leaves
+//! the holders of timetables closed until the clock has settled, so that nobody
+//! opens a closed safe by setting its clock.
+
+use super::access::{self, Moment};
+use super::errand::After;
+use super::machine::Machine;
+use crate::audit::{CancelReason, Change, Event, People};
+use crate::port::{Bolt, Sound, Tally};
+use crate::role::Role;
+use crate::screen::{Form, Screen, Trouble};
+use crate::time::{Seconds, Uptime, Utc};
+
+/// By how much a steward alone may correct the clock in [`PERIOD`], forward and
+/// back added up. Ours: a cheap crystal strays less.
+pub const ALONE: Seconds = Seconds::from_minutes(5);
+
+/// After so long without a correction their sum falls to nothing. A boot starts
+/// it anew. Ours.
+pub const PERIOD: Seconds = Seconds::from_hours(30 * 24);
+
+/// How long holders of timetables stay closed after two people set the clock.
+/// Ours: longer than a night shift's patience, shorter than a day.
+pub const SETTLING: Seconds = Seconds::from_hours(8);
+
+/// What setting the clock takes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Correction {
+    /// A steward: that many seconds forward.
+    Alone(i32),
+    /// A steward and a warden.
+    ByTwo,
+}
+
+impl Correction {
+    /// Which second person it takes.
+    pub(super) const fn needs(self) -> Option<Role> {
+        match self {
+            Self::Alone(_) => None,
+            Self::ByTwo => Some(Role::Warden),
+        }
+    }
+}
+
+/// What follows once the clock is doubted for good: it is set, and believed.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Setting {
+    target: Utc,
+    by: Option<People>,
+    how: Correction,
+}
+
+impl Machine {
+    /// What setting the clock to `target` takes at this moment.
+    pub(super) fn correction(&self, target: Utc, at: Moment) -> Result<Correction, Trouble> {
+        if self.floor.is_some_and(|floor| target < floor) {
+            return Err(Trouble::BeforeRecords);
+        }
+        let Some(now) = at.utc else { return Ok(Correction::ByTwo) };
+        let by = i64::from(target.as_secs()).saturating_sub(i64::from(now.as_secs()));
+        let left = ALONE.saturating_sub(self.guard.corrected());
+        let alone = by.unsigned_abs() <= u64::from(left.get());
+        Ok(match i32::try_from(by) {
+            Ok(by) if alone => Correction::Alone(by),
+            Ok(_) | Err(_) => Correction::ByTwo,
+        })
+    }
+
+    /// Has the clock set. A cut of the power on the way leaves it doubted, not
+    /// set and believed: so first that is made durable.
+    pub(super) fn set_clock(
+        &mut self,
+        (target, how): (Utc, Correction),
+        by: Option<People>,
+        at: Moment,
+    ) {
+        // What the lock believed before; where it believed nothing, its records
+        // say how late it was at the least.
+        let before = at.utc.or(self.floor).unwrap_or(Utc::from_secs(0));
+        self.before = Some(before);
+        self.tally(Tally::ClockDoubt, After::SetClock(Setting { target, by, how }));
+    }
+
+    /// The clock is doubted for good: it is set now, and believed again once
+    /// that is durable too.
+    pub(super) fn clock_is_set(&mut self, setting: Setting, at: Moment) {
+        let Setting { target, by, how } = setting;
+        self.clock_to = Some(target);
+        self.clock = crate::rules::clock::Clock::Valid { uptime: at.uptime, utc: target };
+        let at = Moment { utc: Some(target), ..at };
+        let before = self.before.take().unwrap_or(Utc::from_secs(0));
+        let change = match how {
+            Correction::Alone(by) => {
+                self.corrections_over = Some(at.uptime.after(PERIOD));
+                self.tally(Tally::Corrected(Seconds::new(by.unsigned_abs())), After::Nothing);
+                Change::ClockCorrected(by)
+            }
+            Correction::ByTwo => {
+                self.access_event(access::Event::Cancel(CancelReason::Clock), at);
+                self.pair = super::pair::Pair::Nobody;
+                if self.contacts.bolt == Bolt::Drawn {
+                    self.tally(Tally::Corrected(Seconds::ZERO), After::Nothing);
+                } else {
+                    self.tally(Tally::ClockSet(before), After::Nothing);
+                    self.settles = Some(at.uptime.after(SETTLING));
+                }
+                Change::ClockSet
+            }
+        };
+        let after = After::Say(Sound::Accepted, crate::audit::Outcome::Plain);
+        self.record(at, Event::Changed { by, change }, after);
+        self.notify(Screen::Form(Form::Done { change, from: None }), at);
+    }
+
+    /// Ends a settling time and a period of corrections that are over.
+    pub(super) fn look_at_corrections(&mut self, at: Moment) {
+        if self.settles.take_if(|until| at.uptime >= *until).is_some() {
+            self.tally(Tally::Settled, After::Nothing);
+        }
+        if self.corrections_over.take_if(|until| at.uptime >= *until).is_some()
+            && self.guard.corrected() > Seconds::ZERO
+        {
+            self.tally(Tally::CorrectionsOver, After::Nothing);
+        }
+    }
+
+    /// The end of the settling time, on the clock that is believed.
+    pub(super) fn settled_at(&self, at: Moment) -> Option<Utc> {
+        let left = self.settles?.since(at.uptime);
+        // Whole seconds, rounded up: nobody is called back too early.
+        Some(at.utc?.after(left.saturating_add(Seconds::new(1))))
+    }
+
+    /// Whether a change that was to apply at `from` applies by now. While a
+    /// clock settles, by the time before it was set; without a clock, by the
+    /// newest record.
+    pub(super) fn applies(&self, from: Utc, at: Moment) -> bool {
+        let now = match self.guard.settling() {
+            Some(before) => Some(before),
+            None => at.utc.max(self.floor),
+        };
+        now.is_some_and(|now| now >= from)
+    }
+
+    /// When one of its times comes.
+    pub(super) fn correction_wakes(&self) -> [Option<Uptime>; 2] {
+        [self.settles, self.corrections_over]
+    }
+}
