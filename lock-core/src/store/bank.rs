@@ -26,14 +26,17 @@ use super::rows::{
     self, CHANGE_SLOT, CLOSURE_ROWS, CLOSURES_A_ROW, Filled, Kind, LONG, LONG_ROWS, RowName,
     SHORT_ROWS, SPECIAL_ROWS, VERSION,
 };
-use crate::holder::{HolderRow, Number};
+use crate::code::LockKey;
+use crate::holder::{HolderRow, Number, Standing};
 use crate::pairing::Pairing;
+use crate::policy::Policy;
 use crate::port::{Fault, StoreFault};
 use crate::recovered::Known;
+use crate::role::Role;
 use crate::rules::Unreadable;
 use crate::settings::{Edit, Settings};
 use crate::time::{Date, Weekday, Zone};
-use crate::timetable::{Day, TimetableId};
+use crate::timetable::{Calendar, Day, TimetableId, Windows};
 
 /// The bank whose settings are in force.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -51,6 +54,20 @@ impl Bank {
     ) -> Result<Self, StoreFault> {
         let bank = Self { region: layout.bank(Which::First), generation: 1 };
         bank.write_rows(pages, settings)?;
+        bank.commit(pages)?;
+        Ok(bank)
+    }
+
+    /// Writes settings as from the factory into the first bank, which must be
+    /// erased: nobody is enrolled.
+    pub(super) fn blank<F: NorFlash>(
+        pages: &mut Pages<F>,
+        layout: &Layout,
+        key: &LockKey,
+    ) -> Result<Self, StoreFault> {
+        let bank = Self { region: layout.bank(Which::First), generation: 1 };
+        bank.forget(pages, key, None)?;
+        bank.write_zone(pages, FACTORY_ZONE)?;
         bank.commit(pages)?;
         Ok(bank)
     }
@@ -179,14 +196,59 @@ impl Bank {
                 let name = RowName::day(*id, *weekday);
                 self.write::<SLOT, F>(pages, name, Filled::Yes, |put| rows::put_day(windows, put))
             }
-            Edit::Commission(..) | Edit::Reset(_) | Edit::Adopt | Edit::Wait(_) => Err(StoreFault),
+            Edit::Commission(key, number, row) => self.forget(pages, key, Some((*number, row))),
+            Edit::Reset(key) => self.forget(pages, key, None),
+            Edit::Adopt | Edit::Wait(_) => Err(StoreFault),
         }
+    }
+
+    /// Writes every row as from the factory, but the zone and, if there is to be
+    /// one, the first warden.
+    fn forget<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        key: &LockKey,
+        warden: Option<(Number, &HolderRow)>,
+    ) -> Result<(), StoreFault> {
+        self.write::<LONG, F>(pages, RowName::only(Kind::Policy), Filled::Yes, |put| {
+            rows::put_policy(&Policy::DEFAULT, None, put);
+        })?;
+        self.write_key(pages, key)?;
+        self.write_pairing(pages, None)?;
+        for number in (0..=99).filter_map(Number::new) {
+            let row = warden.and_then(|(who, row)| (who == number).then_some(row));
+            self.write_holder(pages, number.get(), row)?;
+        }
+        self.write_calendar(pages, None)
+    }
+
+    /// How many wardens are enrolled and not suspended.
+    fn count_wardens<F: NorFlash>(self, pages: &mut Pages<F>) -> u8 {
+        (1..=99).filter_map(Number::new).fold(0, |wardens: u8, number| {
+            // A row that cannot be read is nobody's.
+            let row = self.holder(pages, number).ok().flatten();
+            let warden = row.is_some_and(|row| {
+                row.role == Role::Warden && row.standing == Standing::Active
+            });
+            wardens.saturating_add(u8::from(warden))
+        })
+    }
+
+    /// How many wardens are enrolled and not suspended, as the header says.
+    pub(super) fn wardens<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<u8, Unreadable> {
+        self.read::<LONG, _, _>(pages, HEADER, |_, take| {
+            take.u32();
+            Some(take.u8())
+        })
     }
 
     /// The bank counts from here on.
     fn commit<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
-        let generation = self.generation;
-        self.write::<LONG, F>(pages, HEADER, Filled::Yes, |put| put.u32(generation))?;
+        let (generation, wardens) = (self.generation, self.count_wardens(pages));
+        self.write::<LONG, F>(pages, HEADER, Filled::Yes, |put| {
+            put.u32(generation);
+            put.u8(wardens);
+        })?;
         self.write::<SLOT, F>(pages, MARK, Filled::Yes, |_| ())
     }
 
@@ -224,7 +286,8 @@ impl Bank {
         let key = self.read::<LONG, _, _>(pages, RowName::only(Kind::Key), |_, take| {
             Some(rows::take_key(take))
         })?;
-        Ok(Known { policy, stricter, wardens: 1, zone, key })
+        let wardens = self.wardens(pages)?;
+        Ok(Known { policy, stricter, wardens, zone, key })
     }
 
     /// The zone rule as it was set. The length of the text is the row's index.
@@ -339,14 +402,22 @@ impl Bank {
             rows::put_policy(&settings.policy, None, put);
         })?;
         self.write_zone(pages, &settings.zone)?;
-        self.write::<LONG, F>(pages, only(Kind::Key), Filled::Yes, |put| {
-            put.bytes(settings.key.as_bytes());
-        })?;
+        self.write_key(pages, &settings.key)?;
         self.write_pairing(pages, settings.pairing.as_ref())?;
         for (number, row) in (0..).zip(&settings.holders) {
             self.write_holder(pages, number, row.as_ref())?;
         }
-        self.write_calendar(pages, settings)
+        self.write_calendar(pages, Some(&settings.calendar))
+    }
+
+    fn write_key<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        key: &LockKey,
+    ) -> Result<(), StoreFault> {
+        self.write::<LONG, F>(pages, RowName::only(Kind::Key), Filled::Yes, |put| {
+            put.bytes(key.as_bytes());
+        })
     }
 
     fn write_zone<F: NorFlash>(self, pages: &mut Pages<F>, text: &str) -> Result<(), StoreFault> {
@@ -386,16 +457,20 @@ impl Bank {
     fn write_calendar<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
-        settings: &Settings,
+        calendar: Option<&Calendar>,
     ) -> Result<(), StoreFault> {
-        for (id, week) in TimetableId::ALL.into_iter().zip(&settings.calendar.weeks) {
-            for (weekday, windows) in Weekday::ALL.into_iter().zip(week) {
+        let none = Windows::new();
+        for id in TimetableId::ALL {
+            let week = calendar.and_then(|calendar| calendar.weeks.get(id.index()));
+            for weekday in Weekday::ALL {
+                let windows = week.and_then(|week| week.get(weekday.index())).unwrap_or(&none);
                 self.write::<SLOT, F>(pages, RowName::day(id, weekday), Filled::Yes, |put| {
                     rows::put_day(windows, put);
                 })?;
             }
         }
-        let mut closures = settings.calendar.closures.chunks(CLOSURES_A_ROW);
+        let closures = calendar.map_or(&[][..], |calendar| &calendar.closures);
+        let mut closures = closures.chunks(CLOSURES_A_ROW);
         for index in 0..CLOSURE_ROWS {
             let name = RowName { kind: Kind::Closures, index };
             let four = closures.next().unwrap_or(&[]);
@@ -403,7 +478,8 @@ impl Bank {
                 rows::put_closures(four, put);
             })?;
         }
-        let mut specials = settings.calendar.specials.iter();
+        let specials = calendar.map_or(&[][..], |calendar| &calendar.specials);
+        let mut specials = specials.iter();
         for index in 0..SPECIAL_ROWS {
             let name = RowName { kind: Kind::Special, index };
             let special = specials.next();
@@ -418,6 +494,9 @@ impl Bank {
     }
 }
 
+/// The zone of a lock that was never given one.
+const FACTORY_ZONE: &str = "UTC0";
+
 /// The header; its index is the version of the layout.
 const HEADER: RowName = RowName { kind: Kind::Header, index: VERSION };
 
@@ -428,7 +507,9 @@ pub(super) fn check(edit: &Edit) -> Result<(), StoreFault> {
         Edit::Policy(policy, _) => policy.check().is_ok(),
         Edit::Zone(text) => Zone::parse(text).is_ok(),
         Edit::Pairing(_) | Edit::Day(..) => true,
-        Edit::Commission(..) | Edit::Reset(_) | Edit::Adopt | Edit::Wait(_) => false,
+        Edit::Commission(_, number, row) => number.get() != 0 && row.role == Role::Warden,
+        Edit::Reset(_) => true,
+        Edit::Adopt | Edit::Wait(_) => false,
     };
     if sensible { Ok(()) } else { Err(StoreFault) }
 }

@@ -50,11 +50,11 @@ use self::pages::{Ahead, Pages};
 use self::record_slot::Kept;
 use self::tally_log::TallyLog;
 use crate::audit::{Entry, Outcome, Record, Seq};
-use crate::holder::{HolderRow, Number, Standing};
+use crate::code::LockKey;
+use crate::holder::{HolderRow, Number};
 use crate::pairing::Pairing;
 use crate::port::{Fault, Reads, Store, StoreFault, Upkeep, Write};
 use crate::recovered::{Known, Recovered};
-use crate::role::Role;
 use crate::rules::{Days, Unreadable};
 use crate::settings::{Edit, Settings};
 use crate::tally::TallyState;
@@ -345,6 +345,39 @@ impl<F: NorFlash> FlashStore<F> {
         self.audit.is_due() || tally || bank
     }
 
+    /// A flash without a commissioned lock becomes a lock in which nobody is
+    /// enrolled.
+    fn begin_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
+        if self.footing == Footing::Misfit {
+            return Err(StoreFault);
+        }
+        self.footing = Footing::Stale;
+        self.erase_regions()?;
+        let tally = TallyLog::commission(&mut self.pages, &self.layout)?;
+        let bank = Bank::blank(&mut self.pages, &self.layout, key)?;
+        self.bank = Ok(bank);
+        self.audit = AuditLog::empty(&self.layout);
+        self.tally = Some(tally);
+        self.memo = Memo::NEW;
+        self.spare = Ahead::Blank;
+        self.footing = Footing::Sound;
+        Ok(())
+    }
+
+    fn erase_regions(&mut self) -> Result<(), StoreFault> {
+        let layout = self.layout;
+        for region in [
+            layout.bank(Which::First),
+            layout.bank(Which::Second),
+            layout.tally(),
+            layout.openings(),
+            layout.refusals(),
+        ] {
+            self.pages.erase_all(region)?;
+        }
+        Ok(())
+    }
+
     /// The ground is firm, or is made so.
     fn stand(&mut self) -> Result<(), StoreFault> {
         match self.footing {
@@ -367,14 +400,7 @@ impl<F: NorFlash> Reads for FlashStore<F> {
     }
 
     fn wardens(&mut self) -> Result<u8, Unreadable> {
-        let mut wardens: u8 = 0;
-        for number in (1..=99).filter_map(Number::new) {
-            let row = self.holder(number)?;
-            let warden =
-                |row: &HolderRow| row.role == Role::Warden && row.standing == Standing::Active;
-            wardens = wardens.saturating_add(u8::from(row.as_ref().is_some_and(warden)));
-        }
-        Ok(wardens)
+        self.bank.map_err(|_| Unreadable)?.wardens(&mut self.pages)
     }
 
     fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
@@ -409,9 +435,12 @@ impl<F: NorFlash> Store for FlashStore<F> {
     }
 
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        bank::check(edit)?;
+        if let (Err(Fault::Blank), Edit::Commission(key, _, _)) = (self.bank, edit) {
+            self.begin_blank(key)?;
+        }
         self.stand()?;
         let bank = self.bank.map_err(|_| StoreFault)?;
-        bank::check(edit)?;
         if !self.audit.has_room::<F>(record.event.ring()) {
             return Err(StoreFault);
         }

@@ -22,7 +22,7 @@
 //! -4  check       u32                   8  salt       16
 //!                                      24  digest     16
 //! header (128)                         40  counter    u32
-//!  1  version     u8   2               day (134), index 7 × timetable + weekday
+//!  1  version     u8   3               day (134), index 7 × timetable + weekday
 //!  4  generation  u32                   4  count      u8  0-4
 //! mark (138): no fields                 8  windows    4 × (from u16, to u16)
 //! policy (129)                         closures (135)
@@ -59,7 +59,7 @@ use crate::timetable::{
 /// Bytes of a long row.
 pub(super) const LONG: usize = 64;
 /// The version of the whole layout of the flash.
-pub(super) const VERSION: u8 = 2;
+pub(super) const VERSION: u8 = 3;
 /// Slots of a bank.
 pub(super) const BANK_SLOTS: u32 = 288;
 /// Closures in one row.
