@@ -10,7 +10,8 @@ use lock_core::holder::Number;
 use lock_core::policy::Millivolts;
 use lock_core::port::Fault;
 use lock_core::rules::supply::Level;
-use lock_core::screen::{ClockSeen, Late, Screen, Stamp, Task, Typed};
+use lock_core::screen::{ClockSeen, Late, Screen, Stamp, Typed};
+use lock_core::task::Task;
 use lock_core::time::{Date, Minute};
 
 const SHEET: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../docs/screens.png");
@@ -52,9 +53,14 @@ fn screens() -> Option<Vec<Screen>> {
         Screen::Claimable { minutes: 3 },
         Screen::SecondPerson { first: tomasz },
         Screen::HeldShut { until: Some(monday) },
-        Screen::List,
+        Screen::List { page: 0 },
         Screen::Who(Task::HoldShut, Typed::Nothing),
-        Screen::Status { supply: Some(Millivolts::new(5_840)), now: Some(monday) },
+        Screen::Status {
+            supply: Some(Millivolts::new(5_840)),
+            now: Some(monday),
+            openings: Some(2_460),
+            uncollected: 31,
+        },
         Screen::Secured { supply: Level::Low, clock },
         Screen::Secured { supply, clock: ClockSeen::Invalid },
         Screen::Secured { supply: Level::Spent, clock },

@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 use lock_core::audit::Seq;
 use lock_core::keys::Key;
-use lock_core::port::{Alarm, Bolt, Door, Inhibit};
+use lock_core::port::{Alarm, Bolt, Door, Inhibit, Switch};
 use lock_core::screen::Screen;
 
 use crate::audit;
@@ -148,6 +148,8 @@ fn act(step: &Step) -> Option<String> {
         }
         Act::Inhibit(Inhibit::Set) => "the building's intruder alarm is set".to_owned(),
         Act::Inhibit(Inhibit::Clear) => "the building's intruder alarm is unset".to_owned(),
+        Act::Switch(Switch::On) => "the service switch inside is turned on".to_owned(),
+        Act::Switch(Switch::Off) => "the service switch inside is turned off".to_owned(),
         Act::Clock(ClockChip::Lost) => "the clock chip loses its time".to_owned(),
         Act::Clock(ClockChip::Jumps(by)) => format!("the clock chip jumps by {by} s"),
     })

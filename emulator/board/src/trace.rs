@@ -134,7 +134,8 @@ mod tests {
     use lock_core::holder::Number;
     use lock_core::port::{Sound, Tally};
     use lock_core::rules::supply::Level;
-    use lock_core::screen::{Screen, Stamp, Task, Typed};
+    use lock_core::screen::{Screen, Stamp, Typed};
+    use lock_core::task::Task;
     use lock_core::time::{Date, Minute, Seconds, Utc};
 
     /// The longest of each kind of line, its numbers at their greatest.
@@ -155,7 +156,12 @@ mod tests {
         let record = move |event| Write::Record(Record { at: Some(end), event });
         let written = records.map(|event| What::Wrote(record(event), Durable::No));
         let screens = [
-            Screen::Status { supply: Some(mv), now: Some(stamp) },
+            Screen::Status {
+                supply: Some(mv),
+                now: Some(stamp),
+                openings: Some(u16::MAX),
+                uncollected: u32::MAX,
+            },
             Screen::Refused { why: Refusal::Hold, until: Some(stamp) },
             Screen::Who(Task::Status, Typed::Number(number, 8)),
             Screen::HoldSet { until: stamp },

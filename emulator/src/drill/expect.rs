@@ -37,7 +37,7 @@ pub(super) const STATES: [&str; 6] =
     ["secured", "waiting", "claimable", "released", "open", "no power"];
 
 /// The kinds of records that `expect` can name.
-pub(super) const KINDS: [&str; 35] = [
+pub(super) const KINDS: [&str; 56] = [
     "powered-up",
     "released",
     "opened",
@@ -73,6 +73,27 @@ pub(super) const KINDS: [&str; 35] = [
     "refused-same-person",
     "refused-penalty",
     "refused-hold",
+    "refused-settling",
+    "asked",
+    "commissioned",
+    "enrolled",
+    "code-changed",
+    "role-changed",
+    "timetable-chosen",
+    "suspended",
+    "restored",
+    "removed",
+    "clock-corrected",
+    "clock-set",
+    "policy-set",
+    "paired",
+    "file-loaded",
+    "file-waits",
+    "audit-collected",
+    "alarm-tested",
+    "reset-begun",
+    "reset-cancelled",
+    "reset",
 ];
 
 /// One thing that was not as expected.

@@ -27,7 +27,7 @@ use std::sync::Arc;
 use emulated_board::fuse::Cut;
 use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Bolt, Door, Inhibit};
+use lock_core::port::{Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
 
 use crate::document::{LoadError, Place};
@@ -46,6 +46,8 @@ pub struct Drill {
     pub site: Arc<Site>,
     /// The lock's id in the site.
     pub lock: String,
+    /// Whether its lock comes from the factory: nobody is enrolled yet.
+    pub fresh: bool,
     /// When it starts.
     pub start: Utc,
     /// Its steps.
@@ -83,6 +85,8 @@ pub enum Act {
     Supply(Millivolts),
     /// The building's intruder alarm.
     Inhibit(Inhibit),
+    /// The service switch inside the door.
+    Switch(Switch),
     /// The clock chip.
     Clock(ClockChip),
     /// The power is to end within what comes next.

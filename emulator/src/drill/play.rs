@@ -2,9 +2,12 @@
 
 use emulated_board::trace::{Durable, Line, What};
 use lock_core::audit::Record;
+use lock_core::holder::Number;
+use lock_core::policy::Policy;
 use lock_core::port::Write;
 use lock_core::settings::Settings;
 use lock_core::store::FormatError;
+use lock_core::timetable::Calendar;
 
 use super::{Act, ClockChip, Drill, Failure, Fall, Hand, Power, Step};
 use crate::memory::{Entry, Lasting, Memory};
@@ -43,7 +46,13 @@ impl Drill {
     /// If the site has no such lock.
     pub fn settings(&self) -> Result<Settings, FormatError> {
         let lock = self.site.lock(&self.lock).ok_or(FormatError::Layout)?;
-        Ok(self.site.settings(lock, DEMO_KEY))
+        let mut settings = self.site.settings(lock, DEMO_KEY);
+        if self.fresh {
+            settings.policy = Policy::DEFAULT;
+            settings.holders = [const { None }; Number::COUNT];
+            settings.calendar = Calendar::default();
+        }
+        Ok(settings)
     }
 }
 
@@ -166,6 +175,7 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             Act::Power(Power::Restore) => world.restore_power(),
             Act::Supply(to) => world.supply(*to),
             Act::Inhibit(to) => world.inhibit(*to),
+            Act::Switch(to) => world.switch(*to),
             Act::Clock(ClockChip::Lost) => world.lose_clock(),
             Act::Clock(ClockChip::Jumps(by)) => world.shift_clock(*by),
             Act::Cut(..) => {}

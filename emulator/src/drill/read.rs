@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use lock_core::keys::{Digit, Key};
 use lock_core::policy::Millivolts;
-use lock_core::port::{Alarm, Bolt, Door, Inhibit};
+use lock_core::port::{Alarm, Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
 use toml::de::DeTable;
 
@@ -20,8 +20,9 @@ use crate::site::Site;
 const TITLE_MOST: usize = 80;
 const SAY_MOST: usize = 400;
 
-const ACTS: [&str; 10] =
-    ["keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "clock", "cut"];
+const ACTS: [&str; 11] = [
+    "keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "switch", "clock", "cut",
+];
 
 pub(super) fn drill(
     name: &str,
@@ -39,7 +40,7 @@ pub(super) fn drill(
 
 /// The name of the site file.
 fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
-    file.only(&["title", "site", "lock", "start", "step"])?;
+    file.only(&["title", "site", "lock", "fresh", "start", "step"])?;
     file.need("site", "site = \"harbour-bakery.toml\"")?.text()
 }
 
@@ -57,6 +58,10 @@ fn body(file: &Table<'_>, name: &str, site: Arc<Site>, source: &Source<'_>) -> R
         return Err(Wrong::new(&lock.at(), what, remedy).here("unknown lock"));
     }
     let start = instant(&file.need("start", "start = 2027-03-01T08:45:00")?, &site.zone)?;
+    let fresh = match file.get("fresh") {
+        Some(fresh) => fresh.flag()?,
+        None => false,
+    };
     let steps = match file.get("step") {
         Some(steps) => steps.tables("a [[step]]")?,
         None => Vec::new(),
@@ -71,7 +76,7 @@ fn body(file: &Table<'_>, name: &str, site: Arc<Site>, source: &Source<'_>) -> R
         .map(|table| step(table, &site, &mut now, source))
         .collect::<Read<Vec<Step>>>()?;
     let (title, file, lock) = (title.to_owned(), name.to_owned(), id.to_owned());
-    Ok(Drill { title, file, site, lock, start, steps })
+    Ok(Drill { title, file, site, lock, fresh, start, steps })
 }
 
 /// One step; `now` is the time at which it starts, then the time at its end.
@@ -131,6 +136,7 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
             | Act::Power(_)
             | Act::Supply(_)
             | Act::Inhibit(_)
+            | Act::Switch(_)
             | Act::Clock(_)
             | Act::Cut(..),
         )
@@ -164,6 +170,7 @@ fn act(field: &Field<'_>, pace: u32, site: &Site, now: Utc) -> Read<Act> {
         "power" => Act::Power(choice(field, &[("cut", Power::Cut), ("restore", Power::Restore)])?),
         "supply" => Act::Supply(voltage(field)?),
         "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
+        "switch" => Act::Switch(choice(field, &[("on", Switch::On), ("off", Switch::Off)])?),
         "cut" => {
             let (fall, cut) = super::cut::read(field)?;
             Act::Cut(fall, cut)

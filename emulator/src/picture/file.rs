@@ -112,7 +112,7 @@ mod tests {
 
     #[test]
     fn a_sheet_holds_every_screen() {
-        let screens = [Screen::List, Screen::TooLong, Screen::Open { late: Late::No }];
+        let screens = [Screen::List { page: 0 }, Screen::TooLong, Screen::Open { late: Late::No }];
         let (width, height, pixels) = decode(sheet(&screens, 2, 1).unwrap());
         assert_eq!((width, height), (2 * 320 + 24, 2 * 152 + 24));
         for (screen, (left, top)) in screens.iter().zip([(24, 24), (344, 24), (24, 176)]) {
@@ -127,7 +127,7 @@ mod tests {
 
     #[test]
     fn nought_counts_as_one() {
-        let frame = super::super::frame(&Screen::List);
+        let frame = super::super::frame(&Screen::List { page: 0 });
         assert_eq!(png(&frame, 0).unwrap(), png(&frame, 1).unwrap());
         assert_eq!(sheet(&[], 0, 0).unwrap(), sheet(&[], 1, 1).unwrap());
     }

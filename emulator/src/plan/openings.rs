@@ -94,8 +94,8 @@ fn answer(site: &Site, follows: Follows, at: Utc) -> (bool, Utc) {
         Admission::Granted(Ends::Beyond) => (true, at.after(HORIZON)),
         Admission::Refused(Bar::Closed(Some(opens))) => (false, opens),
         Admission::Refused(Bar::Closed(None)) => (false, at.after(HORIZON)),
-        Admission::Refused(Bar::Inhibit | Bar::HeldShut(_) | Bar::Supply | Bar::Clock) => {
-            unreachable!("nothing hinders a plan")
-        }
+        Admission::Refused(
+            Bar::Inhibit | Bar::HeldShut(_) | Bar::Supply | Bar::Clock | Bar::Settling(_),
+        ) => unreachable!("nothing hinders a plan"),
     }
 }

@@ -62,9 +62,10 @@ fn pictures() -> Vec<Screen> {
     few.filter(|(n, screen)| match screen {
         Screen::Refused { .. } | Screen::Status { .. } => n % 97 == 0,
         Screen::HeldShut { .. } | Screen::HoldSet { .. } => n % 31 == 0,
+        Screen::Form(_) => n % 211 == 0,
         Screen::Secured { .. }
         | Screen::Entry(_)
-        | Screen::List
+        | Screen::List { .. }
         | Screen::Who(_, _)
         | Screen::TooShort
         | Screen::TooLong

@@ -181,8 +181,10 @@ impl Machine {
         // What has just been opened may be late already.
         self.access_event(access::Event::Time, at);
         self.pair = self.pair.under(&self.access);
+        // What a dialogue did is said, also where it ended a wait.
+        let of_dialogue = |notice: &Notice| matches!(notice.screen, Screen::Form(_));
         if self.access.name() != before {
-            self.notice = None;
+            self.notice = self.notice.filter(of_dialogue);
         }
         self.finish(at)
     }
@@ -321,7 +323,8 @@ impl Machine {
     }
 
     pub(super) fn access_event(&mut self, event: access::Event, at: Moment) {
-        let (access, consequences) = self.access.on(event, at, &self.policy);
+        let policy = Policy { delay: self.delay(at), ..self.policy };
+        let (access, consequences) = self.access.on(event, at, &policy);
         self.access = access;
         let Consequences { cancelled, record, drive, sound, forced } = consequences;
         if let Some(why) = cancelled {

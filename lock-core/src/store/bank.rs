@@ -227,9 +227,8 @@ impl Bank {
         (1..=99).filter_map(Number::new).fold(0, |wardens: u8, number| {
             // A row that cannot be read is nobody's.
             let row = self.holder(pages, number).ok().flatten();
-            let warden = row.is_some_and(|row| {
-                row.role == Role::Warden && row.standing == Standing::Active
-            });
+            let warden =
+                row.is_some_and(|row| row.role == Role::Warden && row.standing == Standing::Active);
             wardens.saturating_add(u8::from(warden))
         })
     }
@@ -410,11 +409,7 @@ impl Bank {
         self.write_calendar(pages, Some(&settings.calendar))
     }
 
-    fn write_key<F: NorFlash>(
-        self,
-        pages: &mut Pages<F>,
-        key: &LockKey,
-    ) -> Result<(), StoreFault> {
+    fn write_key<F: NorFlash>(self, pages: &mut Pages<F>, key: &LockKey) -> Result<(), StoreFault> {
         self.write::<LONG, F>(pages, RowName::only(Kind::Key), Filled::Yes, |put| {
             put.bytes(key.as_bytes());
         })

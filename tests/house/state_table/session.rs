@@ -7,7 +7,8 @@ use lock_core::code::Code;
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::lock::session::{Attempt, Did, Purpose, Session};
-use lock_core::screen::{Task, Typed};
+use lock_core::screen::Typed;
+use lock_core::task::Task;
 use lock_core::time::Uptime;
 
 use super::Table;

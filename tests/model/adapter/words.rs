@@ -8,7 +8,8 @@ use lock_core::port::{
     self, Alarm, Bolt, Contacts, Door, Drive, Fault, Inhibit, Sound, Switch, Tally,
 };
 use lock_core::rules::supply::Level;
-use lock_core::screen::{ClockSeen, Late, Screen, Stamp, Task, Typed};
+use lock_core::screen::{ClockSeen, Late, Screen, Stamp, Typed};
+use lock_core::task::Task;
 use lock_core::time::{Uptime, Utc};
 
 use super::settings::millivolts;
@@ -178,7 +179,8 @@ pub(crate) fn screen(screen: &Screen) -> String {
         Screen::Service(why) => format!("call service {}", fault(why)),
         Screen::Penalty { minutes } => format!("penalty {minutes}"),
         Screen::Entry(typed) => format!("entry{}", digits(typed)),
-        Screen::List => "list".to_owned(),
+        Screen::List { page } => format!("list {page}"),
+        Screen::Form(form) => format!("form {form:?}"),
         Screen::Who(Task::HoldShut, typed) => format!("who hold-shut{}", digits(typed)),
         Screen::Who(Task::Status, typed) => format!("who status{}", digits(typed)),
         Screen::TooShort => "too short".to_owned(),
@@ -186,7 +188,7 @@ pub(crate) fn screen(screen: &Screen) -> String {
         Screen::WrongCode { left } => format!("wrong code left={left}"),
         Screen::Refused { why, until } => format!("refused {}{}", refusal(why), end(until)),
         Screen::HoldSet { until } => format!("hold set{}", end(Some(until))),
-        Screen::Status { supply, now } => {
+        Screen::Status { supply, now, .. } => {
             let supply = supply.map_or("unknown".to_owned(), |mv| format!("{}mV", mv.get()));
             format!("status supply={supply} clock={}", now.map_or("invalid".to_owned(), stamp))
         }

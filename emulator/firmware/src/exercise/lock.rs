@@ -8,6 +8,7 @@ use core::hint::black_box;
 use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
 use lock_core::audit::{Entry, Record, Seq};
 use lock_core::board::{Board, DriveFault, Noticed};
+use lock_core::audit::{Entry, Record, Seq};
 use lock_core::code::LockKey;
 use lock_core::device::{Device, Progress};
 use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};

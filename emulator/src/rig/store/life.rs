@@ -3,7 +3,7 @@
 use embedded_storage::nor_flash::NorFlash;
 use lock_core::audit::{Change, Event, Outcome, People, Record, Refusal, Seq};
 use lock_core::holder::Number;
-use lock_core::pairing::Pairing;
+use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::policy::Policy;
 use lock_core::port::{Store, StoreFault, Tally, Write};
 use lock_core::settings::Edit;
@@ -49,6 +49,10 @@ fn number(dice: &mut Dice) -> Number {
     u8::try_from(dice.below(4)).ok().and_then(Number::new).unwrap_or(ANYBODY)
 }
 
+const LOCK: LockNumber = match LockNumber::new(1_001) {
+    Some(lock) => lock,
+    None => unreachable!(),
+};
 const ANYBODY: Number = match Number::new(1) {
     Some(number) => number,
     None => panic!("1 is a number"),
@@ -110,7 +114,7 @@ pub fn edit(n: u32) -> Edit {
             let wrong_codes = u8::try_from(3 + n % 8).unwrap_or(3);
             Edit::Policy(Policy { wrong_codes, ..Policy::DEFAULT }, None)
         }
-        2 => Edit::Pairing(Pairing::new(n, [0x77; Pairing::LEN])),
+        2 => Edit::Pairing(Pairing::new(LOCK, n, [0x77; Pairing::LEN])),
         _ => Edit::Day(TimetableId::A, Weekday::Mon, windows(n)),
     }
 }

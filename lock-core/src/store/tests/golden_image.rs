@@ -21,7 +21,7 @@ use crate::timetable::Day;
 
 type Small = Flash<8, 512>;
 
-const FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/store/tests/layout-2.bin");
+const FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/store/tests/layout-3.bin");
 
 fn layout() -> Layout {
     Layout::smallest(512).unwrap()
@@ -52,7 +52,7 @@ fn lived() -> Small {
     let windows = [a_window()].into_iter().collect();
     for edit in [
         Edit::Day(TimetableId::B, Weekday::Mon, windows),
-        Edit::Pairing(Pairing::new(3, [0xA5; Pairing::LEN])),
+        Edit::Pairing(Pairing::new(LockNumber::new(1_001).unwrap(), 3, [0xA5; Pairing::LEN])),
     ] {
         assert!(store.edit(&edit, &record).is_ok());
         assert!(store.tend().is_ok());

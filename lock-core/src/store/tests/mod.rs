@@ -27,7 +27,7 @@ use super::{FlashStore, Layout};
 use crate::audit::{CancelReason, Change, Event, Outcome, People, Record, Refusal, Seq};
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Standing};
-use crate::pairing::Pairing;
+use crate::pairing::{LockNumber, Pairing};
 use crate::policy::{Control, DuressCodes, KEYS, Millivolts, Policy};
 use crate::port::{Fault, Store, StoreFault, Tally, Write};
 use crate::role::Role;
@@ -415,6 +415,6 @@ fn settings_of((policy, zone, key, rows, calendar): Parts) -> Settings {
         *to = row.map(holder_of);
     }
     let zone = heapless::String::try_from(zone).unwrap();
-    let pairing = (key[0] & 1 == 1).then(|| Pairing::new(u32::from(key[1]), key));
+    let pairing = (key[0] & 1 == 1).then(|| Pairing::new(LockNumber::new(1_001).unwrap(), u32::from(key[1]), key));
     Settings { policy, zone, key: LockKey::from_bytes(key), pairing, holders, calendar }
 }
