@@ -78,7 +78,7 @@
 //!     fn holder(
 //!         &mut self, _: holder::Number,
 //!     ) -> Result<Option<holder::HolderRow>, Unreadable> { Ok(None) }
-//!     fn wardens(&mut self) -> Result<u8, Unreadable> { Ok(1) }
+//!     fn enrolled(&mut self) -> Result<u8, Unreadable> { Ok(1) }
 //!     fn pairing(&mut self) -> Result<Option<pairing::Pairing>, Unreadable> { Ok(None) }
 //!     fn newest_seq(&mut self) -> Option<audit::Seq> { None }
 //! }

@@ -304,12 +304,12 @@ pub trait Reads: Days {
     /// [`Unreadable`] if the row cannot be read back whole.
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable>;
 
-    /// How many wardens are enrolled, suspended ones not counted. With none the
-    /// lock asks to be commissioned.
+    /// How many holders are enrolled. With none the lock asks to be
+    /// commissioned.
     ///
     /// # Errors
     /// [`Unreadable`] if the settings cannot be read back whole.
-    fn wardens(&mut self) -> Result<u8, Unreadable>;
+    fn enrolled(&mut self) -> Result<u8, Unreadable>;
 
     /// The pairing key; `None` before the first pairing.
     ///

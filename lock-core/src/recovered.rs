@@ -47,9 +47,8 @@ pub struct Known {
     pub policy: Policy,
     /// What holds besides for a while.
     pub stricter: Option<Stricter>,
-    /// How many wardens are enrolled, suspended ones not counted: with none the
-    /// lock asks to be commissioned.
-    pub wardens: u8,
+    /// How many holders are enrolled: with none the lock asks to be commissioned.
+    pub enrolled: u8,
     /// The zone rule.
     pub zone: Zone,
     /// The key of the digests.

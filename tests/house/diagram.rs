@@ -7,12 +7,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use lock_core::audit::{CancelReason, People};
+use lock_core::dialog::Dialogue;
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::lock::access::{Access, Event, Moment};
 use lock_core::lock::session::{Did, Session};
 use lock_core::policy::Policy;
 use lock_core::rules::admission::Ends;
+use lock_core::screen::Topic;
+use lock_core::task::{PAGES, Task};
 use lock_core::time::{Seconds, Uptime, Utc};
 
 use crate::source;
@@ -159,7 +162,10 @@ fn explore_session(mut tried: impl FnMut(&Session, &str, Did, &Session)) {
         let state = reached(&keys);
         // Digits matter by their number alone, but in the list.
         let name = match &state {
-            Session::Rest | Session::List { .. } | Session::Judging(_) => state.name().to_owned(),
+            Session::Rest | Session::Judging(_) | Session::Form(_) | Session::Second(..) => {
+                state.name().to_owned()
+            }
+            Session::List { page, .. } => format!("list {page}"),
             Session::Entry(typing) => format!("entry {}", typing.entry.len()),
             Session::Who(task, typing) => format!("who {task:?} {}", typing.entry.len()),
         };
@@ -175,8 +181,14 @@ fn explore_session(mut tried: impl FnMut(&Session, &str, Did, &Session)) {
             frontier.push(keys.iter().copied().chain([key]).collect());
         }
     }
-    // Rest, list, judging; an entry of 1 to 10 digits; two tasks with 0 to 10.
-    assert_eq!(known.len(), 3 + 10 + 2 * 11, "{known:?}");
+    // Rest, judging; the pages of the list; an entry of 1 to 10 digits; each task
+    // with 0 to 10.
+    let tasks = Task::ALL.len() * 11;
+    assert_eq!(known.len(), 2 + PAGES + 10 + tasks, "{known:?}");
+    // A dialogue is begun by the machine, and led by it.
+    let form = || Session::Form(Dialogue::new(Topic::FirstWarden, None, Uptime::ZERO));
+    let late = form().on_time(Uptime::from_millis(90_000_000));
+    tried(&form(), "time", Did::Nothing, &late);
 }
 
 fn reached(keys: &[Key]) -> Session {
@@ -202,6 +214,7 @@ fn the_remarks_of_the_keypad_are_what_the_code_says() {
         let remark = match did {
             Did::TooShort => "too short",
             Did::TooLong => "too long",
+            Did::Nobody => "nobody's code",
             Did::Nothing | Did::Something | Did::Try => return,
         };
         let change = (from.name().to_owned(), event.to_owned(), to.name().to_owned());

@@ -59,7 +59,7 @@ impl Reads for Paper {
         }))
     }
 
-    fn wardens(&mut self) -> Result<u8, Unreadable> {
+    fn enrolled(&mut self) -> Result<u8, Unreadable> {
         Ok(1)
     }
 
@@ -84,6 +84,7 @@ impl Lock {
         let known = Known {
             policy: Policy { delay, ..Policy::DEFAULT },
             stricter: None,
+            enrolled: 1,
             zone: Zone::UTC,
             key: LockKey::from_bytes(KEY),
         };

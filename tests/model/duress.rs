@@ -100,7 +100,7 @@ fn finish_run(story: &Story, run: &mut Vec<Event>, made: &mut Vec<Event>) {
     // A pick from the list may stand before the entry, behind an *OK*.
     let before = run.len() - entry.len();
     let listed = matches!(made.last(), Some(Event::Input(_, Input::Key(Key::Ok))));
-    let picked = listed && before == 1 && matches!(digit(&run[0]), Some(b'1' | b'2'));
+    let picked = listed && before == 1 && matches!(digit(&run[0]), Some(b'1'..=b'3'));
     if picked {
         made.pop();
     }
@@ -137,7 +137,7 @@ fn under_duress(story: &Story, plain: &[Event], name: Name) -> Vec<Event> {
         };
         let picked = key(start - 1) == Some(Key::Ok)
             && key(start - 2) == Some(Key::Back)
-            && typed.starts_with(['1', '2']);
+            && typed.starts_with(['1', '2', '3']);
         let fresh = match (key(start - 1), picked) {
             (Some(Key::Back), _) => typed.as_str(),
             (_, true) => typed.get(1..).unwrap_or_default(),
@@ -225,7 +225,8 @@ fn levelled(mut event: Happened) -> Happened {
         | Happened::FirstOfTwo { outcome, .. }
         | Happened::Refused { outcome, .. }
         | Happened::HeldShut { outcome, .. }
-        | Happened::Status { outcome, .. } => *outcome = Outcome::Plain,
+        | Happened::Status { outcome, .. }
+        | Happened::Asked { outcome, .. } => *outcome = Outcome::Plain,
         _ => {}
     }
     event

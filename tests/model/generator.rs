@@ -376,14 +376,15 @@ fn loose_keys() -> impl Strategy<Value = Vec<Key>> {
 }
 
 fn listing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
-    (prop_oneof![Just(1_u8), Just(2), Just(2)], knowing(setup), any::<bool>()).prop_map(
-        |(item, code, back_first)| {
-            let mut keys = if back_first { vec![Key::Back] } else { Vec::new() };
-            keys.extend([Key::Ok, Key::Digit(item)]);
-            keys.extend(code);
-            keys
-        },
-    )
+    let item = prop_oneof![Just(1_u8), Just(2), Just(2), Just(3)];
+    let page = prop_oneof![6 => Just(0_usize), 1 => 1..6_usize];
+    (page, item, knowing(setup), any::<bool>()).prop_map(|(page, item, code, back_first)| {
+        let mut keys = if back_first { vec![Key::Back] } else { Vec::new() };
+        keys.extend(std::iter::repeat_n(Key::Ok, page + 1));
+        keys.push(Key::Digit(item));
+        keys.extend(code);
+        keys
+    })
 }
 
 fn waits(setup: &Setup) -> impl Strategy<Value = Step> + use<> {

@@ -7,6 +7,7 @@ use lock_core::audit::{Event as Happened, Outcome, Refusal};
 use lock_core::device::Progress;
 use lock_core::holder::Number;
 use lock_core::port::{Alarm, Drive, Effect, Sound, Tally, Write};
+use lock_core::screen::Screen;
 
 use crate::adapter::{Core, Memory};
 use crate::seeds;
@@ -27,6 +28,10 @@ struct Watch {
     duress: bool,
     alarm: Option<Alarm>,
     releases: u32,
+    /// Whether a dialogue stands on the screen.
+    leads: bool,
+    /// Whether a change was recorded since the lock slept.
+    changed: bool,
     tries: u32,
     alarms_without_record: u32,
 }
@@ -47,23 +52,27 @@ impl Watch {
                 self.authorised = false;
                 self.releases += 1;
             }
-            Progress::Did(Effect::Sound(Sound::Refused | Sound::Accepted)) => {
-                assert!(self.counted.is_some(), "R2: a verdict is heard before its count");
+            // In a dialogue something given may be refused, and a change granted.
+            Progress::Did(Effect::Sound(Sound::Refused)) => {
+                let heard = self.counted.is_some() || self.leads;
+                assert!(heard, "R2: a verdict is heard before its count");
+            }
+            Progress::Did(Effect::Sound(Sound::Accepted)) => {
+                let heard = self.counted.is_some() || self.changed;
+                assert!(heard, "R2, R6: granted before its count or its change");
+            }
+            Progress::Did(Effect::Show(screen)) => {
+                self.leads = matches!(screen, Screen::Form(_));
             }
             Progress::Did(Effect::Alarm(level)) => self.alarm = Some(*level),
-            Progress::Did(
-                Effect::Drive(Drive::Block)
-                | Effect::Sound(_)
-                | Effect::Show(_)
-                | Effect::SetClock(_),
-            )
+            Progress::Did(Effect::Drive(Drive::Block) | Effect::Sound(_) | Effect::SetClock(_))
             | Progress::Tended(_)
             | Progress::Took(_) => {}
             Progress::Asleep(_) => {
                 if self.duress {
                     assert_eq!(self.alarm, Some(Alarm::Duress), "R4: duress raises the alarm");
                 }
-                (self.counted, self.duress) = (None, false);
+                (self.counted, self.duress, self.changed) = (None, false, false);
             }
         }
     }
@@ -86,6 +95,9 @@ impl Watch {
             Write::Record(record) | Write::Edit(record) => {
                 if let Some(number) = verdict_on(&record.event) {
                     assert_eq!(self.counted, Some(number), "R2: told before it was counted");
+                }
+                if matches!(record.event, Happened::Changed { .. }) {
+                    self.changed |= durable;
                 }
                 if record.event.outcome() == Some(Outcome::Duress) {
                     self.duress = true;

@@ -63,7 +63,7 @@ impl Reads for Paper {
         Ok((number == holder()).then(|| self.row.clone()))
     }
 
-    fn wardens(&mut self) -> Result<u8, Unreadable> {
+    fn enrolled(&mut self) -> Result<u8, Unreadable> {
         Ok(1)
     }
 
@@ -116,7 +116,7 @@ impl Lock {
             ..Policy::DEFAULT
         };
         let found = Recovered {
-            known: Ok(Known { policy, stricter: None, zone: Zone::UTC, key: key() }),
+            known: Ok(Known { policy, stricter: None, enrolled: 1, zone: Zone::UTC, key: key() }),
             tally: TallyState::NEW,
             floor: None,
             newest_outcome: None,

@@ -93,7 +93,7 @@ impl Machine {
         let newest = found.newest_outcome;
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let (zone, key, service) = match found.known {
-            Ok(known) if known.wardens == 0 => (known.zone, known.key, Some(Fault::Blank)),
+            Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
             Ok(known) => (known.zone, known.key, None),
             Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
         };

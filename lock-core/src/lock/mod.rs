@@ -53,7 +53,7 @@
 //! entry   --ok-->    rest      (too short)
 //! entry   --time-->  rest
 //! list    --digit--> who
-//! list    --ok-->    list      (the next page)
+//! list    --ok-->    list
 //! list    --back-->  rest
 //! list    --time-->  rest
 //! who     --digit--> who
@@ -61,6 +61,7 @@
 //! who     --back-->  rest
 //! who     --ok-->    judging
 //! who     --ok-->    rest      (too short)
+//! who     --ok-->    rest      (nobody's code)
 //! who     --time-->  rest
 //! form    --time-->  rest
 //! ```

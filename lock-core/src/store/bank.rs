@@ -27,7 +27,7 @@ use super::rows::{
     SHORT_ROWS, SPECIAL_ROWS, VERSION,
 };
 use crate::code::LockKey;
-use crate::holder::{HolderRow, Number, Standing};
+use crate::holder::{HolderRow, Number};
 use crate::pairing::Pairing;
 use crate::policy::Policy;
 use crate::port::{Fault, StoreFault};
@@ -222,19 +222,16 @@ impl Bank {
         self.write_calendar(pages, None)
     }
 
-    /// How many wardens are enrolled and not suspended.
-    fn count_wardens<F: NorFlash>(self, pages: &mut Pages<F>) -> u8 {
-        (1..=99).filter_map(Number::new).fold(0, |wardens: u8, number| {
-            // A row that cannot be read is nobody's.
-            let row = self.holder(pages, number).ok().flatten();
-            let warden =
-                row.is_some_and(|row| row.role == Role::Warden && row.standing == Standing::Active);
-            wardens.saturating_add(u8::from(warden))
+    /// How many holders are enrolled. A row that cannot be read is somebody's.
+    fn count_enrolled<F: NorFlash>(self, pages: &mut Pages<F>) -> u8 {
+        (1..=99).filter_map(Number::new).fold(0, |enrolled: u8, number| {
+            let vacant = matches!(self.holder(pages, number), Ok(None));
+            enrolled.saturating_add(u8::from(!vacant))
         })
     }
 
-    /// How many wardens are enrolled and not suspended, as the header says.
-    pub(super) fn wardens<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<u8, Unreadable> {
+    /// How many holders are enrolled, as the header says.
+    pub(super) fn enrolled<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<u8, Unreadable> {
         self.read::<LONG, _, _>(pages, HEADER, |_, take| {
             take.u32();
             Some(take.u8())
@@ -243,10 +240,10 @@ impl Bank {
 
     /// The bank counts from here on.
     fn commit<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
-        let (generation, wardens) = (self.generation, self.count_wardens(pages));
+        let (generation, enrolled) = (self.generation, self.count_enrolled(pages));
         self.write::<LONG, F>(pages, HEADER, Filled::Yes, |put| {
             put.u32(generation);
-            put.u8(wardens);
+            put.u8(enrolled);
         })?;
         self.write::<SLOT, F>(pages, MARK, Filled::Yes, |_| ())
     }
@@ -285,8 +282,8 @@ impl Bank {
         let key = self.read::<LONG, _, _>(pages, RowName::only(Kind::Key), |_, take| {
             Some(rows::take_key(take))
         })?;
-        let wardens = self.wardens(pages)?;
-        Ok(Known { policy, stricter, wardens, zone, key })
+        let enrolled = self.enrolled(pages)?;
+        Ok(Known { policy, stricter, enrolled, zone, key })
     }
 
     /// The zone rule as it was set. The length of the text is the row's index.

@@ -399,8 +399,8 @@ impl<F: NorFlash> Reads for FlashStore<F> {
         self.bank.map_err(|_| Unreadable)?.holder(&mut self.pages, n)
     }
 
-    fn wardens(&mut self) -> Result<u8, Unreadable> {
-        self.bank.map_err(|_| Unreadable)?.wardens(&mut self.pages)
+    fn enrolled(&mut self) -> Result<u8, Unreadable> {
+        self.bank.map_err(|_| Unreadable)?.enrolled(&mut self.pages)
     }
 
     fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {

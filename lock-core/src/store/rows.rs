@@ -24,7 +24,7 @@
 //! header (128)                         40  counter    u32
 //!  1  version     u8   3               day (134), index 7 × timetable + weekday
 //!  4  generation  u32                   4  count      u8  0-4
-//!  8  wardens     u8                    8  windows    4 × (from u16, to u16)
+//!  8  enrolled    u8                    8  windows    4 × (from u16, to u16)
 //! mark (138): no fields
 //! policy (129)                         closures (135)
 //!  4  values      11 × u32              4  closures   4 × (first u16, last u16,

@@ -8,7 +8,7 @@ use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::lock::session::{Attempt, Did, Purpose, Session};
 use lock_core::screen::Typed;
-use lock_core::task::Task;
+use lock_core::task::{PAGES, Task};
 use lock_core::time::Uptime;
 
 use super::Table;
@@ -17,26 +17,34 @@ use super::Table;
 /// `0` to `9` stands for the other eight digits. The last column is the moment
 /// 20 s after the last key.
 const TABLE: &str = "
-typed           1        2   0,3-9   back      ok   pause
--           entry    entry   entry      .    list       .
-1           entry    entry   entry  wiped   short    rest
-12          entry    entry   entry  wiped   short    rest
-123         entry    entry   entry  wiped   short    rest
-1234567     entry    entry   entry  wiped   short    rest
-12345678    entry    entry   entry  wiped     try    rest
-123456780   entry    entry   entry  wiped     try    rest
-0000000000   long     long    long  wiped     try    rest
-k         hold-who status-who   same   left    same    rest
-k1            who      who     who  wiped   short    rest
-k19           who      who     who  wiped   short    rest
-k11234567     who      who     who  wiped   short    rest
-k112345678    who      who     who  wiped     try    rest
-k11234567890 long     long    long  wiped     try    rest
-k2            who      who     who  wiped   short    rest
-k200739204    who      who     who  wiped     try    rest
-12345678k       .        .       .      .       .       .
-k112345678k     .        .       .      .       .       .
-k212345678k     .        .       .      .       .       .
+typed           1       2       3   0,4-9    back      ok   pause
+-           entry   entry   entry   entry       .    list       .
+1           entry   entry   entry   entry   wiped   short    rest
+12          entry   entry   entry   entry   wiped   short    rest
+123         entry   entry   entry   entry   wiped   short    rest
+1234567     entry   entry   entry   entry   wiped   short    rest
+12345678    entry   entry   entry   entry   wiped     try    rest
+123456780   entry   entry   entry   entry   wiped     try    rest
+0000000000   long    long    long    long   wiped     try    rest
+k             ask     ask     ask    same    left    list    rest
+kk            ask     ask     ask    same    left    list    rest
+kkk           ask     ask     ask    same    left    list    rest
+kkkk          ask     ask     ask    same    left    list    rest
+kkkkk         ask     ask     ask    same    left    list    rest
+kkkkkk        ask    same    same    same    left    list    rest
+kkkkkkk       ask     ask     ask    same    left    list    rest
+k1            who     who     who     who   wiped   short    rest
+k19           who     who     who     who   wiped   short    rest
+k11234567     who     who     who     who   wiped   short    rest
+k112345678    who     who     who     who   wiped     try    rest
+k11234567890 long    long    long    long   wiped     try    rest
+k2            who     who     who     who   wiped   short    rest
+k200739204    who     who     who     who   wiped     try    rest
+kkkkkk1       who     who     who     who   wiped  nobody    rest
+kkkkkk10      who     who     who     who   wiped   short    rest
+12345678k       .       .       .       .       .       .       .
+k112345678k     .       .       .       .       .       .       .
+k212345678k     .       .       .       .       .       .       .
 ";
 
 /// When the last key of a replay was pressed; keys come a second apart.
@@ -64,7 +72,8 @@ fn column(key: Key) -> &'static str {
     match key {
         Key::Digit(digit) if digit.get() == 1 => "1",
         Key::Digit(digit) if digit.get() == 2 => "2",
-        Key::Digit(_) => "0,3-9",
+        Key::Digit(digit) if digit.get() == 3 => "3",
+        Key::Digit(_) => "0,4-9",
         Key::Back => "back",
         Key::Ok => "ok",
     }
@@ -75,7 +84,7 @@ fn column(key: Key) -> &'static str {
 enum Seen {
     Rest,
     Entry(Typed, Uptime),
-    List(Uptime),
+    List(u8, Uptime),
     Who(Task, Typed, Uptime),
     Judging(Purpose, Number),
 }
@@ -84,21 +93,32 @@ fn seen(session: &Session) -> Seen {
     match session {
         Session::Rest => Seen::Rest,
         Session::Entry(typing) => Seen::Entry(typing.seen(), typing.until),
-        Session::List { until } => Seen::List(*until),
+        Session::List { page, until } => Seen::List(*page, *until),
         Session::Who(task, typing) => Seen::Who(*task, typing.seen(), typing.until),
         Session::Judging(attempt) => Seen::Judging(attempt.purpose, attempt.number),
+        Session::Form(_) | Session::Second(..) => panic!("keys alone begin no dialogue"),
     }
 }
 
 /// Who is asked for, and the digits typed behind that.
 fn split(typed: &str) -> (Purpose, &str) {
-    match typed.strip_prefix('k') {
-        None => (Purpose::Open, typed),
-        Some(rest) => {
-            let task = if rest.starts_with('1') { Task::HoldShut } else { Task::Status };
-            (Purpose::Task(task), &rest[1..])
-        }
+    let rest = typed.trim_start_matches('k');
+    if rest.len() == typed.len() {
+        return (Purpose::Open, typed);
     }
+    (Purpose::Task(task(typed)), &rest[1..])
+}
+
+/// The page of the list after so many *OK*s.
+fn page(typed: &str) -> usize {
+    let oks = typed.len() - typed.trim_start_matches('k').len();
+    (oks - 1) % PAGES
+}
+
+/// The task that these keys choose: three on each page, in the order of the list.
+fn task(typed: &str) -> Task {
+    let digit = typed.trim_start_matches('k').chars().next().and_then(|c| c.to_digit(10));
+    Task::ALL[page(typed) * 3 + digit.unwrap() as usize - 1]
 }
 
 /// What stands in an entry of these digits: section 8, "the number's digits in
@@ -121,19 +141,19 @@ fn promise(word: &str, typed: &str, key: char) -> (Seen, Did) {
     match word {
         "." => (seen(&reached(typed)), Did::Nothing),
         "entry" => (Seen::Entry(shown(&whole), until), Did::Something),
-        "list" => (Seen::List(until), Did::Something),
+        "list" => (Seen::List(page(&whole) as u8, until), Did::Something),
         // "Other keys do nothing; 20 s after the last key the list is left".
-        "same" => (Seen::List(until), Did::Nothing),
-        "hold-who" => (Seen::Who(Task::HoldShut, Typed::Nothing, until), Did::Something),
-        "status-who" => (Seen::Who(Task::Status, Typed::Nothing, until), Did::Something),
+        "same" => (Seen::List(page(typed) as u8, until), Did::Nothing),
+        "ask" => (Seen::Who(task(&whole), Typed::Nothing, until), Did::Something),
         "who" => match split(&whole) {
             (Purpose::Task(task), digits) => {
                 (Seen::Who(task, shown(digits), until), Did::Something)
             }
-            (Purpose::Open, _) => panic!("{typed} asks nobody who they are"),
+            (Purpose::Open | Purpose::Second, _) => panic!("{typed} asks nobody who they are"),
         },
         "wiped" | "left" => (Seen::Rest, Did::Something),
         "short" => (Seen::Rest, Did::TooShort),
+        "nobody" => (Seen::Rest, Did::Nobody),
         "long" => (Seen::Rest, Did::TooLong),
         "try" => {
             let (purpose, digits) = split(typed);

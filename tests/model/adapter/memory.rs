@@ -86,8 +86,8 @@ impl Reads for Memory {
         self.store.holder(n)
     }
 
-    fn wardens(&mut self) -> Result<u8, Unreadable> {
-        self.store.wardens()
+    fn enrolled(&mut self) -> Result<u8, Unreadable> {
+        self.store.enrolled()
     }
 
     fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {

@@ -9,7 +9,6 @@ use lock_core::port::{
 };
 use lock_core::rules::supply::Level;
 use lock_core::screen::{ClockSeen, Late, Screen, Stamp, Typed};
-use lock_core::task::Task;
 use lock_core::time::{Uptime, Utc};
 
 use super::settings::millivolts;
@@ -180,9 +179,8 @@ pub(crate) fn screen(screen: &Screen) -> String {
         Screen::Penalty { minutes } => format!("penalty {minutes}"),
         Screen::Entry(typed) => format!("entry{}", digits(typed)),
         Screen::List { page } => format!("list {page}"),
-        Screen::Form(form) => format!("form {form:?}"),
-        Screen::Who(Task::HoldShut, typed) => format!("who hold-shut{}", digits(typed)),
-        Screen::Who(Task::Status, typed) => format!("who status{}", digits(typed)),
+        Screen::Form(_) => "form".to_owned(),
+        Screen::Who(task, typed) => format!("who {}{}", task.name(), digits(typed)),
         Screen::TooShort => "too short".to_owned(),
         Screen::TooLong => "too long".to_owned(),
         Screen::WrongCode { left } => format!("wrong code left={left}"),

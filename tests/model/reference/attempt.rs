@@ -2,8 +2,8 @@
 
 use super::lock::{DAY_MS, Model, Penalty};
 use super::seen::Record;
-use super::setup::{Follows, Role, may_hold_shut, may_open};
-use super::typing::{Asked, Desk};
+use super::setup::{Follows, Role, may_begin, may_hold_shut, may_open};
+use super::typing::{Asked, Desk, TASKS};
 
 const MOST_FAILURES: u32 = 100;
 const WARDEN_TRIES_A_DAY: u32 = 4;
@@ -51,6 +51,7 @@ impl Model {
             Asked::Open => self.ask_to_open(number, outcome),
             Asked::HoldShut => self.hold_shut(number, outcome),
             Asked::Status => self.tell_status(number, outcome),
+            Asked::Dialogue(task) => self.begin_dialogue(task, number, outcome),
         }
     }
 
@@ -107,6 +108,7 @@ impl Model {
             Asked::Open => may_open(holder),
             Asked::HoldShut => may_hold_shut(holder),
             Asked::Status => true,
+            Asked::Dialogue(task) => may_begin(holder, TASKS[task]),
         };
         if barred {
             Err(because("barred"))
@@ -199,6 +201,20 @@ impl Model {
             self.seen.sounds.push("accepted");
             self.clear(number);
             self.notify(format!("hold set{}", self.until(Some(end))));
+        }
+    }
+
+    /// Section 12: the record, then *key*; what follows is not modelled.
+    fn begin_dialogue(&mut self, task: usize, number: u8, outcome: &'static str) {
+        let record = Record::of("asked").numbers(&[number]).outcome(outcome).why(TASKS[task]);
+        let written = self.record(record);
+        if outcome == "duress" {
+            self.raise();
+        }
+        if written {
+            self.seen.sounds.push("key");
+            self.clear(number);
+            self.desk = Desk::Dialogue;
         }
     }
 

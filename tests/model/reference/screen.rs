@@ -2,7 +2,7 @@
 
 use super::access::Access;
 use super::lock::{Level, Model};
-use super::typing::{Asked, Desk};
+use super::typing::{Asked, Desk, TASKS};
 
 impl Model {
     pub(crate) fn alarm(&self) -> &'static str {
@@ -24,7 +24,8 @@ impl Model {
         }
         match &self.desk {
             Desk::Rest => (),
-            Desk::List { .. } => return "list".to_owned(),
+            Desk::List { page, .. } => return format!("list {page}"),
+            Desk::Dialogue => return "form".to_owned(),
             Desk::Entry { asked, digits, .. } => return entry(*asked, digits),
         }
         if let Some(notice) = &self.notice {
@@ -77,12 +78,13 @@ impl Model {
 
 fn entry(asked: Asked, digits: &str) -> String {
     let what = match asked {
-        Asked::Open => "entry",
-        Asked::HoldShut => "who hold-shut",
-        Asked::Status => "who status",
+        Asked::Open => "entry".to_owned(),
+        Asked::HoldShut => "who hold-shut".to_owned(),
+        Asked::Status => "who status".to_owned(),
+        Asked::Dialogue(task) => format!("who {}", TASKS[task]),
     };
     if digits.is_empty() {
-        return what.to_owned();
+        return what;
     }
     let number: String = digits.chars().take(2).collect();
     format!("{what} {number} dots={}", digits.len() - number.len())

@@ -144,6 +144,20 @@ pub(crate) fn may_open(holder: &Holder) -> bool {
     }
 }
 
+/// The table of section 11, for the tasks that take a dialogue.
+pub(crate) fn may_begin(holder: &Holder, task: &str) -> bool {
+    let roles: &[Role] = match task {
+        "change-code" => &[Role::Warden, Role::Deputy, Role::Keyholder, Role::Steward],
+        "enrol" | "restore" | "change-role" | "choose-timetable" | "set-policy" | "test-alarm"
+        | "reset" => &[Role::Warden],
+        "suspend" | "remove" | "numbers" => &[Role::Warden, Role::Deputy],
+        "files" | "set-clock" => &[Role::Steward],
+        "pair" => &[Role::Warden, Role::Steward],
+        other => panic!("{other} takes no dialogue"),
+    };
+    roles.contains(&holder.role)
+}
+
 /// The table of section 11, for holding shut.
 pub(crate) fn may_hold_shut(holder: &Holder) -> bool {
     match holder.role {

@@ -14,6 +14,40 @@ pub(crate) enum Asked {
     Open,
     HoldShut,
     Status,
+    /// A task that takes a dialogue, by its place in the list.
+    Dialogue(usize),
+}
+
+/// The tasks of the list (section 2), three a page.
+pub(crate) const TASKS: [&str; 16] = [
+    "hold-shut",
+    "status",
+    "change-code",
+    "enrol",
+    "suspend",
+    "restore",
+    "remove",
+    "change-role",
+    "choose-timetable",
+    "numbers",
+    "files",
+    "set-clock",
+    "set-policy",
+    "test-alarm",
+    "pair",
+    "reset",
+];
+const PAGES: usize = 6;
+const RESET: usize = 15;
+
+fn task(page: usize, digit: u8) -> Option<Asked> {
+    let place = usize::from(digit).checked_sub(1).filter(|place| *place < 3)?;
+    match page * 3 + place {
+        0 => Some(Asked::HoldShut),
+        1 => Some(Asked::Status),
+        other if other < TASKS.len() => Some(Asked::Dialogue(other)),
+        _ => None,
+    }
 }
 
 #[derive(Clone, Debug)]
@@ -26,15 +60,18 @@ pub(crate) enum Desk {
         last_key_ms: u64,
     },
     List {
+        page: usize,
         last_key_ms: u64,
     },
+    /// A dialogue is led (section 12): this model does not follow it.
+    Dialogue,
 }
 
 impl Desk {
     pub(crate) fn times_out_ms(&self) -> Option<u64> {
         match self {
-            Desk::Rest => None,
-            Desk::Entry { last_key_ms, .. } | Desk::List { last_key_ms } => {
+            Desk::Rest | Desk::Dialogue => None,
+            Desk::Entry { last_key_ms, .. } | Desk::List { last_key_ms, .. } => {
                 Some(last_key_ms + PAUSE_MS)
             }
         }
@@ -58,13 +95,24 @@ impl Model {
             }
             (Desk::Rest, Key::Back) => did_something = false,
             (Desk::Rest, Key::Ok) if dark => did_something = false,
-            (Desk::Rest, Key::Ok) => self.desk = Desk::List { last_key_ms: now_ms },
-            (Desk::List { .. }, Key::Digit(1)) => self.ask_who(Asked::HoldShut),
-            (Desk::List { .. }, Key::Digit(2)) => self.ask_who(Asked::Status),
+            (Desk::Rest, Key::Ok) => self.desk = Desk::List { page: 0, last_key_ms: now_ms },
+            (Desk::List { page, .. }, Key::Digit(digit)) => match task(page, digit) {
+                Some(asked) => self.ask_who(asked),
+                None => {
+                    did_something = false;
+                    self.desk = Desk::List { page, last_key_ms: now_ms };
+                }
+            },
             (Desk::List { .. }, Key::Back) => (),
-            (Desk::List { .. }, Key::Digit(_) | Key::Ok) => {
-                did_something = false;
-                self.desk = Desk::List { last_key_ms: now_ms };
+            (Desk::List { page, .. }, Key::Ok) => {
+                self.desk = Desk::List { page: (page + 1) % PAGES, last_key_ms: now_ms };
+            }
+            (Desk::Dialogue, Key::Back) => (),
+            (Desk::Dialogue, _) => self.desk = Desk::Dialogue,
+            (Desk::Entry { asked: Asked::Dialogue(RESET), digits, .. }, Key::Ok)
+                if digits.is_empty() && !dark =>
+            {
+                self.desk = Desk::Dialogue;
             }
             (Desk::Entry { asked, digits, .. }, Key::Digit(digit)) => {
                 self.type_digit(asked, digits, digit);

@@ -260,9 +260,9 @@ fn a_barred_warden_has_four_tries_a_day_after_the_first() {
 #[test]
 fn the_list_asks_who_and_tells_the_status() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
-    assert_eq!(bench.key(Key::Ok).shows(), "list");
+    assert_eq!(bench.key(Key::Ok).shows(), "list 0");
     bench.look();
-    assert_eq!(bench.digits("7").shows(), "list");
+    assert_eq!(bench.digits("7").shows(), "list 0");
     assert!(bench.look().1.is_empty());
     assert_eq!(bench.digits("1").shows(), "who hold-shut");
     assert_eq!(bench.key(Key::Back).shows(), "secured");

@@ -53,7 +53,7 @@ impl Reads for Elsewhere {
         if outside::byte() == 0 { Err(Unreadable) } else { Ok(holder::row()) }
     }
 
-    fn wardens(&mut self) -> Result<u8, Unreadable> {
+    fn enrolled(&mut self) -> Result<u8, Unreadable> {
         outside::any().ok_or(Unreadable)
     }
 
@@ -196,6 +196,7 @@ fn recovered() -> Recovered {
         (None, zone) => Ok(Known {
             policy: policy::any(),
             stricter: policy::stricter(),
+            enrolled: 1,
             zone: zone.unwrap_or(Zone::UTC),
             key: LockKey::from_bytes(outside::bytes()),
         }),

@@ -72,8 +72,8 @@ impl<X> Reads for Broken<X> {
         self.0.holder(n)
     }
 
-    fn wardens(&mut self) -> Result<u8, Unreadable> {
-        self.0.wardens()
+    fn enrolled(&mut self) -> Result<u8, Unreadable> {
+        self.0.enrolled()
     }
 
     fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {

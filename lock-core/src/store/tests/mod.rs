@@ -415,6 +415,7 @@ fn settings_of((policy, zone, key, rows, calendar): Parts) -> Settings {
         *to = row.map(holder_of);
     }
     let zone = heapless::String::try_from(zone).unwrap();
-    let pairing = (key[0] & 1 == 1).then(|| Pairing::new(LockNumber::new(1_001).unwrap(), u32::from(key[1]), key));
+    let pairing = (key[0] & 1 == 1)
+        .then(|| Pairing::new(LockNumber::new(1_001).unwrap(), u32::from(key[1]), key));
     Settings { policy, zone, key: LockKey::from_bytes(key), pairing, holders, calendar }
 }
