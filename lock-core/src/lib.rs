@@ -15,12 +15,13 @@
 //! | --- | --- |
 //! | what a board runs | [`device`], [`drivers`] |
 //! | the machine, its flash, its board | [`lock`], [`store`], [`board`] |
-//! | what a boot finds | [`recovered`], over [`tally`] and whole [`settings`] |
+//! | what a boot finds | [`recovered`], over [`tally`] |
+//! | dialogues at the keypad | [`dialog`] |
 //! | words and pixels of a screen | [`draw`] over [`words`] |
-//! | what lock, store and board share | [`port`] |
+//! | what lock, store and board share | [`port`], over whole [`settings`] |
 //! | what is shown and written down, as data | [`screen`] over [`audit`] |
 //! | pure judges: may this holder open now? | [`rules`] |
-//! | who may: holders and what is kept of their codes | [`holder`] over [`code`], [`seed`] |
+//! | who may: holders and what is kept of their codes | [`holder`] over [`seed`], [`pairing_code`], [`code`], [`pairing`] |
 //! | what a lock is set to | [`policy`], [`timetable`] |
 //! | what everything counts in | [`time`], [`keys`], [`role`], [`task`] |
 //!

@@ -61,6 +61,7 @@ pub const fn refusal(why: Refusal) -> &'static str {
         Refusal::SamePerson => "the same person twice",
         Refusal::Penalty => "in a penalty",
         Refusal::Hold => "nothing to hold shut until",
+        Refusal::Settling => "the clock was set and settles",
     }
 }
 

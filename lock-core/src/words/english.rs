@@ -53,7 +53,7 @@ pub const ENGLISH: Language = Language {
     hold_set: Says { title: "Held shut", body: "until @|Done. Nobody can undo it." },
 
     status: "Status",
-    openings: "some # openings",
+    openings: "# openings",
     uncollected: "# new records",
     supply: "Battery # V",
     supply_unknown: "Battery: wait",

@@ -17,7 +17,7 @@ const FLOORS: &[&[&str]] = &[
     // What is kept of a code, and ...
     &["code", "pairing"],
     // ... what salts and keys are drawn from, ...
-    &["seed"],
+    &["seed", "pairing_code"],
     // ... of the person who has it.
     &["holder"],
     // Pure questions and answers: may this holder open now?
@@ -35,6 +35,8 @@ const FLOORS: &[&[&str]] = &[
     &["draw"],
     // The counts that entries of the port add up to.
     &["tally"],
+    // What a role may do, field by field.
+    &["dialog"],
     // What a boot finds.
     &["recovered"],
     // The two that must not know each other: one can't name flash, the other

@@ -1,4 +1,4 @@
-//! The byte tables of the flash layout, version 2, spelled out byte by byte
+//! The byte tables of the flash layout, version 3, spelled out byte by byte
 //! from `docs/flash-layout.md`; check values from an independent CRC-32
 //! (Python's `zlib.crc32`). They may not drift: locks in the field hold them.
 
@@ -110,7 +110,7 @@ fn kinds_and_details() {
     let detail = |event| slot(event)[4];
     let refused = |why| Event::Refused { who, why, outcome };
     let places: Vec<u8> = Refusal::ALL.into_iter().map(|why| detail(refused(why))).collect();
-    assert_eq!(places, (0..15).collect::<Vec<u8>>());
+    assert_eq!(places, (0..16).collect::<Vec<u8>>());
     let cancelled = |why| detail(Event::Cancelled { why });
     assert_eq!((cancelled(CancelReason::WindowEnd), cancelled(CancelReason::Clock)), (1, 6));
     let fault = |fault| detail(Event::Fault { fault });
@@ -244,7 +244,7 @@ fn a_bank() {
     let flash = store.into_flash();
     let row = |slot: usize, length: usize| hex(&flash.content()[slot * 32..slot * 32 + length]);
 
-    assert_eq!(row(0, 12), "80020100 01000000 ffffffff");
+    assert_eq!(row(0, 12), "80030100 01000000 01ffffff");
     assert_eq!(row(2, 8), "8a000100 ffffffff");
     assert_eq!(row(3, 32), ["ffffffff"; 8].join(" "));
     assert_eq!(row(4, 12), "81000100 06000000 04000000");

@@ -1,4 +1,4 @@
-//! A whole flash as version 2 of the layout writes it, kept in a file: locks in
+//! A whole flash as version 3 of the layout writes it, kept in a file: locks in
 //! the field hold such images, so every later version has to read this one.
 //!
 //! The image is 44 pages of 512 bytes after a short life: words of 8 bytes,

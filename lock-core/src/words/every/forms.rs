@@ -187,9 +187,16 @@ pub(super) fn forms() -> Vec<Form> {
     all.push(Form::Numbers { rows: [row(Role::Warden, false), None, None] });
     all.push(Form::Files);
     for change in changes() {
-        for from in stamps().into_iter().map(Some).chain([None]) {
-            all.push(Form::Done { change, from });
-        }
+        all.push(Form::Done { change, from: None });
+        let may_wait = matches!(
+            change,
+            Change::Enrolled(..)
+                | Change::RoleChanged(..)
+                | Change::TimetableChosen(..)
+                | Change::PolicySet(..)
+        );
+        let froms = stamps().into_iter().filter(|_| may_wait);
+        all.extend(froms.map(|from| Form::Done { change, from: Some(from) }));
     }
     all
 }
