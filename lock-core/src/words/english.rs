@@ -61,7 +61,7 @@ pub const ENGLISH: Language = Language {
     now_unknown: "Clock not set",
 
     service: Says { title: "Call service", body: "No code is taken." },
-    blank: "Not in use yet.|Bolt drawn, switch on: press OK.",
+    blank: "Not in use yet.|Draw bolt, switch on, press OK.",
     settings: "Its settings cannot be read.",
     store: "Its memory does not store.",
     drive: "The drive is stuck. Is it locked?",
