@@ -11,7 +11,7 @@ use crate::adapter::Core;
 use crate::generator::Story;
 use crate::reference::{Input, Key};
 use crate::seeds::{self, Name};
-use crate::walk::{Event, Walk};
+use crate::walk::{Event, Walk, apply};
 
 /// What somebody with a meter on everything but the alarm line sees of an
 /// event: what the lock does, what it does to its flash, and when it sleeps.
@@ -81,7 +81,7 @@ fn plain_events(story: &Story) -> Vec<Event> {
         }
     }
     made.append(&mut run);
-    made
+    without_dialogues(story, made)
 }
 
 /// Digits that *OK* ended: if they are an entry of somebody's code, plain or
@@ -99,14 +99,14 @@ fn finish_run(story: &Story, run: &mut Vec<Event>, made: &mut Vec<Event>) {
     };
     // A pick from the list may stand before the entry, behind an *OK*.
     let before = run.len() - entry.len();
-    let listed = matches!(made.last(), Some(Event::Input(_, Input::Key(Key::Ok))));
-    let picked = listed && before == 1 && matches!(digit(&run[0]), Some(b'1'..=b'3'));
+    let pages = made.iter().rev().take_while(|event| is_ok(event)).count();
+    let picked = before == 1 && digit(&run[0]).is_some_and(|digit| is_listed(pages, digit));
     if picked {
-        made.pop();
+        made.truncate(made.len() - pages);
     }
     made.push(Event::Input(now, Input::Key(Key::Back)));
     if picked {
-        made.push(Event::Input(now, Input::Key(Key::Ok)));
+        made.extend(vec![Event::Input(now, Input::Key(Key::Ok)); pages]);
         made.push(run[0]);
     }
     made.extend(entry.bytes().map(|byte| Event::Input(now, Input::Key(Key::Digit(byte - b'0')))));
@@ -135,9 +135,9 @@ fn under_duress(story: &Story, plain: &[Event], name: Name) -> Vec<Event> {
             Some(Event::Input(_, Input::Key(key))) => Some(*key),
             _ => None,
         };
-        let picked = key(start - 1) == Some(Key::Ok)
-            && key(start - 2) == Some(Key::Back)
-            && typed.starts_with(['1', '2', '3']);
+        let pages = (0..start).rev().take_while(|at| key(*at) == Some(Key::Ok)).count();
+        let picked = start.checked_sub(pages + 1).and_then(key) == Some(Key::Back)
+            && typed.bytes().next().is_some_and(|digit| is_listed(pages, digit));
         let fresh = match (key(start - 1), picked) {
             (Some(Key::Back), _) => typed.as_str(),
             (_, true) => typed.get(1..).unwrap_or_default(),
@@ -151,6 +151,33 @@ fn under_duress(story: &Story, plain: &[Event], name: Name) -> Vec<Event> {
         if let Event::Input(_, Input::Key(Key::Digit(last))) = &mut events[at - 1] {
             *last = (*last + 1) % 10;
         }
+    }
+    events
+}
+
+fn is_ok(event: &Event) -> bool {
+    matches!(event, Event::Input(_, Input::Key(Key::Ok)))
+}
+
+/// Whether the page of the list that so many *OK*s from rest lead to has a task
+/// under that digit: three a page, the sixth has one.
+fn is_listed(oks: usize, digit: u8) -> bool {
+    let last = if oks % 6 == 0 { b'1' } else { b'3' };
+    oks > 0 && (b'1'..=last).contains(&digit)
+}
+
+/// The same without a key in a dialogue but *back*: what the model does not
+/// lead is left at once.
+fn without_dialogues(story: &Story, mut events: Vec<Event>) -> Vec<Event> {
+    let walk = Walk::new(&story.setup, story.start_utc);
+    let (mut model, _) = walk.boot(None);
+    for event in &mut events {
+        if let Event::Input(_, Input::Key(key)) = event
+            && model.is_in_a_dialogue()
+        {
+            *key = Key::Back;
+        }
+        apply(&story.setup, &mut model, event);
     }
     events
 }

@@ -57,6 +57,9 @@
 //!     record); from good, one below `supply_spent` is spent at once.
 //! 26. The seconds of `secured`, minutes and all lengths: whole, `secured`
 //!     rounded down.
+//! 27. Dialogues are not led here: of one that has begun the model knows that it
+//!     is there, that *back* leaves it where nothing was typed, and its pause.
+//!     Stories type nothing else into one.
 
 mod access;
 mod attempt;

@@ -106,7 +106,9 @@ impl Walker<'_> {
         match step {
             Step::Keys(keys) => {
                 for key in keys {
-                    self.input(Input::Key(*key));
+                    // What the model does not lead is left at once.
+                    let left = self.model.is_in_a_dialogue();
+                    self.input(Input::Key(if left { Key::Back } else { *key }));
                 }
             }
             Step::Wait(seconds) => self.wait(*seconds),

@@ -2,8 +2,8 @@
 
 use super::lock::{DAY_MS, Model, Penalty};
 use super::seen::Record;
-use super::setup::{Follows, Role, may_begin, may_hold_shut, may_open};
-use super::typing::{Asked, Desk, TASKS};
+use super::setup::{Follows, Role, may, may_open};
+use super::typing::{Asked, Desk, Task};
 
 const MOST_FAILURES: u32 = 100;
 const WARDEN_TRIES_A_DAY: u32 = 4;
@@ -49,9 +49,9 @@ impl Model {
         }
         match asked {
             Asked::Open => self.ask_to_open(number, outcome),
-            Asked::HoldShut => self.hold_shut(number, outcome),
-            Asked::Status => self.tell_status(number, outcome),
-            Asked::Dialogue(task) => self.begin_dialogue(task, number, outcome),
+            Asked::Task("hold-shut") => self.hold_shut(number, outcome),
+            Asked::Task("status") => self.tell_status(number, outcome),
+            Asked::Task(task) => self.begin(task, number, outcome),
         }
     }
 
@@ -106,9 +106,7 @@ impl Model {
         let holder = self.setup.holder(number).expect("a code was right");
         let allowed = match asked {
             Asked::Open => may_open(holder),
-            Asked::HoldShut => may_hold_shut(holder),
-            Asked::Status => true,
-            Asked::Dialogue(task) => may_begin(holder, TASKS[task]),
+            Asked::Task(task) => may(holder.role, task),
         };
         if barred {
             Err(because("barred"))
@@ -204,17 +202,17 @@ impl Model {
         }
     }
 
-    /// Section 12: the record, then *key*; what follows is not modelled.
-    fn begin_dialogue(&mut self, task: usize, number: u8, outcome: &'static str) {
-        let record = Record::of("asked").numbers(&[number]).outcome(outcome).why(TASKS[task]);
+    /// A right code begins a task's dialogue.
+    fn begin(&mut self, task: Task, number: u8, outcome: &'static str) {
+        let record = Record::of("asked").numbers(&[number]).outcome(outcome).why(task);
         let written = self.record(record);
         if outcome == "duress" {
             self.raise();
         }
         if written {
             self.seen.sounds.push("key");
+            self.begin_dialogue(task);
             self.clear(number);
-            self.desk = Desk::Dialogue;
         }
     }
 

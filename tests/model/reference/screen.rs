@@ -2,7 +2,7 @@
 
 use super::access::Access;
 use super::lock::{Level, Model};
-use super::typing::{Asked, Desk, TASKS};
+use super::typing::{Asked, Desk};
 
 impl Model {
     pub(crate) fn alarm(&self) -> &'static str {
@@ -25,7 +25,7 @@ impl Model {
         match &self.desk {
             Desk::Rest => (),
             Desk::List { page, .. } => return format!("list {page}"),
-            Desk::Dialogue => return "form".to_owned(),
+            Desk::Dialogue { .. } => return "form".to_owned(),
             Desk::Entry { asked, digits, .. } => return entry(*asked, digits),
         }
         if let Some(notice) = &self.notice {
@@ -79,9 +79,7 @@ impl Model {
 fn entry(asked: Asked, digits: &str) -> String {
     let what = match asked {
         Asked::Open => "entry".to_owned(),
-        Asked::HoldShut => "who hold-shut".to_owned(),
-        Asked::Status => "who status".to_owned(),
-        Asked::Dialogue(task) => format!("who {}", TASKS[task]),
+        Asked::Task(task) => format!("who {task}"),
     };
     if digits.is_empty() {
         return what;

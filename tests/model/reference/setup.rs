@@ -144,24 +144,18 @@ pub(crate) fn may_open(holder: &Holder) -> bool {
     }
 }
 
-/// The table of section 11, for the tasks that take a dialogue.
-pub(crate) fn may_begin(holder: &Holder, task: &str) -> bool {
+/// The table of section 11, for the tasks of the list.
+pub(crate) fn may(role: Role, task: &str) -> bool {
     let roles: &[Role] = match task {
+        "status" => return true,
+        "hold-shut" => &[Role::Warden, Role::Deputy, Role::Keyholder],
         "change-code" => &[Role::Warden, Role::Deputy, Role::Keyholder, Role::Steward],
-        "enrol" | "restore" | "change-role" | "choose-timetable" | "set-policy" | "test-alarm"
-        | "reset" => &[Role::Warden],
         "suspend" | "remove" | "numbers" => &[Role::Warden, Role::Deputy],
         "files" | "set-clock" => &[Role::Steward],
         "pair" => &[Role::Warden, Role::Steward],
-        other => panic!("{other} takes no dialogue"),
+        "enrol" | "restore" | "change-role" | "choose-timetable" | "set-policy" | "test-alarm"
+        | "reset" => &[Role::Warden],
+        unknown => panic!("no such task: {unknown}"),
     };
-    roles.contains(&holder.role)
-}
-
-/// The table of section 11, for holding shut.
-pub(crate) fn may_hold_shut(holder: &Holder) -> bool {
-    match holder.role {
-        Role::Warden | Role::Deputy | Role::Keyholder => true,
-        Role::Courier | Role::Steward => false,
-    }
+    roles.contains(&role)
 }

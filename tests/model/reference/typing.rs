@@ -8,46 +8,28 @@ const NOTICE_MS: u64 = 60_000;
 const MOST_DIGITS: usize = 10;
 const FEWEST_DIGITS: usize = 8;
 
+/// How long a dialogue waits for a key; a session for files waits longer.
+const DIALOGUE_MS: u64 = 60_000;
+const FILES_MS: u64 = 600_000;
+
+/// The list, a page a row (section 12).
+const LIST: [[Option<Task>; 3]; 6] = [
+    [Some("hold-shut"), Some("status"), Some("change-code")],
+    [Some("enrol"), Some("suspend"), Some("restore")],
+    [Some("remove"), Some("change-role"), Some("choose-timetable")],
+    [Some("numbers"), Some("files"), Some("set-clock")],
+    [Some("set-policy"), Some("test-alarm"), Some("pair")],
+    [Some("reset"), None, None],
+];
+
+/// A task of the list, by its name.
+pub(crate) type Task = &'static str;
+
 /// What a code is entered for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Asked {
     Open,
-    HoldShut,
-    Status,
-    /// A task that takes a dialogue, by its place in the list.
-    Dialogue(usize),
-}
-
-/// The tasks of the list (section 2), three a page.
-pub(crate) const TASKS: [&str; 16] = [
-    "hold-shut",
-    "status",
-    "change-code",
-    "enrol",
-    "suspend",
-    "restore",
-    "remove",
-    "change-role",
-    "choose-timetable",
-    "numbers",
-    "files",
-    "set-clock",
-    "set-policy",
-    "test-alarm",
-    "pair",
-    "reset",
-];
-const PAGES: usize = 6;
-const RESET: usize = 15;
-
-fn task(page: usize, digit: u8) -> Option<Asked> {
-    let place = usize::from(digit).checked_sub(1).filter(|place| *place < 3)?;
-    match page * 3 + place {
-        0 => Some(Asked::HoldShut),
-        1 => Some(Asked::Status),
-        other if other < TASKS.len() => Some(Asked::Dialogue(other)),
-        _ => None,
-    }
+    Task(Task),
 }
 
 #[derive(Clone, Debug)]
@@ -63,14 +45,17 @@ pub(crate) enum Desk {
         page: usize,
         last_key_ms: u64,
     },
-    /// A dialogue is led (section 12): this model does not follow it.
-    Dialogue,
+    /// Some dialogue; which one, and what stands in it, is not known here.
+    Dialogue {
+        until_ms: u64,
+    },
 }
 
 impl Desk {
     pub(crate) fn times_out_ms(&self) -> Option<u64> {
         match self {
-            Desk::Rest | Desk::Dialogue => None,
+            Desk::Rest => None,
+            Desk::Dialogue { until_ms } => Some(*until_ms),
             Desk::Entry { last_key_ms, .. } | Desk::List { last_key_ms, .. } => {
                 Some(last_key_ms + PAUSE_MS)
             }
@@ -96,23 +81,21 @@ impl Model {
             (Desk::Rest, Key::Back) => did_something = false,
             (Desk::Rest, Key::Ok) if dark => did_something = false,
             (Desk::Rest, Key::Ok) => self.desk = Desk::List { page: 0, last_key_ms: now_ms },
-            (Desk::List { page, .. }, Key::Digit(digit)) => match task(page, digit) {
-                Some(asked) => self.ask_who(asked),
+            (Desk::List { page, .. }, Key::Ok) => {
+                let page = (page + 1) % LIST.len();
+                self.desk = Desk::List { page, last_key_ms: now_ms };
+            }
+            (Desk::List { .. }, Key::Back) => (),
+            (Desk::List { page, .. }, Key::Digit(digit)) => match listed(page, digit) {
+                Some(task) => self.ask_who(Asked::Task(task)),
                 None => {
                     did_something = false;
                     self.desk = Desk::List { page, last_key_ms: now_ms };
                 }
             },
-            (Desk::List { .. }, Key::Back) => (),
-            (Desk::List { page, .. }, Key::Ok) => {
-                self.desk = Desk::List { page: (page + 1) % PAGES, last_key_ms: now_ms };
-            }
-            (Desk::Dialogue, Key::Back) => (),
-            (Desk::Dialogue, _) => self.desk = Desk::Dialogue,
-            (Desk::Entry { asked: Asked::Dialogue(RESET), digits, .. }, Key::Ok)
-                if digits.is_empty() && !dark =>
-            {
-                self.desk = Desk::Dialogue;
+            (Desk::Dialogue { .. }, Key::Back) => (),
+            (Desk::Dialogue { .. }, Key::Digit(_) | Key::Ok) => {
+                panic!("no story leads a dialogue: see `Walk`")
             }
             (Desk::Entry { asked, digits, .. }, Key::Digit(digit)) => {
                 self.type_digit(asked, digits, digit);
@@ -140,13 +123,27 @@ impl Model {
     }
 
     fn finish(&mut self, asked: Asked, digits: &str) {
-        if digits.len() < FEWEST_DIGITS {
+        if asked == Asked::Task("reset") && digits.is_empty() && self.penalty.is_none() {
+            // A reset without a code.
+            self.begin_dialogue("reset");
+        } else if digits.len() < FEWEST_DIGITS {
             self.notify("too short".to_owned());
         } else if self.penalty.is_some() {
             self.try_in_the_dark(digits);
         } else {
             self.try_code(asked, digits);
         }
+    }
+
+    /// A dialogue begins, and nobody has typed anything yet.
+    pub(crate) fn begin_dialogue(&mut self, task: Task) {
+        let pause_ms = if task == "files" { FILES_MS } else { DIALOGUE_MS };
+        self.desk = Desk::Dialogue { until_ms: self.now.uptime_ms + pause_ms };
+    }
+
+    /// Whether a dialogue is under way, which this model does not lead.
+    pub(crate) fn is_in_a_dialogue(&self) -> bool {
+        matches!(self.desk, Desk::Dialogue { .. })
     }
 
     /// Shows a notice; a penalty shows nothing.
@@ -156,4 +153,9 @@ impl Model {
             self.notice = Some(Notice { text, until_ms });
         }
     }
+}
+
+/// The task at that place of a page, counted from 1.
+fn listed(page: usize, digit: u8) -> Option<Task> {
+    LIST[page].get(usize::from(digit).checked_sub(1)?).copied().flatten()
 }
