@@ -181,6 +181,11 @@ impl<B: Board, S: Store> Device<B, S> {
         &mut self.board
     }
 
+    /// The machine, and the store under it.
+    pub const fn machine_and_store(&mut self) -> (&Machine, &mut S) {
+        (&self.machine, &mut self.store)
+    }
+
     /// The store, to list its records.
     pub const fn store_mut(&mut self) -> &mut S {
         &mut self.store

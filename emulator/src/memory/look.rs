@@ -2,11 +2,14 @@
 //! the store can tell.
 
 use lock_core::audit::{self, Gap, Record, Seq};
-use lock_core::holder::Number;
+use lock_core::holder::{HolderRow, Number};
+use lock_core::policy::{Policy, Stricter};
 use lock_core::port::{Fault, Reads};
 use lock_core::recovered::{Known, Recovered};
+use lock_core::settings::Edit;
 use lock_core::store::Layout;
 use lock_core::tally::TallyState;
+use lock_core::time::Zone;
 
 use super::Memory;
 
@@ -54,7 +57,16 @@ impl From<audit::Entry> for Entry {
 /// Tells settings apart: equal for equal settings, and for others only by
 /// chance.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Print(pub u64);
+pub struct Print {
+    /// Of everything that is a secret or long.
+    pub digest: u64,
+    /// The policy.
+    pub policy: Policy,
+    /// What holds besides for a while.
+    pub stricter: Option<Stricter>,
+    /// How many are enrolled: with nobody a lock asks to be commissioned.
+    pub enrolled: u8,
+}
 
 /// What the flash has been through.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -95,19 +107,58 @@ impl Look {
     }
 }
 
-/// Takes in the policy, the zone, the key and every row of holders.
+/// Takes in the policy, the zone, the keys and every row of holders.
 fn print(known: &Known, reads: &mut impl Reads) -> Result<Print, Fault> {
-    let mut digest = Fnv::new();
-    // Neither has a secret in it.
-    digest.take(format!("{:?} {:?}", known.policy, known.zone).as_bytes());
-    digest.take(known.key.as_bytes());
-    for number in (0..=99).filter_map(Number::new) {
-        let Some(row) = reads.holder(number).map_err(|_| Fault::Settings)? else { continue };
-        let plain = (number, row.role, row.opens, row.standing, row.follows, row.salt);
-        digest.take(format!("{plain:?}").as_bytes());
-        digest.take(row.digest.as_bytes());
+    print_after(known, reads, None)
+}
+
+/// The settings after `edit`, from those before it: read, and changed here by
+/// the words of [`Edit`], not by the store. Calendars are left out.
+pub(super) fn print_after(
+    known: &Known,
+    reads: &mut impl Reads,
+    edit: Option<&Edit>,
+) -> Result<Print, Fault> {
+    let (mut policy, mut stricter) = (known.policy, known.stricter);
+    let (mut zone, mut key) = (known.zone, &known.key);
+    let pairing = reads.pairing().map_err(|_| Fault::Settings)?;
+    let mut pairing = pairing.as_ref();
+    let mut whose: Option<(Number, Option<&HolderRow>)> = None;
+    let mut everybody = true;
+    match edit {
+        Some(Edit::Holder(number, row)) => whose = Some((*number, row.as_ref())),
+        Some(Edit::Policy(new, besides)) => (policy, stricter) = (*new, *besides),
+        Some(Edit::Zone(text)) => zone = Zone::parse(text).map_err(|_| Fault::Settings)?,
+        Some(Edit::Pairing(new)) => pairing = Some(new),
+        Some(Edit::Commission(new, number, row)) => {
+            (policy, stricter, pairing, key) = (Policy::DEFAULT, None, None, new);
+            (everybody, whose) = (false, Some((*number, Some(row))));
+        }
+        Some(Edit::Reset(new)) => {
+            (policy, stricter, pairing, key) = (Policy::DEFAULT, None, None, new);
+            everybody = false;
+        }
+        Some(Edit::Day(..) | Edit::Adopt | Edit::Wait(_)) | None => {}
     }
-    Ok(Print(digest.0))
+    let mut digest = Fnv::new();
+    digest.take(format!("{zone:?}").as_bytes());
+    digest.take(key.as_bytes());
+    if let Some(pairing) = pairing {
+        digest.take(&pairing.generation().to_le_bytes());
+        digest.take(pairing.key());
+    }
+    let mut enrolled = 0;
+    for number in (0..=99).filter_map(Number::new) {
+        let row = match whose {
+            Some((own, row)) if own == number => row.cloned(),
+            _ if everybody => reads.holder(number).map_err(|_| Fault::Settings)?,
+            _ => None,
+        };
+        let Some(row) = row else { continue };
+        enrolled += 1;
+        digest.take_row(number, &row);
+    }
+    Ok(Print { digest: digest.0, policy, stricter, enrolled })
 }
 
 /// FNV-1a, 64 bits (IETF draft `draft-eastlake-fnv`; constants from memory).
@@ -122,5 +173,13 @@ impl Fnv {
         for byte in bytes {
             self.0 = (self.0 ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3);
         }
+    }
+
+    fn take_row(&mut self, number: Number, row: &HolderRow) {
+        let HolderRow { role, opens, standing, follows, salt, digest, opens_from, counter } = row;
+        // None of these is a secret.
+        let plain = (number, role, opens, standing, follows, salt, opens_from, counter);
+        self.take(format!("{plain:?}").as_bytes());
+        self.take(digest.as_bytes());
     }
 }

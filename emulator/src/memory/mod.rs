@@ -10,7 +10,7 @@ mod look;
 use emulated_board::flash::{Chip, RamFlash};
 use lock_core::port::Store;
 use lock_core::recovered::Recovered;
-use lock_core::settings::Settings;
+use lock_core::settings::{Edit, Settings};
 use lock_core::store::{FlashStore, FormatError, Layout};
 
 pub use look::{Entry, Look, Print, Wear};
@@ -95,6 +95,10 @@ pub trait Lasting: Store + Sized {
 
     /// What a boot at this moment would find: nothing is changed.
     fn look(flash: &Self::Flash) -> Look;
+
+    /// The settings as they would be after `edit`; `None` if those before it
+    /// cannot be read. Nothing is changed.
+    fn after(flash: &Self::Flash, edit: &Edit) -> Option<Print>;
 }
 
 /// A flash that was formatted with `settings`, on that power.
@@ -179,5 +183,11 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
         let (mut store, found) =
             <Self as Lasting>::mount(Flash::new(flash.chip().clone(), Mains::new()));
         store.found(&found)
+    }
+
+    fn after(flash: &Flash<W, P>, edit: &Edit) -> Option<Print> {
+        let (mut store, found) =
+            <Self as Lasting>::mount(Flash::new(flash.chip().clone(), Mains::new()));
+        look::print_after(found.known.as_ref().ok()?, &mut store, Some(edit)).ok()
     }
 }

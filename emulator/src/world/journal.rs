@@ -36,12 +36,15 @@ pub enum Happening {
     },
     /// The settings were changed, and a record written of it, in one.
     Edited {
+        /// The line of the write.
+        line: Line,
         /// The record.
         record: Record,
-        /// The settings after the change.
-        after: Print,
         /// Whether it became durable.
         durable: Durable,
+        /// The settings after the change; `None` if those before it could not
+        /// be read.
+        after: Option<Print>,
     },
     /// Something was done to the flash from outside.
     Spoilt(Spoilt),

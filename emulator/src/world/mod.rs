@@ -36,7 +36,7 @@ use lock_core::audit::Record;
 use lock_core::board::Board;
 use lock_core::device::{Device, Progress};
 use lock_core::lock::access::Access;
-use lock_core::port::{Alarm, Bolt, Drive, Effect};
+use lock_core::port::{Alarm, Bolt, Drive, Effect, Write};
 use lock_core::screen::Screen;
 use lock_core::settings::Edit;
 use lock_core::store::FormatError;
@@ -272,9 +272,16 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// If it never comes to rest: a mistake in the core that must be seen, not
     /// waited for.
     fn settle(&mut self) -> Option<Millis> {
+        // What the change that the lock holds ready will make of the settings.
+        let mut after = None;
         for _ in 0..MOST_TURNS {
             let scene = (self.keeping == Keeping::Steps).then(|| self.bench.scene());
             let Power::On(device) = &mut self.power else { return None };
+            if self.keeping >= Keeping::Happenings {
+                let (machine, store) = device.machine_and_store();
+                after =
+                    machine.edit().and_then(|edit| after.or_else(|| M::after(store.flash(), edit)));
+            }
             let progress = device.advance();
             if let Some(scene) = scene {
                 self.note_steps(&scene);
@@ -290,7 +297,12 @@ impl<M: Lasting, B: Fitted> World<M, B> {
                 Progress::Wrote(write, result) => {
                     let durable = if on { Durable::from(result) } else { Durable::Unknown };
                     self.unseen = self.unseen.saturating_add(1);
-                    self.note(What::Wrote(write, durable));
+                    match write {
+                        Write::Edit(record) => self.note_edit(record, durable, after.take()),
+                        Write::Tally(_) | Write::Record(_) => {
+                            self.note(What::Wrote(write, durable));
+                        }
+                    }
                 }
                 Progress::Tended(result) => {
                     let durable = if on { Durable::from(result) } else { Durable::Unknown };
@@ -316,9 +328,22 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         panic!("the lock does not come to rest at {} ms", self.clock.now());
     }
 
-    fn note(&mut self, what: What) {
+    /// A change of the settings, with what they are after it.
+    fn note_edit(&mut self, record: Record, durable: Durable, after: Option<Print>) {
+        let line = self.line(What::Wrote(Write::Edit(record), durable));
+        self.trace.push(line);
+        if self.keeping >= Keeping::Happenings {
+            self.journal.push(Happening::Edited { line, record, durable, after });
+        }
+    }
+
+    fn line(&self, what: What) -> Line {
         let now = self.clock.reading();
-        let line = Line { uptime: now.uptime, chip: now.chip, what };
+        Line { uptime: now.uptime, chip: now.chip, what }
+    }
+
+    fn note(&mut self, what: What) {
+        let line = self.line(what);
         self.trace.push(line);
         if self.keeping >= Keeping::Happenings {
             self.journal.push(Happening::Line(line));
@@ -368,19 +393,18 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         }
     }
 
-    /// Somebody changes the settings, as a dialogue would; `after` is what they
-    /// are then. Whether the lock says that it is done.
-    pub fn edit(&mut self, edit: &Edit, record: &Record, after: Print) -> bool {
+    /// Somebody changes the settings behind the machine's back. Whether the
+    /// store says that it is done.
+    pub fn edit(&mut self, edit: &Edit, record: &Record) -> bool {
         self.run_until(self.clock.now());
         let scene = self.bench.scene();
         let Power::On(device) = &mut self.power else { return false };
+        let after = M::after(device.store_mut().flash(), edit);
         let result = device.store_mut().edit(edit, record);
         self.note_steps(&scene);
         let on = self.mains.is_on();
-        if self.keeping >= Keeping::Happenings {
-            let durable = if on { Durable::from(result) } else { Durable::Unknown };
-            self.journal.push(Happening::Edited { record: *record, after, durable });
-        }
+        let durable = if on { Durable::from(result) } else { Durable::Unknown };
+        self.note_edit(*record, durable, after);
         if on {
             self.unseen = self.unseen.saturating_add(1);
             self.nudge();

@@ -2,7 +2,7 @@
 
 use emulated_board::fuse::{Class, Step};
 use emulated_board::trace::{Durable, Line, What};
-use lock_core::port::Effect;
+use lock_core::port::{Effect, Write};
 
 use super::judge::Violation;
 use super::rehearsal::State;
@@ -102,9 +102,10 @@ fn fall<const W: usize, const P: usize>(
     under_way: Option<&Happening>,
     reached: bool,
 ) -> Result<(), Violation> {
-    if let Some(Happening::Edited { record, after, .. }) = under_way {
+    if let Some(Happening::Edited { line, record, after, .. }) = under_way {
         let (record, after, durable) = (*record, *after, Durable::Unknown);
-        state.judge.see(&Happening::Edited { record, after, durable })?;
+        let line = Line { what: What::Wrote(Write::Edit(record), durable), ..*line };
+        state.judge.see(&Happening::Edited { line, record, durable, after })?;
     }
     let line = match under_way {
         Some(Happening::Line(line)) => Some(*line),

@@ -23,7 +23,7 @@ use super::generator;
 use super::ground::Ground;
 use super::stories::tell;
 use super::{Cuts, Sweep};
-use crate::memory::{Flash, Lasting, Look, Memory, Part, Room};
+use crate::memory::{Flash, Lasting, Look, Memory, Part, Print, Room};
 use crate::rig::{Cases, Covered, Dice};
 use crate::site::Site;
 use crate::tour;
@@ -148,6 +148,10 @@ impl<X: Mistake> Lasting for Broken<X> {
 
     fn look(flash: &Self::Flash) -> Look {
         <Memory<WORD, PAGE> as Lasting>::look(flash)
+    }
+
+    fn after(flash: &Self::Flash, edit: &Edit) -> Option<Print> {
+        <Memory<WORD, PAGE> as Lasting>::after(flash, edit)
     }
 }
 
@@ -320,7 +324,7 @@ where
 {
     let site = Site::parse("harbour-bakery.toml", tour::SITE).map_err(|why| why.to_string());
     let site = site.unwrap();
-    let lock = |id| Ground::new(site.settings(site.lock(id).unwrap(), [7; 32]), Room::Least);
+    let lock = |id| Ground::new(&site.settings(site.lock(id).unwrap(), [7; 32]), Room::Least);
     let grounds = ["till", "store", "vault"].map(|id| lock(id).map_err(|_| id).unwrap());
     (0..STORIES).find_map(|case| {
         let mut dice = Dice::of(1, case);

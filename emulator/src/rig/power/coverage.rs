@@ -2,6 +2,7 @@
 //! what was looked at.
 
 use emulated_board::trace::{Durable, What};
+use lock_core::audit::{Event, Record};
 use lock_core::port::{Alarm, Drive, Effect, Tally, Write};
 
 use crate::memory::{Entry, Look};
@@ -17,6 +18,10 @@ pub(super) fn count(happening: &Happening, covered: &mut Covered) {
             What::Wrote(_, Durable::No) => "failed writes",
             What::Wrote(Write::Tally(Tally::Counted(_)), Durable::Yes) => "tries",
             What::Wrote(Write::Tally(Tally::Penalty), Durable::Yes) => "penalties",
+            What::Wrote(Write::Record(Record { event: Event::Asked { .. }, .. }), Durable::Yes) => {
+                "dialogues begun"
+            }
+            What::Did(Effect::SetClock(_)) => "clocks set",
             What::Did(Effect::Drive(Drive::Free)) => "releases",
             What::Did(Effect::Alarm(Alarm::Duress)) => "duress alarms",
             What::PowerCut => "ends of the power",

@@ -4,10 +4,11 @@ use emulated_board::flash::OpKind;
 use emulated_board::fuse::{Class, Cut};
 use lock_core::keys::{Digit, Key};
 use lock_core::policy::Millivolts;
-use lock_core::port::{Bolt, Door, Inhibit};
+use lock_core::port::{Bolt, Door, Inhibit, Switch};
+use lock_core::task::Task;
 
 use super::ground::Change;
-use super::story::{Disturbance, Event, Task, Typed};
+use super::story::{Disturbance, Event, Task as For, Typed};
 use crate::rig::Dice;
 
 /// Numbers that are entered: holders of the demo site, and two that nobody has.
@@ -64,7 +65,7 @@ pub fn month(dice: &mut Dice) -> Vec<Event> {
             4..8 => events.extend([bus(dice), enter(dice), Event::Pull, Event::Restore]),
             8..10 => events.extend([Event::Pull, clock(dice), Event::Restore]),
             10..80 => opening(dice, &mut events),
-            80..110 => events.push(Event::Enter { who: 1, code: Typed::Right, task: Task::Open }),
+            80..110 => events.push(Event::Enter { who: 1, code: Typed::Right, task: For::Open }),
             _ => scene(dice, &mut events),
         }
     }
@@ -96,21 +97,23 @@ fn clock(dice: &mut Dice) -> Event {
 /// One thing, or a few that follow from one another.
 fn scene(dice: &mut Dice, events: &mut Vec<Event>) {
     match dice.below(100) {
-        0..34 => events.push(enter(dice)),
-        34..44 => opening(dice, events),
-        44..60 => events.push(wait(dice)),
-        60..76 => cut(dice, events),
-        76..80 => events.extend([Event::Pull, wait(dice), Event::Restore]),
-        80..83 => events.push(key(dice)),
-        83..86 => events.push(Event::Turn(bolt(dice))),
-        86..88 => events.push(Event::Force),
-        88..90 => events.push(Event::Door(pick(dice, &[Door::Open, Door::Closed]))),
-        90..92 => events.push(Event::Inhibit(pick(dice, &[Inhibit::Set, Inhibit::Clear]))),
-        92..95 => events
+        0..32 => events.push(enter(dice)),
+        32..42 => opening(dice, events),
+        42..57 => events.push(wait(dice)),
+        57..72 => cut(dice, events),
+        72..76 => events.extend([Event::Pull, wait(dice), Event::Restore]),
+        76..79 => events.push(key(dice)),
+        79..82 => events.push(Event::Turn(bolt(dice))),
+        82..84 => events.push(Event::Force),
+        84..86 => events.push(Event::Door(pick(dice, &[Door::Open, Door::Closed]))),
+        86..88 => events.push(Event::Inhibit(pick(dice, &[Inhibit::Set, Inhibit::Clear]))),
+        88..89 => events.push(Event::Switch(pick(dice, &[Switch::On, Switch::Off]))),
+        89..92 => events
             .push(Event::Supply(Millivolts::new(pick(dice, &[6_200, 5_100, 4_700, 4_300, 4_100])))),
-        95..96 => edit(dice, events),
-        96..97 if dice.below(4) == 0 => events.push(Event::ClockLost),
-        96..98 => events.push(Event::ClockJumps(pick(dice, &[1, -1, 60, -60, 90_000, -90_000]))),
+        92..93 => edit(dice, events),
+        93..94 if dice.below(4) == 0 => events.push(Event::ClockLost),
+        93..95 => events.push(Event::ClockJumps(pick(dice, &[1, -1, 60, -60, 90_000, -90_000]))),
+        95..98 => dialogue(dice, events),
         _ => guesses(dice, events),
     }
 }
@@ -126,11 +129,87 @@ fn edit(dice: &mut Dice, events: &mut Vec<Event>) {
     events.push(Event::Restore);
 }
 
+/// Somebody leads a dialogue, with the bolt drawn where it takes that; in half of
+/// them the power ends within it.
+fn dialogue(dice: &mut Dice, events: &mut Vec<Event>) {
+    if dice.below(30) == 0 {
+        return reset(dice, events);
+    }
+    let task = pick(
+        dice,
+        &[
+            Task::ChangeCode,
+            Task::ChangeCode,
+            Task::Enrol,
+            Task::Enrol,
+            Task::Suspend,
+            Task::Restore,
+            Task::Remove,
+            Task::ChangeRole,
+            Task::ChooseTimetable,
+            Task::Numbers,
+            Task::Files,
+            Task::SetClock,
+            Task::SetClock,
+            Task::SetPolicy,
+            Task::SetPolicy,
+            Task::TestAlarm,
+            Task::Pair,
+        ],
+    );
+    let who = match task {
+        Task::SetClock | Task::Files => 50,
+        Task::ChangeCode => number(dice),
+        Task::Suspend | Task::Remove => pick(dice, &[1, 1, 3]),
+        _ => 1,
+    };
+    let drawn = dice.below(2) == 0 || matches!(task, Task::TestAlarm | Task::Pair);
+    if drawn {
+        events.extend([open(1), Event::Turn(Bolt::Drawn)]);
+    }
+    if dice.below(2) == 0 {
+        let ahead = pick(dice, &[EDIT, EDIT, 200]);
+        let (after, class) = (dice.below(ahead), pick(dice, &Class::ALL));
+        events.push(Event::Cut(Cut { after, class, seed: dice.roll() }));
+    }
+    let code = pick(dice, &[Typed::Right, Typed::Right, Typed::Right, Typed::Duress]);
+    events.push(Event::Lead { who, code, task, seed: dice.roll() });
+    events.push(Event::Restore);
+    if drawn && dice.below(4) > 0 {
+        events.push(Event::Turn(Bolt::Thrown));
+    }
+    // A lock that is left alone leaves what was not finished.
+    if dice.below(2) == 0 {
+        events.push(Event::Wait(60_000));
+    }
+}
+
+/// Everything is forgotten, by a warden or by nobody, and mostly begun anew.
+fn reset(dice: &mut Dice, events: &mut Vec<Event>) {
+    events.extend([open(1), Event::Turn(Bolt::Drawn), Event::Switch(Switch::On)]);
+    if dice.below(2) == 0 {
+        let (code, task, seed) = (Typed::Right, Task::Reset, dice.roll());
+        events.push(Event::Lead { who: 1, code, task, seed });
+    } else {
+        events.extend([Event::SlowReset, Event::Wait(86_400_000)]);
+    }
+    if dice.below(2) == 0 {
+        let (after, class) = (dice.below(EDIT), pick(dice, &Class::ALL));
+        events.push(Event::Cut(Cut { after, class, seed: dice.roll() }));
+    }
+    events.extend([Event::FirstWarden, Event::Restore]);
+    events.extend([Event::Switch(Switch::Off), Event::Turn(Bolt::Thrown)]);
+}
+
+const fn open(who: u8) -> Event {
+    Event::Enter { who, code: Typed::Right, task: For::Open }
+}
+
 /// Somebody opens, and mostly goes through with it.
 fn opening(dice: &mut Dice, events: &mut Vec<Event>) {
     let who = pick(dice, &[1, 12, 13]);
     let code = pick(dice, &[Typed::Right, Typed::Right, Typed::Right, Typed::Duress]);
-    let enter = |who| Event::Enter { who, code, task: Task::Open };
+    let enter = |who| Event::Enter { who, code, task: For::Open };
     events.push(enter(who));
     if dice.below(2) == 0 {
         events.push(enter(if who == 12 { 13 } else { 12 }));
@@ -151,7 +230,7 @@ fn opening(dice: &mut Dice, events: &mut Vec<Event>) {
 fn guesses(dice: &mut Dice, events: &mut Vec<Event>) {
     let who = number(dice);
     for _ in 0..=dice.below(5) {
-        events.push(Event::Enter { who, code: Typed::Wrong, task: Task::Open });
+        events.push(Event::Enter { who, code: Typed::Wrong, task: For::Open });
         if dice.below(6) == 0 {
             cut(dice, events);
         }
@@ -190,8 +269,7 @@ fn enter(dice: &mut Dice) -> Event {
         dice,
         &[Typed::Right, Typed::Right, Typed::Right, Typed::Duress, Typed::Wrong, Typed::Wrong],
     );
-    let task =
-        pick(dice, &[Task::Open, Task::Open, Task::Open, Task::Open, Task::Hold, Task::Status]);
+    let task = pick(dice, &[For::Open, For::Open, For::Open, For::Open, For::Hold, For::Status]);
     Event::Enter { who: number(dice), code, task }
 }
 
@@ -256,6 +334,10 @@ mod tests {
             "theboltisdrawnbyforce",
             "thedooris",
             "theintruderalarmisset",
+            "theserviceswitchisturnedon",
+            "entersthedurescodeforsetclockthentheanswers".replace("dures", "duress").as_str(),
+            "aresetisaskedforwithoutacode",
+            "afirstwardenisenrolled",
             "thebatterygivesmV",
             "theclockchiplosesitstime",
             "theclockchipjumps",

@@ -2,13 +2,15 @@
 //! boot, and what it promises.
 
 use emulated_board::flash::{Limits, PerWord};
+use lock_core::code::Salt;
 use lock_core::holder::{HolderRow, Number, Standing};
+use lock_core::port::Reads;
 use lock_core::settings::{Edit, Settings};
 use lock_core::store::FormatError;
 use lock_core::time::Utc;
 
 use super::judge::{Judge, PerRing, Terms};
-use crate::memory::{Cells, Flash, Lasting, Memory, Print, Room, commission};
+use crate::memory::{Cells, Flash, Lasting, Memory, Room, commission};
 use crate::world::{Fitted, Keeping, Mains, SimulatedClock, World};
 
 /// Slots of a ring that an end of the power may cost until their page is
@@ -32,11 +34,11 @@ pub struct Ground<const W: usize, const P: usize> {
     cells: Cells<W, P>,
     terms: Terms,
     look_after: u32,
-    /// The row of holder 14, whose standing is changed, and of a newcomer, 60,
-    /// who comes and goes.
-    rows: Option<(HolderRow, HolderRow)>,
-    /// The settings of each variant.
-    prints: [Print; 4],
+    /// The row of holder 14, whose standing is changed; a newcomer's, 60, who
+    /// comes and goes, is made of it.
+    row: Option<HolderRow>,
+    /// The salts of the rows as commissioned: who has another has another code.
+    salts: [Option<Salt>; Number::COUNT],
 }
 
 /// A change of the settings.
@@ -48,68 +50,21 @@ pub enum Change {
     Newcomer,
 }
 
-/// Which of the changes are in force.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub struct Variant {
-    standing: bool,
-    newcomer: bool,
-}
-
-impl Variant {
-    const ALL: [Self; 4] = [
-        Self { standing: false, newcomer: false },
-        Self { standing: true, newcomer: false },
-        Self { standing: false, newcomer: true },
-        Self { standing: true, newcomer: true },
-    ];
-
-    /// The variant after one more change.
-    #[must_use]
-    pub const fn after(self, change: Change) -> Self {
-        match change {
-            Change::Standing => Self { standing: !self.standing, ..self },
-            Change::Newcomer => Self { newcomer: !self.newcomer, ..self },
-        }
-    }
-
-    /// The rows of 14 and 60 in it.
-    fn rows(self, (fourteen, sixty): &(HolderRow, HolderRow)) -> (HolderRow, Option<HolderRow>) {
-        let standing = match (fourteen.standing, self.standing) {
-            (standing, false) => standing,
-            (Standing::Active, true) => Standing::Suspended,
-            (Standing::Suspended, true) => Standing::Active,
-        };
-        let fourteen = HolderRow { standing, ..fourteen.clone() };
-        (fourteen, self.newcomer.then(|| sixty.clone()))
-    }
-}
-
-const FOURTEEN: usize = 14;
-const SIXTY: usize = 60;
+const FOURTEEN: u8 = 14;
+const SIXTY: u8 = 60;
 
 impl<const W: usize, const P: usize> Ground<W, P> {
     /// A lock that was commissioned with `settings`.
     ///
     /// # Errors
     /// [`FormatError`] if they cannot be stored.
-    pub fn new(mut settings: Settings, room: Room) -> Result<Self, FormatError> {
+    pub fn new(settings: &Settings, room: Room) -> Result<Self, FormatError> {
         let layout = room.layout(P).ok_or(FormatError::Layout)?;
-        let rows = settings.holders[FOURTEEN].clone().map(|row| (row.clone(), row));
-        let mut prints = [Print(0); 4];
-        // The first is as it came, and is made last.
-        let mut flash = None;
-        for (print, variant) in prints.iter_mut().zip(Variant::ALL).rev() {
-            if let Some(rows) = &rows {
-                let (fourteen, sixty) = variant.rows(rows);
-                settings.holders[FOURTEEN] = Some(fourteen);
-                settings.holders[SIXTY] = sixty;
-            }
-            let made = commission::<W, P>(&settings, room, Mains::new())?;
-            let look = <Memory<W, P> as Lasting>::look(&made);
-            *print = look.settings.map_err(|_| FormatError::Flash)?;
-            flash = Some(made);
-        }
-        let flash = flash.ok_or(FormatError::Flash)?;
+        let row = settings.holders[usize::from(FOURTEEN)].clone();
+        let salts = std::array::from_fn(|n| settings.holders[n].as_ref().map(|row| row.salt));
+        let flash = commission::<W, P>(settings, room, Mains::new())?;
+        let look = <Memory<W, P> as Lasting>::look(&flash);
+        let settings = look.settings.map_err(|_| FormatError::Flash)?;
         let kept = PerRing {
             openings: u64::from(layout.openings_kept(P)),
             refusals: u64::from(layout.refusals_kept(P)),
@@ -118,8 +73,7 @@ impl<const W: usize, const P: usize> Ground<W, P> {
         let look_after = kept.openings.min(kept.refusals) / 2;
         let mount_steps = u64::from(layout.boot_steps(W));
         let terms = Terms {
-            policy: settings.policy,
-            settings: prints[0],
+            settings,
             kept,
             slots_a_cut: SLOTS_A_CUT,
             // One behind the newest record makes the rest of its page be passed
@@ -132,27 +86,36 @@ impl<const W: usize, const P: usize> Ground<W, P> {
         // Whatever takes more programs takes one.
         let limits = Limits { programs: PerWord::Once, endurance: None };
         let cells = flash.into_chip().with_limits(limits);
-        Ok(Self { cells, terms, look_after, rows, prints })
+        Ok(Self { cells, terms, look_after, row, salts })
     }
 
-    /// The edit that makes `change`, so that `variant` is in force then, and
-    /// the settings after it; `None` if nobody is enrolled who could be changed.
+    /// The edit that makes `change`, of the rows that are enrolled now; `None` if
+    /// nobody is enrolled who could be changed.
     #[must_use]
-    pub fn edit(&self, variant: Variant, change: Change) -> Option<(Edit, Print)> {
-        let (fourteen, sixty) = variant.rows(self.rows.as_ref()?);
-        let (number, row) = match change {
-            Change::Standing => (14, Some(fourteen)),
-            Change::Newcomer => (60, sixty),
+    pub fn edit(&self, change: Change, reads: &mut impl Reads) -> Option<Edit> {
+        let number = Number::new(match change {
+            Change::Standing => FOURTEEN,
+            Change::Newcomer => SIXTY,
+        })?;
+        let now = reads.holder(number).ok()?;
+        let row = match (change, now) {
+            (Change::Standing, Some(row)) => {
+                let standing = match row.standing {
+                    Standing::Active => Standing::Suspended,
+                    Standing::Suspended => Standing::Active,
+                };
+                Some(HolderRow { standing, ..row })
+            }
+            (Change::Newcomer, Some(_)) => None,
+            (Change::Standing | Change::Newcomer, None) => Some(self.row.clone()?),
         };
-        let place = Variant::ALL.iter().position(|other| *other == variant)?;
-        Some((Edit::Holder(Number::new(number)?, row), *self.prints.get(place)?))
+        Some(Edit::Holder(number, row))
     }
 
-    /// The variant that has those settings.
+    /// Whether that row has the code that its holder was commissioned with.
     #[must_use]
-    pub fn variant(&self, settings: Print) -> Option<Variant> {
-        let place = self.prints.iter().position(|print| *print == settings)?;
-        Variant::ALL.get(place).copied()
+    pub fn has_first_code(&self, number: Number, row: &HolderRow) -> bool {
+        self.salts.get(number.index()).is_some_and(|salt| *salt == Some(row.salt))
     }
 
     /// The cells.

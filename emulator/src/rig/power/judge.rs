@@ -45,7 +45,6 @@ mod wear;
 pub use invariant::{Invariant, Violation};
 
 use emulated_board::trace::{Durable, Line, What};
-use lock_core::policy::Policy;
 use lock_core::port::Fault;
 
 use crate::memory::{Part, Print};
@@ -54,9 +53,7 @@ use crate::world::{Happening, Spoilt};
 /// What the judge is told beforehand.
 #[derive(Clone, Copy, Debug)]
 pub struct Terms {
-    /// The policy of the lock.
-    pub policy: Policy,
-    /// Its settings, as commissioned.
+    /// Its settings, as commissioned, then as last changed.
     pub settings: Print,
     /// Records that each ring promises to keep.
     pub kept: PerRing<u64>,
@@ -145,6 +142,7 @@ impl Judge {
                 if let Some(edit) = self.settings.boot(look, &self.suffered)? {
                     self.audit.settle_edit(&edit);
                 }
+                self.now_in_force();
                 if look.settings != Err(Fault::Store) {
                     self.audit.boot(look, &self.terms, &mut self.suffered)?;
                     // What this boot still lists was not lost.
@@ -169,11 +167,10 @@ impl Judge {
                 self.counts.rest(service, &self.terms)
             }
             Happening::Step { .. } => Ok(()),
-            Happening::Edited { record, after, durable } => {
-                self.suffered.failures += u64::from(*durable == Durable::No);
-                self.release.edited(*durable)?;
+            Happening::Edited { line, record, durable, after } => {
+                self.line(line)?;
                 self.settings.edited(*record, *after, *durable);
-                self.audit.edited(*record, *durable);
+                self.now_in_force();
                 Ok(())
             }
             Happening::Spoilt(spoilt) => {
@@ -206,9 +203,12 @@ impl Judge {
         Ok(())
     }
 
-    /// The settings as they are, as far as is known.
-    #[must_use]
-    pub const fn settings(&self) -> Print {
-        self.settings.last()
+    /// The settings that are in force say what is judged by.
+    fn now_in_force(&mut self) {
+        let before = self.terms.settings;
+        self.terms.settings = self.settings.last();
+        if before.policy != self.terms.settings.policy {
+            self.counts.policy_changed(&self.terms);
+        }
     }
 }

@@ -10,6 +10,7 @@
 //! | [`sweep`] | drills, cut at every step |
 //! | [`story`] | what happens to a lock, event by event |
 //! | [`generator`] | random stories |
+//! | `typist` | what people type into a dialogue |
 //! | [`soak`] | months of random use, with all the faults that there are |
 //! | [`stories`] | random stories as cases, cut down to the events that matter |
 
@@ -26,6 +27,7 @@ pub mod soak;
 pub mod stories;
 pub mod story;
 pub mod sweep;
+mod typist;
 
 pub use ground::Ground;
 pub use judge::{Invariant, Judge, Terms, Violation};

@@ -193,7 +193,9 @@ pub(super) fn told(happening: &Happening) -> Option<String> {
             Some(format!("in {steps} steps the boot found {}", listed(look)))
         }
         Happening::Look(look) => Some(format!("a look found {}", listed(look))),
-        Happening::Edited { durable, .. } => Some(format!("changed the settings: {durable:?}")),
+        Happening::Edited { record, durable, .. } => {
+            Some(format!("changed the settings, {}: {durable:?}", record.event.kind()))
+        }
         Happening::Rest { steps } => Some(format!("rested after {steps} steps")),
         Happening::Spoilt(spoilt) => Some(format!("the flash was spoilt: {spoilt:?}")),
         Happening::Step { .. } => None,

@@ -119,7 +119,7 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
         M: Lasting<Flash = Flash<W, P>>,
         B: Fitted,
     {
-        let ground = Ground::new(drill.settings()?, Room::Least)?;
+        let ground = Ground::new(&drill.settings()?, Room::Least)?;
         Ok(Self::of::<M, B>(Script::Drill(drill), ground))
     }
 

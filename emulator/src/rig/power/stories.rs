@@ -90,7 +90,7 @@ pub(super) fn locks<const W: usize, const P: usize>(
     site: &Site,
     room: Room,
 ) -> Result<Locks<W, P>, FormatError> {
-    site.locks.iter().map(|lock| Ground::new(site.settings(lock, STORY_KEY), room)).collect()
+    site.locks.iter().map(|lock| Ground::new(&site.settings(lock, STORY_KEY), room)).collect()
 }
 
 /// Tells a story to a lock; what it violated, and what happened last.

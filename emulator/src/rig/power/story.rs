@@ -6,18 +6,21 @@ use std::fmt;
 use emulated_board::flash::OpKind;
 use emulated_board::fuse::Cut;
 use lock_core::audit::{self, Record};
-use lock_core::keys::{Digit, Key};
+use lock_core::holder::Number;
+use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Bolt, Door, Inhibit};
+use lock_core::port::{Bolt, Door, Inhibit, Switch};
 use lock_core::screen::Screen;
+use lock_core::task;
 use lock_core::time::Utc;
 
 use super::coverage::count;
-use super::ground::{Change, Ground, Variant};
+use super::ground::{Change, Ground};
 use super::judge::{Judge, Violation};
 use super::recovery::told;
+use super::typist::{Knows, Typist, new_code};
 use crate::memory::{Flash, Lasting};
-use crate::rig::Covered;
+use crate::rig::{Covered, Dice};
 use crate::site::Site;
 use crate::world::{Fitted, Happening, Keeping, Order, Spoilt, World};
 
@@ -48,6 +51,8 @@ pub enum Event {
     Door(Door),
     /// The intruder alarm of the building.
     Inhibit(Inhibit),
+    /// The service switch inside the door.
+    Switch(Switch),
     /// The battery, under load.
     Supply(Millivolts),
     /// The clock chip loses what it knew.
@@ -70,8 +75,24 @@ pub enum Event {
     },
     /// The bus to the flash is disturbed.
     Bus(Disturbance),
-    /// Somebody changes the settings, as a dialogue would.
+    /// Somebody changes the settings behind the machine's back.
     Edit(Change),
+    /// Somebody enters a number and a code for a task of the list, and types what
+    /// its dialogue asks for.
+    Lead {
+        /// The number.
+        who: u8,
+        /// The code.
+        code: Typed,
+        /// The task.
+        task: task::Task,
+        /// What decides the answers.
+        seed: u64,
+    },
+    /// Somebody asks for a reset without a code.
+    SlowReset,
+    /// Somebody enrols the first warden of a lock without one.
+    FirstWarden,
 }
 
 /// What a disturbed bus does, until the power goes.
@@ -96,6 +117,16 @@ pub enum Typed {
     Wrong,
 }
 
+impl Typed {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Right => "the right code",
+            Self::Duress => "the duress code",
+            Self::Wrong => "a wrong code",
+        }
+    }
+}
+
 /// What a code is entered for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Task {
@@ -111,11 +142,7 @@ impl fmt::Display for Event {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Enter { who, code, task } => {
-                let code = match code {
-                    Typed::Right => "the right code",
-                    Typed::Duress => "the duress code",
-                    Typed::Wrong => "a wrong code",
-                };
+                let code = code.name();
                 let task = match task {
                     Task::Open => "to open",
                     Task::Hold => "to hold it shut",
@@ -134,6 +161,8 @@ impl fmt::Display for Event {
             Self::Door(Door::Closed) => f.write_str("the door is closed"),
             Self::Inhibit(Inhibit::Set) => f.write_str("the intruder alarm is set"),
             Self::Inhibit(Inhibit::Clear) => f.write_str("the intruder alarm is cleared"),
+            Self::Switch(Switch::On) => f.write_str("the service switch is turned on"),
+            Self::Switch(Switch::Off) => f.write_str("the service switch is turned off"),
             Self::Supply(mv) => write!(f, "the battery gives {} mV", mv.get()),
             Self::ClockLost => f.write_str("the clock chip loses its time"),
             Self::ClockJumps(by) => write!(f, "the clock chip jumps by {by} s"),
@@ -150,6 +179,12 @@ impl fmt::Display for Event {
             Self::Bus(Disturbance::Lies) => f.write_str("the next write will do nothing"),
             Self::Bus(Disturbance::Denies) => f.write_str("the next write will be denied"),
             Self::Edit(change) => write!(f, "the settings are changed: {change:?}"),
+            Self::Lead { who, code, task, seed } => {
+                let (code, task) = (code.name(), task.name());
+                write!(f, "{who:02} enters {code} for {task}, then the answers of seed {seed}")
+            }
+            Self::SlowReset => f.write_str("a reset is asked for without a code"),
+            Self::FirstWarden => f.write_str("a first warden is enrolled"),
         }
     }
 }
@@ -168,8 +203,6 @@ pub struct Hands<'t, M: Lasting, B, const W: usize, const P: usize> {
     site: &'t Site,
     ground: &'t Ground<W, P>,
     world: World<M, B>,
-    /// The settings as they would be now.
-    variant: Variant,
     /// Whether orders for the bus may be left.
     disturbed: bool,
 }
@@ -182,7 +215,7 @@ where
     /// The hands at a lock that was commissioned on that ground.
     #[must_use]
     pub fn on(ground: &'t Ground<W, P>, site: &'t Site, world: World<M, B>) -> Self {
-        Self { site, ground, world, variant: Variant::default(), disturbed: false }
+        Self { site, ground, world, disturbed: false }
     }
 
     /// The lock and its world.
@@ -193,7 +226,15 @@ where
     /// Does what the event says.
     pub fn event(&mut self, event: Event) {
         // Nobody leaves a dead lock alone for long.
-        let awaits = matches!(event, Event::Enter { .. } | Event::Key(_) | Event::Edit(_));
+        let awaits = matches!(
+            event,
+            Event::Enter { .. }
+                | Event::Key(_)
+                | Event::Edit(_)
+                | Event::Lead { .. }
+                | Event::SlowReset
+                | Event::FirstWarden
+        );
         if awaits || event == Event::Restore {
             self.restore();
         }
@@ -207,6 +248,7 @@ where
             Event::Force => world.force_bolt(),
             Event::Door(to) => world.move_door(to),
             Event::Inhibit(to) => world.inhibit(to),
+            Event::Switch(to) => world.switch(to),
             Event::Supply(to) => world.supply(to),
             Event::ClockLost => world.lose_clock(),
             Event::ClockJumps(by) => world.shift_clock(by),
@@ -223,6 +265,20 @@ where
                 Spoilt::Bus
             }),
             Event::Edit(change) => self.edit(change),
+            Event::Lead { who, code, task, seed } => self.lead(who, code, task, seed),
+            Event::SlowReset => {
+                let mut keys = Typist::pick(task::Task::Reset).keys();
+                keys.extend([Key::Ok; 2]);
+                self.press_all(keys);
+            }
+            Event::FirstWarden => {
+                let mut typist = Typist::default();
+                let code = new_code(1, 6);
+                for line in ["", "01", &code, &code, ""] {
+                    typist.line(line);
+                }
+                self.press_all(typist.keys());
+            }
         }
     }
 
@@ -260,12 +316,12 @@ where
 
     /// A change of the settings and the record of it.
     fn edit(&mut self, change: Change) {
-        let variant = self.variant.after(change);
-        let Some((edit, after)) = self.ground.edit(variant, change) else { return };
+        let edit = self.world.memory().and_then(|memory| self.ground.edit(change, memory));
+        let Some(edit) = edit else { return };
         let at = Some(self.world.utc());
         // Any record does that says neither who opened nor where the bolt is.
         let record = Record { at, event: audit::Event::LeftOpen };
-        let made = self.world.edit(&edit, &record, after);
+        let made = self.world.edit(&edit, &record);
         // Whoever is told that it failed has the lock look what became of it.
         if !made && self.world.has_power() {
             self.world.cut_power();
@@ -274,32 +330,68 @@ where
     }
 
     fn enter(&mut self, who: u8, code: Typed, task: Task) {
-        let item = match task {
-            Task::Open => None,
-            Task::Hold => Digit::new(1),
-            Task::Status => Digit::new(2),
+        let mut typist = match task {
+            Task::Open => Typist::default(),
+            Task::Hold => Typist::pick(task::Task::HoldShut),
+            Task::Status => Typist::pick(task::Task::Status),
         };
-        let demo = self.site.demo_codes.iter().find(|demo| demo.number().get() == who);
-        let mut digits: Vec<u8> = demo.map_or(&b"102938"[..], |d| d.digits().as_bytes()).into();
-        if let Some(last) = digits.last_mut() {
+        typist.line(&self.entry(who, code));
+        self.press_all(typist.keys());
+    }
+
+    /// A number and a code, as digits.
+    fn entry(&mut self, who: u8, code: Typed) -> String {
+        let mut digits = code_of(self.site, self.ground, &mut self.world, who);
+        if let Some(last) = digits.pop().and_then(|digit| digit.to_digit(10)) {
             // Duress is the last digit plus one, modulo ten.
             let more = match code {
                 Typed::Right => 0,
                 Typed::Duress => 1,
                 Typed::Wrong => 5,
             };
-            *last = b'0' + (*last - b'0' + more) % 10;
+            digits += &((last + more) % 10).to_string();
         }
-        let number = [b'0' + who / 10 % 10, b'0' + who % 10];
-        let keys = number.iter().chain(&digits).filter_map(|c| Digit::new(c - b'0'));
-        if let Some(item) = item {
-            self.world.press(Key::Ok);
-            self.world.press(Key::Digit(item));
-        }
+        format!("{who:02}{digits}")
+    }
+
+    /// The list, who it is, and all that the dialogue asks for.
+    fn lead(&mut self, who: u8, code: Typed, task: task::Task, seed: u64) {
+        let mut typist = Typist::pick(task);
+        typist.line(&self.entry(who, code));
+        let Self { site, ground, world, .. } = self;
+        let (utc, zone) = (world.utc(), &site.zone);
+        let mut code = |who| code_of(site, ground, world, who);
+        let mut knows = Knows { utc, zone, code: &mut code, who };
+        typist.answers(task, &mut knows, &mut Dice::of(seed, 0));
+        self.press_all(typist.keys());
+    }
+
+    fn press_all(&mut self, keys: Vec<Key>) {
         for key in keys {
-            self.world.press(Key::Digit(key));
+            self.world.press(key);
         }
-        self.world.press(Key::Ok);
+    }
+}
+
+/// The code of a number: the demo site's, or the one that its holder chose; some
+/// digits where nobody has the number.
+fn code_of<M, B, const W: usize, const P: usize>(
+    site: &Site,
+    ground: &Ground<W, P>,
+    world: &mut World<M, B>,
+    who: u8,
+) -> String
+where
+    M: Lasting<Flash = Flash<W, P>>,
+    B: Fitted,
+{
+    let demo = site.demo_codes.iter().find(|demo| demo.number().get() == who);
+    let first = demo.map_or_else(|| "102938".to_owned(), |demo| demo.digits().to_owned());
+    let Some(number) = Number::new(who) else { return first };
+    let row = world.memory().and_then(|memory| memory.holder(number).ok().flatten());
+    match row {
+        Some(row) if !ground.has_first_code(number, &row) => new_code(who, 6),
+        Some(_) | None => first,
     }
 }
 
@@ -397,9 +489,6 @@ where
         for happening in &self.last {
             count(happening, &mut self.covered);
             self.judge.see(happening)?;
-        }
-        if let Some(variant) = self.hands.ground.variant(self.judge.settings()) {
-            self.hands.variant = variant;
         }
         Ok(())
     }

@@ -3,7 +3,7 @@
 //! `audit.rs`.)
 
 use emulated_board::trace::{Durable, Line, What};
-use lock_core::audit::Outcome;
+use lock_core::audit::{Change, Event, Outcome, Record};
 use lock_core::port::{Alarm, Effect, Write};
 
 use super::{Invariant, Violation};
@@ -13,7 +13,7 @@ use crate::memory::{Entry, Look};
 #[derive(Clone, Debug, Default)]
 pub(super) struct Alarms {
     level: Level,
-    /// A duress code was recorded, or a write failed that may have hidden one,
+    /// A duress code or a test of the line was recorded, or a write failed that may have hidden one,
     /// in this run.
     reason: Reason,
     /// The newest outcome that was ever listed, and its number: a lock
@@ -49,9 +49,18 @@ impl Alarms {
             What::Wrote(write, durable) => {
                 let duress = matches!(write, Write::Record(record)
                     if record.event.outcome() == Some(Outcome::Duress));
-                match (duress, durable) {
-                    (true, Durable::Yes | Durable::No) => self.reason = Reason::Must,
-                    (false, Durable::No) => self.reason = self.reason.max(Reason::May),
+                let test = matches!(
+                    write,
+                    Write::Record(Record {
+                        event: Event::Changed { change: Change::AlarmTested, .. },
+                        ..
+                    })
+                );
+                match (duress || test, durable) {
+                    (true, Durable::Yes) => self.reason = Reason::Must,
+                    // Only a test that is on record is one.
+                    (true, Durable::No) if duress => self.reason = Reason::Must,
+                    (true | false, Durable::No) => self.reason = self.reason.max(Reason::May),
                     (true | false, Durable::Unknown) | (false, Durable::Yes) => {}
                 }
             }

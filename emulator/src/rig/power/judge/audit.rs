@@ -66,11 +66,6 @@ impl Audit {
         }
     }
 
-    /// The record of a change of the settings.
-    pub(super) fn edited(&mut self, record: Record, durable: Durable) {
-        self.fresh.push((record, durable));
-    }
-
     /// A change in doubt turned out to be made or not, and its record with it.
     pub(super) fn settle_edit(&mut self, edit: &super::settings::Settled) {
         let doubt = |(record, durable): &(Record, Durable)| {

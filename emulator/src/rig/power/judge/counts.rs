@@ -6,9 +6,10 @@
 //! it.
 
 use emulated_board::trace::{Durable, Line, Told, What};
-use lock_core::audit::{Event, Refusal};
+use lock_core::audit::{Change, Event, Refusal};
 use lock_core::holder::Number;
 use lock_core::port::{Effect, Sound, Tally, Write};
+use lock_core::screen::{Form, Screen};
 use lock_core::tally::{ClockMark, PenaltyMark, TallyState};
 use lock_core::time::{Seconds, Uptime, Utc};
 
@@ -18,6 +19,11 @@ use crate::memory::Look;
 
 /// After so long without a wrong try the lock's count falls (section 3).
 const FADE: Seconds = Seconds::from_hours(24);
+
+/// How long a clock settles that two people set, and after how long corrections
+/// are forgotten (section 9).
+const SETTLING: Seconds = Seconds::from_hours(8);
+const CORRECTIONS: Seconds = Seconds::from_hours(30 * 24);
 
 /// More doubtful entries than that are never between two looks: a write that
 /// fails puts the lock into service.
@@ -38,6 +44,17 @@ pub(super) struct Counts {
     penalty: Option<Uptime>,
     /// The last wrong or barred try of this run, or its start.
     wrong: Uptime,
+    /// A dialogue asks for something, or says what it is about to do.
+    leads: bool,
+    /// A change was recorded in this step.
+    changed: bool,
+    /// The policy was changed to a limit that the count had reached: a penalty
+    /// waits for the next wrong try, or a boot.
+    excused: bool,
+    /// When a clock that two people set may have settled.
+    settles: Option<Uptime>,
+    /// The last correction of this run, or its start.
+    corrected: Uptime,
 }
 
 /// What durable entries add up to.
@@ -169,22 +186,41 @@ impl Counts {
                 self.right = None;
                 self.penalty = None;
                 self.wrong = Uptime::ZERO;
+                (self.leads, self.changed) = (false, false);
+                self.corrected = Uptime::ZERO;
             }
-            What::Told(Told::Ok) => self.counted = None,
-            What::Told(_) | What::Tended(_) => {}
+            What::Told(told) => {
+                self.changed = false;
+                if told == Told::Ok {
+                    self.counted = None;
+                }
+            }
+            What::Tended(_) => {}
             What::Wrote(Write::Tally(entry), durable) => {
                 self.may_enter(entry, line.uptime, terms)?;
                 self.enter(entry, durable, line.uptime, terms);
             }
             What::Wrote(Write::Record(record) | Write::Edit(record), durable) => {
                 self.kept_first(&record.event)?;
+                let change = matches!(record.event, Event::Changed { .. });
+                self.changed |= change && durable == Durable::Yes;
                 return self.recorded(&record.event, durable, line.uptime);
             }
             What::Did(Effect::Sound(sound @ (Sound::Refused | Sound::Accepted))) => {
-                if self.counted.is_none() {
+                // Of what was typed into a dialogue, and of what it did.
+                let other = if sound == Sound::Refused { self.leads } else { self.changed };
+                if self.counted.is_none() && !other {
                     let what = format!("the sound {sound:?} told a verdict before its count");
                     return Err(Violation::new(Invariant::CountedFirst, what));
                 }
+            }
+            What::Did(Effect::Show(screen)) => {
+                self.leads =
+                    matches!(screen, Screen::Form(Form::Ask { .. } | Form::Confirm { .. }));
+            }
+            What::Did(Effect::SetClock(_)) if !self.sums.doubted => {
+                let what = "the clock chip was set before that it is doubted was durable";
+                return Err(Violation::new(Invariant::Committed, what));
             }
             What::Did(_) => {}
         }
@@ -207,9 +243,16 @@ impl Counts {
                 let what = format!("{:02} was cleared without the record of a right code", n.get());
                 wrong(Invariant::CountedFirst, what)
             }
-            Tally::Penalty if self.sums.count() < u32::from(terms.policy.wrong_codes) => {
+            Tally::Penalty if self.sums.count() < u32::from(terms.settings.policy.wrong_codes) => {
                 let what = format!("shares of {} fell for a penalty", self.sums.count());
                 wrong(Invariant::CountedFirst, what)
+            }
+            Tally::Settled if self.settles.is_none_or(|settles| at < settles) => {
+                wrong(Invariant::WaitWaited, "a clock settled before its time".to_owned())
+            }
+            Tally::CorrectionsOver if at < self.corrected.after(CORRECTIONS) => {
+                let what = "corrections were forgotten before their time".to_owned();
+                wrong(Invariant::WaitWaited, what)
             }
             Tally::Faded if at < self.wrong.after(FADE) => {
                 wrong(Invariant::CountedFirst, "counts faded before their time".to_owned())
@@ -243,13 +286,14 @@ impl Counts {
             Tally::Penalty => self.penalty = Some(at.after(length(self.sums.step, terms))),
             Tally::Served => self.penalty = None,
             Tally::Cleared(_) => self.right = None,
+            Tally::ClockSet(_) => self.settles = Some(at.after(SETTLING)),
+            Tally::Settled => self.settles = None,
+            Tally::Corrected(by) if by.get() > 0 => self.corrected = at,
             Tally::Faded
             | Tally::HeldShut(_)
             | Tally::ClockDoubt
             | Tally::Corrected(_)
             | Tally::CorrectionsOver
-            | Tally::ClockSet(_)
-            | Tally::Settled
             | Tally::Collected(_) => {}
         }
     }
@@ -263,6 +307,12 @@ impl Counts {
                 self.sums.held == Some(*until) || entered(Tally::HeldShut(*until))
             }
             Event::ClockInvalid => self.sums.doubted || entered(Tally::ClockDoubt),
+            Event::Changed { change: Change::ClockSet | Change::ClockCorrected(_), .. } => {
+                let set = |(entry, _): &(Tally, Durable)| {
+                    matches!(entry, Tally::Corrected(_) | Tally::ClockSet(_))
+                };
+                !self.sums.doubted || self.doubts.iter().any(set)
+            }
             _ => true,
         };
         if kept {
@@ -283,6 +333,7 @@ impl Counts {
         match event {
             Event::WrongCode { .. } | Event::Refused { why: Refusal::Barred, .. } => {
                 self.wrong = at;
+                self.excused = false;
             }
             _ if durable == Durable::Yes => self.right = Some(who),
             _ => {}
@@ -296,8 +347,15 @@ impl Counts {
         let Some(found) = &look.tally else { return Ok(()) };
         self.sums = self.resolved(found)?;
         self.doubts.clear();
+        self.excused = false;
+        self.settles = self.sums.settling.map(|_| Uptime::ZERO.after(SETTLING));
         self.penalty = self.sums.running.then(|| Uptime::ZERO.after(length(self.sums.step, terms)));
         Ok(())
+    }
+
+    /// Another policy is in force.
+    pub(super) fn policy_changed(&mut self, terms: &Terms) {
+        self.excused = self.sums.count() >= u32::from(terms.settings.policy.wrong_codes);
     }
 
     /// What a boot would find; it settles nothing, since that boot never was.
@@ -332,8 +390,13 @@ impl Counts {
     /// The lock rests: whoever has reached the limit is in a penalty.
     pub(super) fn rest(&mut self, service: Service, terms: &Terms) -> Result<(), Violation> {
         self.counted = None;
-        let due = self.sums.count() >= u32::from(terms.policy.wrong_codes);
-        if due && self.penalty.is_none() && service == Service::No && self.doubts.is_empty() {
+        let due = self.sums.count() >= u32::from(terms.settings.policy.wrong_codes);
+        if due
+            && !self.excused
+            && self.penalty.is_none()
+            && service == Service::No
+            && self.doubts.is_empty()
+        {
             let what = format!("{} wrong codes, and no penalty runs", self.sums.count());
             return Err(Violation::new(Invariant::PenaltyServed, what));
         }
@@ -344,8 +407,8 @@ impl Counts {
 /// How long the penalty lasts that made the step that (section 4).
 fn length(step: u8, terms: &Terms) -> Seconds {
     let doublings = u32::from(step.saturating_sub(1)).min(31);
-    let length = u64::from(terms.policy.penalty.get()) << doublings;
-    Seconds::new(u32::try_from(length).unwrap_or(u32::MAX)).min(terms.policy.penalty_cap)
+    let length = u64::from(terms.settings.policy.penalty.get()) << doublings;
+    Seconds::new(u32::try_from(length).unwrap_or(u32::MAX)).min(terms.settings.policy.penalty_cap)
 }
 
 /// On whose code a record tells a verdict.

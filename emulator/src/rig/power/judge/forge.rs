@@ -27,14 +27,18 @@ pub(super) const SAYS_SERVICE: Effect = Effect::Show(Screen::Service(Fault::Stor
 pub(super) const DOUBT: Write = Write::Tally(Tally::ClockDoubt);
 
 pub(super) const TERMS: Terms = Terms {
-    policy: Policy::DEFAULT,
-    settings: Print(1),
+    settings: print(1),
     kept: PerRing { openings: 12, refusals: 6 },
     slots_a_cut: 1,
     slots_a_flip: 0,
     mount_steps: 50,
     boot_steps: 100,
 };
+
+/// Some settings, of the default policy.
+pub(super) const fn print(digest: u64) -> Print {
+    Print { digest, policy: Policy::DEFAULT, stricter: None, enrolled: 1 }
+}
 
 /// A story under way: what would lie in the flash, and the judge who hears it.
 pub(super) struct Forge {
@@ -71,7 +75,8 @@ impl Forge {
     /// The same with a time delay of ten minutes, claimed within three.
     pub(super) fn delayed() -> Self {
         let policy = Policy { delay: Seconds::new(600), ..Policy::DEFAULT };
-        let mut forge = Self::with(Terms { policy, ..TERMS });
+        let settings = Print { policy, ..TERMS.settings };
+        let mut forge = Self::with(Terms { settings, ..TERMS });
         forge.on().boot().rest();
         forge
     }
@@ -203,7 +208,9 @@ impl Forge {
             self.reached(write);
         }
         let Write::Record(record) = write else { return self };
-        self.see(&Happening::Edited { record, after, durable })
+        let what = What::Wrote(Write::Edit(record), durable);
+        let line = Line { uptime: self.uptime, chip: Chip::At(Utc::from_secs(9)), what };
+        self.see(&Happening::Edited { line, record, durable, after: Some(after) })
     }
 
     /// A number that no record will ever have.

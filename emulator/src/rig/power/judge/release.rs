@@ -3,11 +3,12 @@
 
 use emulated_board::trace::{Durable, Line, What};
 use lock_core::audit::{Event, People, Record};
-use lock_core::port::{Drive, Effect, Write};
+use lock_core::port::{Chip, Drive, Effect, Write};
 use lock_core::screen::Screen;
-use lock_core::time::Uptime;
+use lock_core::time::{Seconds, Uptime};
 
 use super::{Invariant, Suffered, Terms, Violation};
+use crate::memory::Print;
 
 /// What a release would need, as far as the trace has come.
 #[derive(Clone, Debug, Default)]
@@ -15,8 +16,8 @@ pub(super) struct Releases {
     power: Power,
     /// The record that authorises a release at this very moment.
     authorised: Option<People>,
-    /// The wait that was recorded in this run, and when it began.
-    wait: Option<(People, Uptime)>,
+    /// The wait that was recorded in this run.
+    wait: Option<Wait>,
     /// Whether the drive stands where a release has put it.
     freed: bool,
     /// A write failed in this run: the lock is in service.
@@ -25,6 +26,15 @@ pub(super) struct Releases {
     service: bool,
     /// Boots in a row that ended in service.
     in_service: u32,
+}
+
+/// A wait, as long as was asked for when it began.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct Wait {
+    people: People,
+    since: Uptime,
+    ready: Uptime,
+    over: Uptime,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -60,22 +70,12 @@ impl Releases {
             What::PowerCut => self.begin(Power::Off),
             What::Told(_) => self.authorised = None,
             What::Wrote(Write::Record(record) | Write::Edit(record), Durable::Yes) => {
-                self.recorded(record, line.uptime)
+                self.recorded(record, line, terms)
             }
             What::Wrote(_, Durable::No) => self.failed = true,
             What::Wrote(..) | What::Tended(_) => {}
-            What::Did(effect) => return self.did(effect, line.uptime, terms),
+            What::Did(effect) => return self.did(effect, line, terms),
         }
-        Ok(())
-    }
-
-    /// The settings were changed: not without power, and a failure is one.
-    pub(super) fn edited(&mut self, durable: Durable) -> Result<(), Violation> {
-        if self.power == Power::Off {
-            let what = "without power the settings were changed";
-            return Err(Violation::new(Invariant::SilentWithoutPower, what));
-        }
-        self.failed |= durable == Durable::No;
         Ok(())
     }
 
@@ -83,16 +83,21 @@ impl Releases {
         *self = Self { power, in_service: self.in_service, ..Self::default() };
     }
 
-    fn recorded(&mut self, record: Record, at: Uptime) {
+    fn recorded(&mut self, record: Record, line: &Line, terms: &Terms) {
         match record.event {
             Event::Released { people, .. } => self.authorised = Some(people),
-            Event::DelayStarted { people, .. } => self.wait = Some((people, at)),
+            Event::DelayStarted { people, .. } => {
+                let since = line.uptime;
+                let ready = since.after(delay(terms, line.chip));
+                let over = ready.after(terms.settings.policy.claim);
+                self.wait = Some(Wait { people, since, ready, over });
+            }
             Event::Cancelled { .. } => self.wait = None,
             _ => {}
         }
     }
 
-    fn did(&mut self, effect: Effect, at: Uptime, terms: &Terms) -> Result<(), Violation> {
+    fn did(&mut self, effect: Effect, line: &Line, terms: &Terms) -> Result<(), Violation> {
         let wrong = |of, what: &str| Err(Violation::new(of, what));
         match effect {
             Effect::Drive(Drive::Free) => {
@@ -108,7 +113,7 @@ impl Releases {
                     return wrong(Invariant::RecordedRelease, what);
                 }
                 self.freed = true;
-                self.waited(people, at, terms)
+                self.waited(people, line, terms)
             }
             Effect::Drive(Drive::Block) => {
                 self.freed = false;
@@ -125,21 +130,20 @@ impl Releases {
         }
     }
 
-    fn waited(&mut self, people: People, at: Uptime, terms: &Terms) -> Result<(), Violation> {
-        if terms.policy.delay.get() == 0 {
-            return Ok(());
-        }
+    fn waited(&mut self, people: People, line: &Line, terms: &Terms) -> Result<(), Violation> {
         let wrong = |what: String| Err(Violation::new(Invariant::WaitWaited, what));
-        let Some((waited, since)) = self.wait.take() else {
+        let Some(wait) = self.wait.take() else {
+            if delay(terms, line.chip).get() == 0 {
+                return Ok(());
+            }
             return wrong("the bolt was freed without a wait in this run".to_owned());
         };
-        let ready = since.after(terms.policy.delay);
-        if at < ready || at >= ready.after(terms.policy.claim) {
-            let seconds = at.since(since).get();
+        if line.uptime < wait.ready || line.uptime >= wait.over {
+            let seconds = line.uptime.since(wait.since).get();
             return wrong(format!("the bolt was freed {seconds} s after the wait began"));
         }
-        if !same(waited, people) {
-            return wrong(format!("{people:?} were released on the wait of {waited:?}"));
+        if !same(wait.people, people) {
+            return wrong(format!("{people:?} were released on the wait of {:?}", wait.people));
         }
         Ok(())
     }
@@ -168,7 +172,9 @@ impl Releases {
                 let what = format!("a boot took {steps} steps; {most} are the most");
                 return Err(Violation::new(Invariant::BootEnds, what));
             }
-            self.in_service = if self.service { self.in_service + 1 } else { 0 };
+            // A lock in which nobody is enrolled asks for it.
+            let asked = self.service && terms.settings.enrolled > 0;
+            self.in_service = if asked { self.in_service + 1 } else { 0 };
             if self.in_service > 1 && suffered.memory == 0 && suffered.failures == 0 {
                 let what = "power cuts alone keep the lock in service";
                 return Err(Violation::new(Invariant::BootEnds, what));
@@ -176,6 +182,17 @@ impl Releases {
             self.power = Power::On;
         }
         Ok(if self.service || self.failed { Service::Yes } else { Service::No })
+    }
+}
+
+/// How long an opening waits at that moment. What holds besides the policy for a
+/// while is left out where the clock of the moment says nothing sure: it can
+/// only ask for more.
+fn delay(terms: &Terms, chip: Chip) -> Seconds {
+    let Print { policy, stricter, .. } = terms.settings;
+    match (stricter, chip) {
+        (Some(besides), Chip::At(now)) if now < besides.until => policy.delay.max(besides.delay),
+        _ => policy.delay,
     }
 }
 

@@ -13,7 +13,7 @@ use crate::memory::{Look, Print};
 pub(super) struct Versions {
     last: Print,
     /// A change of which nobody knows whether it was made, and its record.
-    doubt: Option<(Print, Record)>,
+    doubt: Option<(Option<Print>, Record)>,
 }
 
 /// What became of a change that was in doubt.
@@ -33,10 +33,12 @@ impl Versions {
         self.last
     }
 
-    pub(super) const fn edited(&mut self, record: Record, after: Print, durable: Durable) {
-        match durable {
-            Durable::Yes => (self.last, self.doubt) = (after, None),
-            Durable::No | Durable::Unknown => self.doubt = Some((after, record)),
+    pub(super) const fn edited(&mut self, record: Record, after: Option<Print>, durable: Durable) {
+        match (durable, after) {
+            (Durable::Yes, Some(after)) => (self.last, self.doubt) = (after, None),
+            (Durable::Yes, None) | (Durable::No | Durable::Unknown, _) => {
+                self.doubt = Some((after, record));
+            }
         }
     }
 
@@ -50,13 +52,17 @@ impl Versions {
         let Ok(print) = look.settings else { return Ok(None) };
         let made = print != self.last;
         self.last = print;
-        Ok(self.doubt.take().map(|(_, record)| Settled { record, made }))
+        // A change that changes nothing leaves only its record to tell.
+        let told = self.doubt.take().filter(|(after, _)| made || *after != Some(print));
+        Ok(told.map(|(_, record)| Settled { record, made }))
     }
 
     pub(super) fn look(&self, look: &Look, suffered: &Suffered) -> Result<(), Violation> {
         match look.settings {
             Ok(print) if print == self.last => Ok(()),
-            Ok(print) if self.doubt.is_some_and(|(doubt, _)| doubt == print) => Ok(()),
+            Ok(print) if self.doubt.is_some_and(|(doubt, _)| doubt.is_none_or(|d| d == print)) => {
+                Ok(())
+            }
             Ok(_) if suffered.memory > 0 => {
                 Err(Violation::new(Invariant::AnyImage, "settings appeared that nobody made"))
             }
@@ -85,7 +91,7 @@ mod tests {
 
     #[test]
     fn other_settings_and_none_are_seen() {
-        for settings in [Ok(Print(2)), Err(Fault::Settings), Err(Fault::Blank)] {
+        for settings in [Ok(print(2)), Err(Fault::Settings), Err(Fault::Blank)] {
             let mut story = Forge::booted();
             story.cut();
             story.look.settings = settings;
@@ -105,13 +111,13 @@ mod tests {
                 (2, false, Some(Invariant::Committed)),
             ] {
                 let mut story = Forge::booted();
-                story.edited(Print(2), durable, recorded).cut();
-                story.look.settings = Ok(Print(settings));
+                story.edited(print(2), durable, recorded).cut();
+                story.look.settings = Ok(print(settings));
                 story.on().boot().rest();
                 assert_eq!(story.violated(), violated, "{durable:?} {settings} {recorded}");
                 if violated.is_none() {
                     story.cut();
-                    story.look.settings = Ok(Print(3 - settings));
+                    story.look.settings = Ok(print(3 - settings));
                     story.on().boot();
                     assert_eq!(story.violated(), Some(Invariant::SettingsWhole));
                 }
@@ -122,8 +128,8 @@ mod tests {
     #[test]
     fn a_change_that_was_committed_never_reverts() {
         let mut story = Forge::booted();
-        story.edited(Print(2), Durable::Yes, true).cut();
-        story.look.settings = Ok(Print(1));
+        story.edited(print(2), Durable::Yes, true).cut();
+        story.look.settings = Ok(print(1));
         story.on().boot();
         assert_eq!(story.violated(), Some(Invariant::SettingsWhole));
     }
@@ -131,7 +137,7 @@ mod tests {
     #[test]
     fn spoilt_settings_ask_for_service_and_invent_nothing() {
         for (settings, violated) in
-            [(Err(Fault::Settings), None), (Ok(Print(2)), Some(Invariant::AnyImage))]
+            [(Err(Fault::Settings), None), (Ok(print(2)), Some(Invariant::AnyImage))]
         {
             let mut story = Forge::booted();
             story.spoilt(Spoilt::Content(Part::Settings)).cut();

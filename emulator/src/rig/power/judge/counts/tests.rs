@@ -5,6 +5,8 @@ use super::*;
 use lock_core::audit::Outcome;
 use lock_core::policy::Policy;
 
+use crate::memory::Print;
+
 const PENALTY: Write = Write::Tally(Tally::Penalty);
 const SERVED: Write = Write::Tally(Tally::Served);
 const FADED: Write = Write::Tally(Tally::Faded);
@@ -151,7 +153,8 @@ fn a_penalty_doubles_up_to_its_cap() {
     let lengths = [1, 2, 3, 4, 5, 255].map(|step| length(step, &TERMS).get());
     assert_eq!(lengths, [300, 600, 1_200, 2_400, 2_400, 2_400]);
     let policy = Policy { penalty_cap: Seconds::new(86_400), ..Policy::DEFAULT };
-    assert_eq!(length(40, &Terms { policy, ..TERMS }).get(), 86_400);
+    let settings = Print { policy, ..TERMS.settings };
+    assert_eq!(length(40, &Terms { settings, ..TERMS }).get(), 86_400);
 }
 
 #[test]
