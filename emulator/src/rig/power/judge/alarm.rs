@@ -144,6 +144,29 @@ mod tests {
         assert_eq!(story.violated(), Some(Invariant::DuressHeard));
     }
 
+    /// A test of the line is heard as an alarm is, and only once it is on record.
+    #[test]
+    fn a_test_of_the_line_is_heard() {
+        let test = record(Event::Changed { by: None, change: Change::AlarmTested });
+        for (durable, heard, violated) in [
+            (Durable::Yes, true, None),
+            (Durable::Yes, false, Some(Invariant::DuressHeard)),
+            (Durable::No, false, None),
+            (Durable::Unknown, true, Some(Invariant::DuressHeard)),
+        ] {
+            let mut story = Forge::booted();
+            story.wrote_so(test, durable);
+            if heard {
+                story.did(SILENT);
+            }
+            story.rest();
+            assert_eq!(story.violated(), violated, "{durable:?} {heard}");
+        }
+        let mut story = Forge::booted();
+        story.wrote(test).did(SILENT).rest().cut().on().boot().did(SILENT);
+        assert_eq!(story.violated(), Some(Invariant::DuressHeard), "no boot raises a test again");
+    }
+
     #[test]
     fn an_alarm_without_a_record_is_seen() {
         let mut story = Forge::booted();

@@ -430,4 +430,6 @@ fn told(event: &Event) -> Option<Number> {
 }
 
 #[cfg(test)]
+mod dialogues;
+#[cfg(test)]
 mod tests;

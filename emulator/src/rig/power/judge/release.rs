@@ -335,6 +335,30 @@ mod tests {
         }
     }
 
+    /// What holds besides the policy asks for more until its time, and a wait is
+    /// as long as it was when it began.
+    #[test]
+    fn a_shorter_delay_holds_from_its_time_on() {
+        use lock_core::policy::{Control, Policy, Stricter};
+        let none = Print { policy: Policy { delay: Seconds::ZERO, ..Policy::DEFAULT }, ..print(2) };
+        let until = |secs| {
+            let (until, delay) = (lock_core::time::Utc::from_secs(secs), Seconds::new(600));
+            Print { stricter: Some(Stricter { until, delay, control: Control::Single }), ..none }
+        };
+        // Forged clocks read 9.
+        for (after, violated) in
+            [(none, None), (until(9), None), (until(10), Some(Invariant::WaitWaited))]
+        {
+            let mut story = Forge::delayed();
+            story.edited(after, Durable::Yes, true).opening(12);
+            assert_eq!(story.violated(), violated);
+            let mut begun = Forge::delayed();
+            begun.try_on(12).wrote(delay_started(12)).did(KEY).rest();
+            begun.edited(after, Durable::Yes, true).later(599).opening(12);
+            assert_eq!(begun.violated(), Some(Invariant::WaitWaited));
+        }
+    }
+
     #[test]
     fn two_people_claim_in_any_order() {
         let number = |n| lock_core::holder::Number::new(n).unwrap();

@@ -146,4 +146,30 @@ mod tests {
             assert_eq!(story.violated(), violated, "{settings:?}");
         }
     }
+
+    /// A change that changes nothing leaves only its record to tell, and that may
+    /// be there or not.
+    #[test]
+    fn a_change_to_the_same_is_made_or_not() {
+        for recorded in [false, true] {
+            let mut story = Forge::booted();
+            story.edited(print(1), Durable::Unknown, recorded).cut().on().boot().rest();
+            assert_eq!(story.violated(), None);
+        }
+    }
+
+    /// Whether nobody is enrolled decides whether a lock may go on asking.
+    #[test]
+    fn a_lock_in_which_nobody_is_enrolled_may_ask_for_service() {
+        for (enrolled, violated) in [(0, None), (1, Some(Invariant::BootEnds))] {
+            let mut story = Forge::booted();
+            let after = Print { enrolled, ..print(2) };
+            story.edited(after, Durable::Yes, true);
+            story.look.settings = Ok(after);
+            for _ in 0..2 {
+                story.cut().on().boot().did(SAYS_SERVICE).rest();
+            }
+            assert_eq!(story.violated(), violated, "{enrolled}");
+        }
+    }
 }
