@@ -13,3 +13,4 @@ mod site_text;
 mod source;
 mod state_table;
 mod tidy;
+mod walker;
