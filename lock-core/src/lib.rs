@@ -87,7 +87,7 @@
 //! let key = code::LockKey::from_bytes([7; code::LockKey::LEN]);
 //! let found = Recovered {
 //!     known: Ok(Known {
-//!         policy: policy::Policy::DEFAULT, stricter: None, zone: time::Zone::UTC, key,
+//!         policy: policy::Policy::DEFAULT, stricter: None, enrolled: 1, zone: time::Zone::UTC, key,
 //!     }),
 //!     tally: tally::TallyState::NEW,
 //!     floor: None,

@@ -162,7 +162,7 @@ fn is_ok(event: &Event) -> bool {
 /// Whether the page of the list that so many *OK*s from rest lead to has a task
 /// under that digit: three a page, the sixth has one.
 fn is_listed(oks: usize, digit: u8) -> bool {
-    let last = if oks % 6 == 0 { b'1' } else { b'3' };
+    let last = if oks.is_multiple_of(6) { b'1' } else { b'3' };
     oks > 0 && (b'1'..=last).contains(&digit)
 }
 
