@@ -71,6 +71,15 @@ fn overwritten_is_only_what_nobody_collected() {
     assert!(!notes[0].problems[0].is_finding());
 }
 
+/// A gap that ends where the last extract ended hides nothing.
+#[test]
+fn what_was_collected_up_to_the_gap_is_not_missed() {
+    let later = [vec![gap(1, 10, 0)], wrongs(11..=12)].concat();
+    let (entries, notes) = told(&Shelf::whole(&[wrongs(1..=10), later]));
+    assert_eq!(entries, wrongs(1..=12));
+    assert_eq!(notes[1].problems, []);
+}
+
 /// An extract of what is new that starts later than the last one ended.
 #[test]
 fn numbers_between_two_extracts_are_missed() {
