@@ -5,6 +5,7 @@ mod audits;
 mod bad_codes;
 mod bad_input;
 mod diagram;
+mod dialogues;
 mod drills;
 mod plan_check;
 mod power_loss;
