@@ -2,6 +2,9 @@
 
 use lock_core::policy::{Control, DuressCodes, NUMBER_LIMIT, Policy, TABLE};
 use lock_core::role::{Grant, Right, Role, grant};
+use lock_core::task::Task;
+use lock_core::time::Seconds;
+use lock_core::{dialog, lock};
 
 use crate::source;
 
@@ -119,4 +122,41 @@ fn the_table_of_rights_is_that_of_the_contract() {
         rights.push(right);
     }
     assert_eq!(rights, Right::ALL);
+}
+
+/// Section 12 has two tables: the pages of the list, and what each task asks for.
+#[test]
+fn the_tasks_are_those_of_the_contract() {
+    let rows = table("## 12.");
+    let split = rows.iter().position(|cells| cells[0] == "task").unwrap();
+    let (pages, tasks) = rows.split_at(split);
+    let listed = |cells: &Vec<String>| {
+        let names = cells[1..].iter().filter(|name| !name.is_empty());
+        names.map(|name| Task::ALL.iter().find(|task| task.name() == name).copied()).collect()
+    };
+    let pages: Vec<Vec<Option<Task>>> = pages[2..].iter().map(listed).collect();
+    let code = Task::LIST.map(|page| page.into_iter().filter(Option::is_some).collect::<Vec<_>>());
+    assert_eq!(pages, code);
+    let tasks: Vec<&str> = tasks[2..].iter().map(|cells| cells[0].as_str()).collect();
+    let dialogues = Task::ALL.iter().filter(|task| !matches!(task, Task::HoldShut | Task::Status));
+    assert!(tasks.into_iter().eq(dialogues.map(|task| task.name())));
+}
+
+/// The lengths of sections 9 and 12, each in the sentence that promises it.
+#[test]
+fn the_lengths_of_dialogues_and_of_the_clock_are_those_of_the_contract() {
+    let contract = source::text("docs/behaviour.md");
+    let contract = contract.split_whitespace().collect::<Vec<_>>().join(" ");
+    let (second, hour) = (Seconds::new, Seconds::from_hours);
+    for (length, said, sentence) in [
+        (lock::ALONE, second(300), "A steward alone corrects it by 5 min in sum"),
+        (lock::PERIOD, hour(720), "30 days of uptime without a correction end the sum"),
+        (lock::SETTLING, hour(8), "stay closed for 8 h of uptime"),
+        (lock::SESSION, second(600), "*files* 10 min after it began"),
+        (lock::SLOW_RESET, hour(24), "after 24 h of uptime, in which the bolt stays drawn"),
+        (dialog::PAUSE, second(60), "60 s after the last key that did something a dialogue"),
+    ] {
+        assert_eq!(length, said, "{sentence}");
+        assert!(contract.contains(sentence), "the contract does not say: {sentence}");
+    }
 }

@@ -113,6 +113,17 @@ impl<'o> Life<'o> {
             Event::Enter(who, how) => {
                 self.notices(keys(who, how).into_iter().filter_map(key_of).map(Noticed::Key));
             }
+            Event::Ask(task, who, how) => {
+                let mut typed = vec![11; usize::from(task / 3) + 1];
+                typed.push(task % 3 + 1);
+                typed.extend(keys(who, how));
+                self.notices(typed.into_iter().filter_map(key_of).map(Noticed::Key));
+            }
+            Event::Line(value, digits) => {
+                let digits = (0..u32::from(digits)).rev().map(|place| value / 10_u32.pow(place));
+                let typed = digits.filter_map(|n| u8::try_from(n % 10).ok()).chain([11]);
+                self.notices(typed.filter_map(key_of).map(Noticed::Key));
+            }
             Event::Supply(mv) => self.notices([Noticed::Supply(Millivolts::new(mv))]),
         }
     }

@@ -35,6 +35,10 @@ enum Event {
     Key(u8),
     /// A whole entry: number, code, *OK*.
     Enter(u8, How),
+    /// From rest to a task of the list, and a whole entry: who it is.
+    Ask(u8, u8, How),
+    /// Digits and *OK*, for a field of a dialogue.
+    Line(u32, u8),
     /// Time passes: that many milliseconds.
     Wait(u64),
     /// Time passes until the lock wakes by itself.
@@ -106,6 +110,13 @@ impl<'a> Arbitrary<'a> for Event {
             }
             57..=60 => Self::Cut(cut(u)?),
             61 => Self::Switch(if u.arbitrary()? { Switch::On } else { Switch::Off }),
+            62 => match u.arbitrary::<u8>()? {
+                task @ 0..=127 => {
+                    let [who, how]: [u8; 2] = u.arbitrary()?;
+                    Self::Ask(task % 16, who, How::of(how))
+                }
+                digits @ 128.. => Self::Line(u.arbitrary()?, 1 + digits % 8),
+            },
             _ => Self::Pull,
         })
     }
