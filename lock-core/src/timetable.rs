@@ -1,5 +1,7 @@
 //! Timetables A to D, closures and special days: when a lock may be opened.
 
+mod both;
+
 use serde::{Deserialize, Serialize};
 
 use crate::time::{Date, Minute};
