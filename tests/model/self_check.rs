@@ -6,6 +6,7 @@
 mod always;
 mod boots;
 mod opening;
+mod tasks;
 mod typing;
 mod windows;
 
