@@ -19,6 +19,7 @@
 //! | dialogues at the keypad | [`dialog`] |
 //! | words and pixels of a screen | [`draw`] over [`words`] |
 //! | what lock, store and board share | [`port`], over whole [`settings`] |
+//! | what travels between lock and laptop | [`link`] |
 //! | what is shown and written down, as data | [`screen`] over [`audit`] |
 //! | pure judges: may this holder open now? | [`rules`] |
 //! | who may: holders and what is kept of their codes | [`holder`] over [`seed`], [`pairing_code`], [`code`], [`pairing`] |
@@ -130,6 +131,7 @@ pub mod draw;
 pub mod drivers;
 pub mod holder;
 pub mod keys;
+pub mod link;
 pub mod lock;
 pub mod pairing;
 pub mod pairing_code;

@@ -28,6 +28,8 @@ const FLOORS: &[&[&str]] = &[
     &["screen"],
     // Whole settings, and one change of them.
     &["settings"],
+    // What travels between lock and laptop.
+    &["link"],
     // All that lock, store and board share.
     &["port"],
     // The words of a screen, then its pixels.
