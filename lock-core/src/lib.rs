@@ -22,9 +22,9 @@
 //! | what travels between lock and laptop | [`link`] |
 //! | what is shown and written down, as data | [`screen`] over [`audit`] |
 //! | pure judges: may this holder open now? | [`rules`] |
-//! | who may: holders and what is kept of their codes | [`holder`] over [`seed`], [`pairing_code`], [`code`], [`pairing`] |
+//! | who may: holders and what is kept of their codes | [`holder`] over [`seed`], [`pairing_code`], [`pairing`], [`code`] |
 //! | what a lock is set to | [`policy`], [`timetable`] |
-//! | what everything counts in | [`time`], [`keys`], [`role`], [`task`] |
+//! | what everything counts in | [`time`], [`keys`], [`role`], [`task`]; and how it is sealed, [`seal`] |
 //!
 //! A few plain types are borrowed from a floor above; a test lists them, with
 //! the reason, and fails at any other arrow that points up.
@@ -124,6 +124,7 @@ pub mod canary;
 
 pub mod audit;
 pub mod board;
+mod byte_table;
 pub mod code;
 pub mod device;
 pub mod dialog;
@@ -141,6 +142,7 @@ pub mod recovered;
 pub mod role;
 pub mod rules;
 pub mod screen;
+pub mod seal;
 pub mod seed;
 pub mod settings;
 pub mod store;

@@ -1,8 +1,31 @@
 //! The key that lock and laptop share, from which all keys of what travels
 //! between them are derived.
+//!
+//! A derived key is the beginning of the HMAC-SHA-256, under the pairing key, of
+//!
+//! ```text
+//!  0  label       16 bytes: what the key is for, and the version of this table
+//! 16  lock        u16
+//! 18  generation  u32
+//! 22  number      u8, of the courier; 0 in the keys of files
+//! ```
+//!
+//! Of fixed length, so no two purposes share a message; HMAC as a function that
+//! derives keys is NIST SP 800-108, whose counter and length are fixed here,
+//! because no key is longer than one output.
 
 use serde::{Deserialize, Serialize};
-use zeroize::{Zeroize, ZeroizeOnDrop};
+use zeroize::{Zeroize, ZeroizeOnDrop, Zeroizing};
+
+use crate::code::{self, CourierKey};
+use crate::seal::SealKey;
+
+/// Seals what the laptop sends to the lock.
+const INBOUND: &[u8; 16] = b"laptop to lock\0\x01";
+/// Seals what the lock hands out.
+const OUTBOUND: &[u8; 16] = b"lock to laptop\0\x01";
+/// One-time codes of a courier.
+const COURIER: &[u8; 16] = b"courier codes\0\0\x01";
 
 /// A lock's number, 1 to 65,535: what files name it by.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
@@ -85,5 +108,35 @@ impl Pairing {
     #[must_use]
     pub const fn key(&self) -> &[u8; Self::LEN] {
         &self.key
+    }
+
+    /// The key of files for the lock.
+    #[must_use]
+    pub fn inbound(&self) -> SealKey {
+        SealKey::from_bytes(*self.derived(INBOUND, 0))
+    }
+
+    /// The key of what is carried out of the lock.
+    #[must_use]
+    pub fn outbound(&self) -> SealKey {
+        SealKey::from_bytes(*self.derived(OUTBOUND, 0))
+    }
+
+    /// The key of the one-time codes of the courier with that number.
+    #[must_use]
+    pub fn courier(&self, number: u8) -> CourierKey {
+        CourierKey::from_bytes(*self.derived(COURIER, number))
+    }
+
+    fn derived<const N: usize>(&self, label: &[u8; 16], number: u8) -> Zeroizing<[u8; N]> {
+        const { assert!(N <= 32, "one output of HMAC-SHA-256") };
+        let (lock, generation) = (self.lock.get().to_le_bytes(), self.generation.to_le_bytes());
+        let whole = code::mac(&self.key, &[label, &lock, &generation, &[number]]);
+        let whole = Zeroizing::new(whole);
+        let mut key = Zeroizing::new([0; N]);
+        for (to, from) in key.iter_mut().zip(whole.iter()) {
+            *to = *from;
+        }
+        key
     }
 }

@@ -69,6 +69,7 @@ pub enum Follows {
 /// `to` before `from` means that it runs past midnight; it belongs to the day
 /// on which it starts. A window never has no length.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(try_from = "(Minute, Minute)", into = "(Minute, Minute)")]
 pub struct Window {
     from: Minute,
     to: Minute,
@@ -113,6 +114,30 @@ impl Window {
     }
 }
 
+/// A window without length, or one that starts at 24:00.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct NotAWindow;
+
+impl core::fmt::Display for NotAWindow {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str("a window starts before 24:00 and ends at another time")
+    }
+}
+
+impl TryFrom<(Minute, Minute)> for Window {
+    type Error = NotAWindow;
+
+    fn try_from((from, to): (Minute, Minute)) -> Result<Self, NotAWindow> {
+        Self::new(from, to).ok_or(NotAWindow)
+    }
+}
+
+impl From<Window> for (Minute, Minute) {
+    fn from(window: Window) -> Self {
+        (window.from, window.to)
+    }
+}
+
 /// The windows that start on one day.
 pub type Windows = heapless::Vec<Window, WINDOWS_A_DAY>;
 
@@ -127,7 +152,32 @@ pub enum Day {
 
 /// A set of timetables.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
+#[serde(try_from = "u8", into = "u8")]
 pub struct Timetables(u8);
+
+/// A bit beyond those of A to D.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct NoTimetables;
+
+impl core::fmt::Display for NoTimetables {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str("there are four timetables")
+    }
+}
+
+impl TryFrom<u8> for Timetables {
+    type Error = NoTimetables;
+
+    fn try_from(bits: u8) -> Result<Self, NoTimetables> {
+        if bits <= Self::ALL.0 { Ok(Self(bits)) } else { Err(NoTimetables) }
+    }
+}
+
+impl From<Timetables> for u8 {
+    fn from(set: Timetables) -> Self {
+        set.0
+    }
+}
 
 impl Timetables {
     /// All four.
@@ -179,7 +229,7 @@ pub struct Closure {
 }
 
 /// A date whose windows replace the weekday's.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 pub struct Special {
     /// The date.
     pub date: Date,
@@ -194,7 +244,7 @@ pub type Week = [Windows; 7];
 
 /// Everything that says when a lock may be opened, in memory: on the laptop,
 /// or on its way into the store.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
 pub struct Calendar {
     /// The weeks of A to D.
     pub weeks: [Week; TIMETABLES],

@@ -6,6 +6,7 @@
 //! | `entry.rs` | [`Entry`]: the digits typed so far |
 //! | `digest.rs` | [`Digest`]: the keyed, salted trace that is kept instead of a code |
 //! | `duress.rs` | [`judge`]: right, duress or wrong, with equal work |
+//! | `one_time.rs` | [`one_time`]: codes of couriers, each good once |
 //! | `guessable.rs` | [`guessable`] and [`refused`]: codes that nobody may choose |
 //!
 //! # Invariants
@@ -21,6 +22,7 @@ mod digest;
 mod duress;
 mod entry;
 mod guessable;
+pub mod one_time;
 
 use subtle::{Choice, ConstantTimeEq};
 use zeroize::{Zeroize, ZeroizeOnDrop};
@@ -31,6 +33,7 @@ pub use digest::{Digest, LockKey, Salt, digest, mac};
 pub use duress::{Verdict, duress_variant, judge};
 pub use entry::{Entry, EntryFull};
 pub use guessable::{Guessable, Refused, guessable, refused};
+pub use one_time::CourierKey;
 
 /// Fewest digits of a code.
 ///

@@ -1,5 +1,5 @@
-//! Fixed byte tables: writing and reading fields one behind the other, and the
-//! check value at the end, which also mends one flipped bit.
+//! The check value at the end of what lies in flash, which also mends one
+//! flipped bit.
 //!
 //! Everything in flash is little-endian. A block of any kind ends with the
 //! CRC-32/ISO-HDLC of all bytes before it (the one of Ethernet and zip). What
@@ -10,17 +10,15 @@
 //! five) and 64 (four); in one of 192 bytes, where it tells three, two flips
 //! are still never taken for one. The tests below try every pair and triple.
 
-use crc::{CRC_32_ISO_HDLC, Crc, Table};
+use crc::CRC_32_ISO_HDLC;
 
-/// What erased flash reads.
-pub(super) const ERASED: u8 = 0xFF;
+use crate::byte_table::crc32;
 
-/// One table of 1 KB: a byte a look-up.
-static CRC: Crc<u32, Table<1>> = Crc::<u32, Table<1>>::new(&CRC_32_ISO_HDLC);
+pub(super) use crate::byte_table::{ERASED, Put, Take};
 
 /// The check value of `bytes`.
 fn check_value(bytes: &[u8]) -> [u8; 4] {
-    CRC.checksum(bytes).to_le_bytes()
+    crc32(bytes).to_le_bytes()
 }
 
 /// Puts the check value into the last four bytes.
@@ -71,61 +69,6 @@ const POLYNOMIAL: u32 = CRC_32_ISO_HDLC.poly.reverse_bits();
 /// Whether nothing was ever programmed there.
 pub(super) fn is_blank<const N: usize>(block: &[u8; N]) -> bool {
     *block == [ERASED; N]
-}
-
-/// Writes fields one behind the other. What does not fit is left out; every
-/// table has a test that its fields do.
-pub(super) struct Put<'a>(core::slice::IterMut<'a, u8>);
-
-impl<'a> Put<'a> {
-    pub(super) fn into(block: &'a mut [u8]) -> Self {
-        Self(block.iter_mut())
-    }
-
-    pub(super) fn bytes(&mut self, bytes: &[u8]) {
-        // The bytes first: the pair is taken from them, so that no place of
-        // the block is used up once they end.
-        for (from, to) in bytes.iter().zip(&mut self.0) {
-            *to = *from;
-        }
-    }
-
-    pub(super) fn u8(&mut self, value: u8) {
-        self.bytes(&[value]);
-    }
-
-    pub(super) fn u16(&mut self, value: u16) {
-        self.bytes(&value.to_le_bytes());
-    }
-
-    pub(super) fn u32(&mut self, value: u32) {
-        self.bytes(&value.to_le_bytes());
-    }
-}
-
-/// Reads fields one behind the other. Past the end everything reads erased.
-pub(super) struct Take<'a>(core::slice::Iter<'a, u8>);
-
-impl<'a> Take<'a> {
-    pub(super) fn from(block: &'a [u8]) -> Self {
-        Self(block.iter())
-    }
-
-    pub(super) fn u8(&mut self) -> u8 {
-        self.0.next().copied().unwrap_or(ERASED)
-    }
-
-    pub(super) fn array<const N: usize>(&mut self) -> [u8; N] {
-        core::array::from_fn(|_| self.u8())
-    }
-
-    pub(super) fn u16(&mut self) -> u16 {
-        u16::from_le_bytes(self.array())
-    }
-
-    pub(super) fn u32(&mut self) -> u32 {
-        u32::from_le_bytes(self.array())
-    }
 }
 
 /// The catalogue of parametrised CRC algorithms: CRC-32/ISO-HDLC of the digits
@@ -232,19 +175,5 @@ mod tests {
         let before = block;
         assert!(!mend(&mut block));
         assert_eq!(block, before);
-    }
-
-    #[test]
-    fn fields_follow_one_another() {
-        let mut block = [ERASED; 9];
-        let mut put = Put::into(&mut block);
-        put.u8(1);
-        put.u16(0x0203);
-        put.bytes(&[4]);
-        put.u32(0x0506_0708);
-        assert_eq!(block, [1, 3, 2, 4, 8, 7, 6, 5, 0xFF]);
-        let mut take = Take::from(&block);
-        assert_eq!((take.u8(), take.u16(), take.array()), (1, 0x0203, [4]));
-        assert_eq!((take.u32(), take.u16()), (0x0506_0708, 0xFFFF));
     }
 }

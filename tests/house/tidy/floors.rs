@@ -9,13 +9,15 @@ use crate::source;
 /// The floors from the ground up. Modules of one floor do not know each other.
 const FLOORS: &[&[&str]] = &[
     // What everything counts in, and what is typed.
-    &["canary", "time", "keys", "role", "seal"],
+    &["canary", "time", "keys", "role", "byte_table", "seal"],
     // What is asked for, by right.
     &["task"],
     // The values that one lock is set to, and when it may be opened.
     &["policy", "timetable"],
     // What is kept of a code, and ...
-    &["code", "pairing"],
+    &["code"],
+    // ... the key that lock and laptop share, ...
+    &["pairing"],
     // ... what salts and keys are drawn from, ...
     &["seed", "pairing_code"],
     // ... of the person who has it.

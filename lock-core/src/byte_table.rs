@@ -1,0 +1,89 @@
+//! Fixed byte tables: writing and reading fields one behind the other, little
+//! endian, and the check value of flash and of frames.
+
+use crc::{CRC_32_ISO_HDLC, Crc, Table};
+
+/// What erased flash reads, and what a field reads that is not used.
+pub(crate) const ERASED: u8 = 0xFF;
+
+/// One table of 1 KB: a byte a look-up.
+static CRC: Crc<u32, Table<1>> = Crc::<u32, Table<1>>::new(&CRC_32_ISO_HDLC);
+
+/// The CRC-32/ISO-HDLC of `bytes`, the one of Ethernet and zip.
+pub(crate) fn crc32(bytes: &[u8]) -> u32 {
+    CRC.checksum(bytes)
+}
+
+/// Writes fields one behind the other. What does not fit is left out; every
+/// table has a test that its fields do.
+pub(crate) struct Put<'a>(core::slice::IterMut<'a, u8>);
+
+impl<'a> Put<'a> {
+    pub(crate) fn into(block: &'a mut [u8]) -> Self {
+        Self(block.iter_mut())
+    }
+
+    pub(crate) fn bytes(&mut self, bytes: &[u8]) {
+        // The bytes first: the pair is taken from them, so that no place of
+        // the block is used up once they end.
+        for (from, to) in bytes.iter().zip(&mut self.0) {
+            *to = *from;
+        }
+    }
+
+    pub(crate) fn u8(&mut self, value: u8) {
+        self.bytes(&[value]);
+    }
+
+    pub(crate) fn u16(&mut self, value: u16) {
+        self.bytes(&value.to_le_bytes());
+    }
+
+    pub(crate) fn u32(&mut self, value: u32) {
+        self.bytes(&value.to_le_bytes());
+    }
+}
+
+/// Reads fields one behind the other. Past the end everything reads erased.
+pub(crate) struct Take<'a>(core::slice::Iter<'a, u8>);
+
+impl<'a> Take<'a> {
+    pub(crate) fn from(block: &'a [u8]) -> Self {
+        Self(block.iter())
+    }
+
+    pub(crate) fn u8(&mut self) -> u8 {
+        self.0.next().copied().unwrap_or(ERASED)
+    }
+
+    pub(crate) fn array<const N: usize>(&mut self) -> [u8; N] {
+        core::array::from_fn(|_| self.u8())
+    }
+
+    pub(crate) fn u16(&mut self) -> u16 {
+        u16::from_le_bytes(self.array())
+    }
+
+    pub(crate) fn u32(&mut self) -> u32 {
+        u32::from_le_bytes(self.array())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fields_follow_one_another() {
+        let mut block = [ERASED; 9];
+        let mut put = Put::into(&mut block);
+        put.u8(1);
+        put.u16(0x0203);
+        put.bytes(&[4]);
+        put.u32(0x0506_0708);
+        assert_eq!(block, [1, 3, 2, 4, 8, 7, 6, 5, 0xFF]);
+        let mut take = Take::from(&block);
+        assert_eq!((take.u8(), take.u16(), take.array()), (1, 0x0203, [4]));
+        assert_eq!((take.u32(), take.u16()), (0x0506_0708, 0xFFFF));
+    }
+}
