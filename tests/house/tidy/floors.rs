@@ -9,7 +9,9 @@ use crate::source;
 /// The floors from the ground up. Modules of one floor do not know each other.
 const FLOORS: &[&[&str]] = &[
     // What everything counts in, and what is typed.
-    &["canary", "time", "keys", "role", "byte_table", "seal"],
+    &["canary", "time", "keys", "role", "byte_table"],
+    // How what travels is sealed.
+    &["seal"],
     // What is asked for, by right.
     &["task"],
     // The values that one lock is set to, and when it may be opened.
