@@ -9,7 +9,8 @@
 //! | [`site`] | the site file: locks, holders, timetables, policy |
 //! | [`rig`] | attacks and faults by the thousand, and what must hold in each |
 //! | [`plan`] | when may who open, and what will not work out |
-//! | [`audit`] | records as people read them |
+//! | [`audit`] | records as people read them; extracts verified, reported, exported |
+//! | [`keyring`] | the pairing keys of a site, sealed by a passphrase |
 //! | [`picture`] | the display in a terminal or a file |
 //! | [`document`] | TOML with places, and errors that point at them |
 //! | [`cli`] | the command line |
@@ -20,6 +21,7 @@ pub mod audit;
 pub mod cli;
 pub mod document;
 pub mod drill;
+pub mod keyring;
 pub mod memory;
 pub mod picture;
 pub mod plan;

@@ -2,6 +2,7 @@
 //! missing between them, and whether they tell the same where they overlap.
 
 use lock_core::audit::{Entry, Gap, Record, Seq};
+use lock_core::link::extract::Item;
 
 /// Reads the extracts of one lock in the order in which they were made.
 #[derive(Default)]
@@ -30,6 +31,8 @@ pub enum News {
     Contradicts(Seq),
     /// Its number does not follow the one before it.
     OutOfOrder(Seq),
+    /// So many records that the extract was not asked for.
+    LeftOut(u32),
 }
 
 impl Collection {
@@ -48,21 +51,52 @@ impl Collection {
         self.told.is_some()
     }
 
-    /// The next entry of the extract.
-    pub fn take(&mut self, entry: &Entry) -> News {
-        let first = first(entry);
-        if self.next.is_some_and(|next| next != first) || entry.last() < first {
-            return News::OutOfOrder(first);
-        }
+    /// What comes next in an extract of everything.
+    pub fn take(&mut self, item: &Item) -> News {
         let starts = self.next.is_none();
-        self.next = Some(Seq(entry.last().0.saturating_add(1)));
-        if let Entry::Record(seq, record) = entry {
+        let entry = match self.follow(item) {
+            Ok(entry) => entry,
+            Err(news) => return news,
+        };
+        if let Entry::Record(seq, record) = &entry {
             self.now.push((*seq, *record));
             if self.told.is_some_and(|told| *seq <= told) {
                 return self.compare(*seq, record);
             }
         }
-        self.add(first, entry, starts)
+        self.add(item.first(), &entry, starts)
+    }
+
+    /// What comes next in an extract of some records. It is news only behind all
+    /// that extracts of everything have told.
+    pub fn take_partial(&mut self, item: &Item) -> News {
+        let entry = match self.follow(item) {
+            Ok(entry) => entry,
+            Err(news) => return news,
+        };
+        if self.told.is_none_or(|told| told < item.first()) {
+            return News::New(entry);
+        }
+        match &entry {
+            Entry::Record(seq, record) => self.compare(*seq, record),
+            Entry::Gap(_) => News::Known,
+        }
+    }
+
+    /// The entry of an item that follows the one before it.
+    fn follow(&mut self, item: &Item) -> Result<Entry, News> {
+        let (first, last) = (item.first(), item.last());
+        if self.next.is_some_and(|next| next != first) || last < first {
+            return Err(News::OutOfOrder(first));
+        }
+        self.next = Some(Seq(last.0.saturating_add(1)));
+        match item {
+            Item::Record(seq, record) => Ok(Entry::Record(*seq, *record)),
+            Item::Gap(gap) => Ok(Entry::Gap(*gap)),
+            Item::LeftOut { .. } => {
+                Err(News::LeftOut(last.0.saturating_sub(first.0).saturating_add(1)))
+            }
+        }
     }
 
     fn compare(&self, seq: Seq, record: &Record) -> News {
@@ -93,13 +127,5 @@ impl Collection {
             }
             Entry::Gap(_) | Entry::Record(..) => News::New(*entry),
         }
-    }
-}
-
-/// The number of a record, or the first number of a gap.
-const fn first(entry: &Entry) -> Seq {
-    match entry {
-        Entry::Record(seq, _) => *seq,
-        Entry::Gap(gap) => gap.from,
     }
 }

@@ -3,7 +3,8 @@
 
 use std::path::{Path, PathBuf};
 
-use lock_core::audit::{Entry, Seq};
+use lock_core::audit::Seq;
+use lock_core::link::extract::{Item, Scope};
 use lock_core::time::Utc;
 use thiserror::Error;
 
@@ -14,30 +15,25 @@ pub struct Header {
     pub lock: u32,
     /// The generation of the pairing key under which it is sealed.
     pub generation: u32,
-    /// Which records it was to hold.
+    /// Its own number, used once under one key.
+    pub number: u32,
+    /// Which records it lists.
     pub scope: Scope,
+    /// Whether it lists only what was not yet collected.
+    pub since_last: bool,
     /// When it was made; `None` if the lock's clock was invalid.
     pub made: Option<Utc>,
     /// The lock's newest record then; nothing later can be in it.
     pub newest: Option<Seq>,
 }
 
-/// Which records an extract was to hold.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Scope {
-    /// All that the lock had.
-    Everything,
-    /// What was not yet collected.
-    SinceCollected,
-}
-
 /// An extract under way.
 pub struct Extract<'k> {
     /// What it says of itself.
     pub header: Header,
-    /// Its entries in the order of their numbers. After an error there are no
-    /// more; those before it are as the lock wrote them.
-    pub entries: Box<dyn Iterator<Item = Result<Entry, Broken>> + 'k>,
+    /// What it tells of, in the order of the numbers. After an error there is no
+    /// more; what comes before it is as the lock wrote it.
+    pub items: Box<dyn Iterator<Item = Result<Item, Broken>> + 'k>,
 }
 
 /// Why an extract, or the rest of one, cannot be used.
@@ -50,8 +46,8 @@ pub enum Broken {
     #[error("is no extract of a lock")]
     Alien,
     /// It is an extract in a format of another version.
-    #[error("is an extract of a version that this program does not know")]
-    Version,
+    #[error("is an extract of format {0}, which this program does not know")]
+    Version(u8),
     /// No key in the keyring belongs to it.
     #[error(
         "is sealed under a key that the keyring does not hold (lock {lock}, generation {generation})"
@@ -63,8 +59,11 @@ pub enum Broken {
         generation: u32,
     },
     /// Something in it is not as the lock sealed it.
-    #[error("was altered, or is sealed under another key: its seal does not hold")]
+    #[error("was altered, or is sealed under another key: a seal in it does not hold")]
     Altered,
+    /// Its last piece does not bear its seal.
+    #[error("does not end as the lock sealed it: it is cut short, or altered at its end")]
+    AlteredEnd,
     /// It ends before its end.
     #[error("is cut short: the end that the lock sealed is missing")]
     Truncated,

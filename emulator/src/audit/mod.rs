@@ -23,6 +23,7 @@ pub mod opening;
 pub mod reading;
 pub mod report;
 pub mod sample;
+pub mod sealed;
 pub mod words;
 
 use std::fmt::Write as _;

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use lock_core::audit::{Entry, Gap, Seq};
+use lock_core::link::extract::{Item, Scope};
 
 use super::collection::{Collection, News};
 use super::extract::{Broken, Extract, Header, Opener};
@@ -41,7 +42,10 @@ pub fn sort(opener: &impl Opener, paths: &[PathBuf]) -> (Vec<LockFiles>, Vec<Unr
         }
     }
     let locks = locks.into_iter().map(|(lock, mut files)| {
-        files.sort_by_key(|(_, header)| (header.newest, header.made));
+        // Extracts of everything first: what others tell is news only behind them.
+        files.sort_by_key(|(_, header)| {
+            (header.scope != Scope::All, header.newest, header.made, header.number)
+        });
         LockFiles { lock, files }
     });
     (locks.collect(), unread)
@@ -60,6 +64,8 @@ pub struct FileNote {
     pub span: Option<(Seq, Seq)>,
     /// How many of its records an earlier extract told of.
     pub known: u32,
+    /// How many records it leaves out, as it was asked to.
+    pub left_out: u32,
     /// All there is to say about it.
     pub problems: Vec<Problem>,
 }
@@ -91,9 +97,10 @@ impl Problem {
         match self {
             Self::Broken(Broken::Unreadable(_)) => "unreadable",
             Self::Broken(Broken::Alien) => "no-extract",
-            Self::Broken(Broken::Version) => "unknown-version",
+            Self::Broken(Broken::Version(_)) => "unknown-version",
             Self::Broken(Broken::NoKey { .. }) => "no-key",
             Self::Broken(Broken::Altered) => "altered",
+            Self::Broken(Broken::AlteredEnd) => "altered-end",
             Self::Broken(Broken::Truncated) => "truncated",
             Self::Broken(Broken::TooLong) => "too-long",
             Self::Broken(Broken::Nonsense) => "nonsense",
@@ -149,28 +156,45 @@ impl Problem {
     }
 }
 
-/// Reads the extracts of one lock; `sink` gets every entry that is new.
+/// Reads the extracts of one lock; `sink` gets every entry that is new, in the
+/// order of the numbers.
 pub fn read(opener: &impl Opener, lock: &LockFiles, sink: &mut dyn FnMut(&Entry)) -> Vec<FileNote> {
     let mut collection = Collection::default();
-    let files = lock.files.iter();
-    files
-        .map(|(path, header)| {
-            let note = FileNote {
-                path: path.clone(),
-                header: *header,
-                records: 0,
-                span: None,
-                known: 0,
-                problems: Vec::new(),
-            };
-            let mut reader = Reader { earlier: collection.has_told(), note, sink: &mut *sink };
-            match opener.open(path) {
-                Ok(extract) => reader.file(extract, &mut collection),
-                Err(why) => reader.note.problems.push(Problem::Broken(why)),
+    let mut beyond = BTreeMap::new();
+    let mut notes = Vec::with_capacity(lock.files.len());
+    for (path, header) in &lock.files {
+        let note = FileNote {
+            path: path.clone(),
+            header: *header,
+            records: 0,
+            span: None,
+            known: 0,
+            left_out: 0,
+            problems: Vec::new(),
+        };
+        let partial = header.scope != Scope::All;
+        let earlier = collection.has_told();
+        let note = match opener.open(path) {
+            Ok(extract) if partial => {
+                let mut sink = |entry: &Entry| {
+                    beyond.entry(first(entry)).or_insert(*entry);
+                };
+                Reader { earlier, note, sink: &mut sink }.file(extract, &mut collection)
             }
-            reader.note
-        })
-        .collect()
+            Ok(extract) => Reader { earlier, note, sink }.file(extract, &mut collection),
+            Err(why) => FileNote { problems: vec![Problem::Broken(why)], ..note },
+        };
+        notes.push(note);
+    }
+    beyond.values().for_each(sink);
+    notes
+}
+
+const fn first(entry: &Entry) -> Seq {
+    match entry {
+        Entry::Record(seq, _) => *seq,
+        Entry::Gap(gap) => gap.from,
+    }
 }
 
 struct Reader<'s> {
@@ -181,39 +205,41 @@ struct Reader<'s> {
 }
 
 impl Reader<'_> {
-    fn file(&mut self, extract: Extract<'_>, collection: &mut Collection) {
+    fn file(mut self, extract: Extract<'_>, collection: &mut Collection) -> FileNote {
+        let Extract { header, items } = extract;
         collection.begin();
-        for entry in extract.entries {
-            match entry {
-                Err(why) => return self.note.problems.push(Problem::Broken(why)),
-                Ok(entry) => {
-                    let news = collection.take(&entry);
-                    if let News::OutOfOrder(seq) = news {
-                        return self.note.problems.push(Problem::OutOfOrder(seq));
-                    }
-                    self.count(&entry);
-                    self.hear(news);
-                }
+        for item in items {
+            let item = match item {
+                Ok(item) => item,
+                Err(why) => return self.ends(Problem::Broken(why)),
+            };
+            let news = match header.scope {
+                Scope::All => collection.take(&item),
+                Scope::Openings | Scope::Changes | Scope::Alarms => collection.take_partial(&item),
+            };
+            if let News::OutOfOrder(seq) = news {
+                return self.ends(Problem::OutOfOrder(seq));
             }
+            self.count(&item);
+            self.hear(news);
         }
         let last = self.note.span.map(|(_, last)| last);
-        if let Some(newest) = extract.header.newest
-            && last != Some(newest)
-        {
-            self.note.problems.push(Problem::Ends(last, newest));
+        match header.newest {
+            Some(newest) if last != Some(newest) => self.ends(Problem::Ends(last, newest)),
+            Some(_) | None => self.note,
         }
     }
 
-    fn count(&mut self, entry: &Entry) {
-        let first = match entry {
-            Entry::Record(seq, _) => {
-                self.note.records = self.note.records.saturating_add(1);
-                *seq
-            }
-            Entry::Gap(gap) => gap.from,
-        };
-        let first = self.note.span.map_or(first, |(first, _)| first);
-        self.note.span = Some((first, entry.last()));
+    fn ends(mut self, problem: Problem) -> FileNote {
+        self.note.problems.push(problem);
+        self.note
+    }
+
+    fn count(&mut self, item: &Item) {
+        let record = u32::from(matches!(item, Item::Record(..)));
+        self.note.records = self.note.records.saturating_add(record);
+        let first = self.note.span.map_or(item.first(), |(first, _)| first);
+        self.note.span = Some((first, item.last()));
     }
 
     fn hear(&mut self, news: News) {
@@ -229,6 +255,7 @@ impl Reader<'_> {
                 Some(Problem::Contradicts(_, count)) => *count = count.saturating_add(1),
                 _ => self.note.problems.push(Problem::Contradicts(seq, 1)),
             },
+            News::LeftOut(count) => self.note.left_out = self.note.left_out.saturating_add(count),
             News::OutOfOrder(_) => {}
         }
     }

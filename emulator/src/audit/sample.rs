@@ -2,8 +2,11 @@
 //! audits, tests and benches are made from. Nothing of it is written by hand
 //! but what people do.
 
+use lock_core::audit::{Entry, Seq};
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
+use lock_core::link::extract::{ExtractHeader, ExtractWriter, Scope};
+use lock_core::pairing::Pairing;
 use lock_core::policy::Millivolts;
 use lock_core::port::Bolt;
 use lock_core::store::FormatError;
@@ -145,6 +148,41 @@ pub fn fortnight(
         life.world.take_trace();
     }
     Ok(())
+}
+
+/// Seals what a lock has on record into an extract, as the lock does.
+#[must_use]
+pub fn extract(pairing: &Pairing, header: &ExtractHeader, entries: &[Entry]) -> Option<Vec<u8>> {
+    let mut writer = ExtractWriter::new(pairing, header);
+    let (key, mut file) = (pairing.outbound(), writer.header().to_vec());
+    for index in 0..=u16::MAX {
+        let from = |due: Seq| entries.iter().filter(move |e| e.last() >= due).copied();
+        file.extend_from_slice(writer.chunk(index, &key, from).ok()?);
+        if writer.is_done() {
+            return Some(file);
+        }
+    }
+    None
+}
+
+/// What a steward carries away from a lock: everything, or what is new since
+/// `collected`.
+#[must_use]
+pub fn carried_out(
+    world: &mut World,
+    pairing: &Pairing,
+    number: u32,
+    scope: Scope,
+    collected: Option<Seq>,
+) -> Option<Vec<u8>> {
+    let from = collected.map_or(Seq(1), |seq| Seq(seq.0.saturating_add(1)));
+    let entries: Vec<Entry> = world.memory()?.records(from).collect();
+    let newest = entries.last().map(Entry::last);
+    // A lock whose clock is invalid does not know when it was.
+    let timed = entries.iter().rev().find_map(Entry::record).is_none_or(|(_, r)| r.at.is_some());
+    let made = timed.then(|| world.utc());
+    let since_last = collected.is_some();
+    extract(pairing, &ExtractHeader { number, scope, since_last, from, newest, made }, &entries)
 }
 
 struct Life<'s> {

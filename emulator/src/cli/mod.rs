@@ -9,8 +9,11 @@
 //! Results go to `out`, everything else to `err`. [`run`] touches neither the
 //! process nor its streams, so that tests call it as they are.
 
+mod audit;
 mod drill;
+mod keyring;
 mod moment;
+mod passphrase;
 mod plan;
 mod report;
 mod rig;
@@ -109,6 +112,18 @@ enum Command {
     )]
     Plan(plan::Command),
     Drill(drill::Command),
+    /// Read what was carried out of locks: who opened, when, for how long.
+    #[command(
+        subcommand,
+        after_help = "Example:\n  emulator audit report --keyring bakery.keyring extracts/"
+    )]
+    Audit(audit::Command),
+    /// Keep the keys that laptop and locks share.
+    #[command(
+        subcommand,
+        after_help = "Example:\n  emulator keyring pair --keyring bakery.keyring --lock 1001"
+    )]
+    Keyring(keyring::Command),
     /// Attack the lock many times over: what must always hold, held against it.
     #[command(subcommand, after_help = "A failure prints the command that repeats it.")]
     Rig(rig::Command),
@@ -151,6 +166,8 @@ where
         Ok(Arguments { command: Some(Command::Plan(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: Some(Command::Drill(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: Some(Command::Rig(command)) }) => command.run(&mut streams),
+        Ok(Arguments { command: Some(Command::Audit(command)) }) => command.run(&mut streams),
+        Ok(Arguments { command: Some(Command::Keyring(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: None }) => tour(&mut streams),
         Err(error) => explain(&error, &mut streams),
     };

@@ -4,9 +4,10 @@ use emulator::audit::extract::Broken;
 use emulator::audit::reading::{FileNote, Problem, read};
 use lock_core::audit::{Entry, Event, Gap, Seq};
 use lock_core::holder::Number;
+use lock_core::link::extract::{Item, Scope};
 use proptest::prelude::*;
 
-use super::shelf::{Shelf, record};
+use super::shelf::{Shelf, item, record};
 
 fn wrong(seq: u32) -> Entry {
     record(seq, seq * 60, Event::WrongCode { who: Number::new(12).unwrap() })
@@ -111,9 +112,10 @@ fn extracts_that_contradict_one_another_are_named() {
 /// The rest of a file that goes wrong is not read; what came before it is.
 #[test]
 fn a_file_that_goes_wrong_is_read_up_to_there() {
-    let mut first: Vec<_> = wrongs(1..=4).into_iter().map(Ok).collect();
+    let items = |entries: &[Entry]| entries.iter().map(|e| Ok(item(e))).collect::<Vec<_>>();
+    let mut first = items(&wrongs(1..=4));
     first.push(Err(Broken::Altered));
-    let shelf = Shelf(vec![first, wrongs(1..=6).into_iter().map(Ok).collect()]);
+    let shelf = Shelf(vec![(Scope::All, first), (Scope::All, items(&wrongs(1..=6)))]);
     let (entries, notes) = told(&shelf);
     assert_eq!(entries, wrongs(1..=6));
     assert_eq!(notes[0].problems, [Problem::Broken(Broken::Altered)]);
@@ -121,4 +123,21 @@ fn a_file_that_goes_wrong_is_read_up_to_there() {
     let (entries, notes) = told(&Shelf::whole(&[[wrongs(1..=2), wrongs(4..=5)].concat()]));
     assert_eq!(entries, wrongs(1..=2));
     assert_eq!(notes[0].problems, [Problem::OutOfOrder(Seq(4))]);
+}
+
+/// Extracts of some records add what lies behind those of everything, each once
+/// and in order, and what they leave out is counted and hides nothing.
+#[test]
+fn extracts_of_some_records_add_to_those_of_everything() {
+    let left_out = |from, to| Ok(Item::LeftOut { from: Seq(from), to: Seq(to) });
+    let told_of = |seq: u32| Ok(item(&wrong(seq)));
+    let all = wrongs(1..=4).iter().map(|entry| Ok(item(entry))).collect();
+    let odd =
+        vec![left_out(1, 2), told_of(3), left_out(4, 4), told_of(5), left_out(6, 6), told_of(7)];
+    let even = vec![left_out(1, 5), told_of(6), left_out(7, 7), told_of(8)];
+    let shelf = Shelf(vec![(Scope::All, all), (Scope::Alarms, odd), (Scope::Changes, even)]);
+    let (entries, notes) = told(&shelf);
+    assert_eq!(entries, wrongs(1..=8));
+    assert_eq!(notes.iter().map(|note| note.left_out).collect::<Vec<_>>(), [0, 4, 6]);
+    assert!(notes.iter().all(|note| note.problems.is_empty()));
 }

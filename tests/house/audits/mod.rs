@@ -2,7 +2,10 @@
 //! findings, and what nobody may be told.
 
 mod collections;
+mod command_line;
 mod findings;
+mod folder;
+mod keyrings;
 mod openings;
 mod page;
 #[path = "../../outside/rfc4180/records.rs"]

@@ -169,6 +169,9 @@ pub fn file(note: &FileNote) -> Value {
     json!({
         "file": note.path.display().to_string(),
         "generation": note.header.generation,
+        "scope": note.header.scope,
+        "only_new": note.header.since_last,
+        "left_out": note.left_out,
         "made": note.header.made.map(|at| rfc3339(Names::of(None).zone(), at)),
         "records": note.records,
         "told_before": note.known,

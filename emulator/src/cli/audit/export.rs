@@ -1,0 +1,166 @@
+//! `audit export`.
+
+use std::fs::File;
+use std::io::{self, BufWriter, Write};
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+use lock_core::time::{Date, Utc};
+
+use super::super::moment::parse_date;
+use super::super::report::{Unusable, refuse};
+use super::super::{Outcome, Streams};
+use super::keys::KeyringArguments;
+use super::{Found, Input, broken_lines, telling, unread_line};
+use crate::audit::export::{Exporter, Form, Span};
+use crate::audit::extract::Opener;
+use crate::audit::reading::read;
+use crate::audit::report::several;
+use crate::plan::first_instant;
+
+#[derive(Args)]
+pub(in crate::cli) struct Arguments {
+    #[command(flatten)]
+    input: Input,
+    #[command(flatten)]
+    keys: KeyringArguments,
+    /// The first date that is written; without it, from the first record on.
+    ///
+    /// A record without a time counts as of the time of the record before.
+    #[arg(long, value_name = "DATE", value_parser = parse_date)]
+    from: Option<Date>,
+    /// The date at whose start the list ends.
+    #[arg(long, value_name = "DATE", value_parser = parse_date)]
+    until: Option<Date>,
+    /// Tell which codes were given under duress, in a column `outcome`.
+    #[arg(long)]
+    confidential: bool,
+    /// Where to write; without it, to the standard output.
+    #[arg(long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// How records are written.
+    #[arg(long, value_enum, default_value_t = Table::Csv)]
+    format: Table,
+}
+
+/// How records are written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+enum Table {
+    /// Comma-separated values (RFC 4180), for spreadsheets.
+    #[value(alias = "text")]
+    Csv,
+    /// An object a line, for programs.
+    Json,
+}
+
+impl Arguments {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        let opener = match self.keys.open(streams)? {
+            Ok(opener) => opener,
+            Err(outcome) => return Ok(outcome),
+        };
+        let found = match self.input.find(&opener, streams)? {
+            Ok(found) => found,
+            Err(outcome) => return Ok(outcome),
+        };
+        if let (Some(from), Some(until)) = (self.from, self.until)
+            && until <= from
+        {
+            let why = Unusable::new(
+                "--until does not lie after --from.",
+                "The list starts with --from and ends before --until.",
+            );
+            return refuse(streams, &why);
+        }
+        let written = match &self.output {
+            None => self.write(&opener, &found, &mut *streams.out)?,
+            Some(path) => {
+                let written = File::create(path)
+                    .and_then(|file| self.write(&opener, &found, BufWriter::new(file)));
+                match written {
+                    Ok(written) => written,
+                    Err(why) => {
+                        let what = format!("{} cannot be written: {why}.", path.display());
+                        return refuse(streams, &Unusable::new(what, "Give another path."));
+                    }
+                }
+            }
+        };
+        self.tell(&found, &written, streams)
+    }
+
+    fn span(&self, found: &Found) -> Span {
+        let names = found.names();
+        let start = |date: Option<Date>| -> Option<Utc> {
+            date.map(|date| first_instant(names.zone(), date).unwrap_or(Utc::MAX))
+        };
+        Span { from: start(self.from), until: start(self.until) }
+    }
+
+    fn write<W: Write>(&self, opener: &impl Opener, found: &Found, out: W) -> io::Result<Written> {
+        let form = match self.format {
+            Table::Csv => Form::Csv,
+            Table::Json => Form::JsonLines,
+        };
+        let (span, telling) = (self.span(found), telling(self.confidential));
+        let mut exporter = Exporter::new(out, form, found.names(), telling, span)?;
+        let mut written = Written::default();
+        for lock in &found.locks {
+            exporter.begin();
+            let mut result = Ok(());
+            let notes = read(opener, lock, &mut |entry| {
+                if result.is_ok() {
+                    result = exporter.take(lock.lock, entry);
+                }
+            });
+            result?;
+            written.broken.extend(notes.iter().flat_map(broken_lines));
+        }
+        written.rows = exporter.finish()?;
+        Ok(written)
+    }
+
+    fn tell(
+        &self,
+        found: &Found,
+        written: &Written,
+        streams: &mut Streams<'_>,
+    ) -> io::Result<Outcome> {
+        let broken = found.unread.iter().map(unread_line).chain(written.broken.iter().cloned());
+        let mut outcome = Outcome::Fine;
+        for line in broken {
+            writeln!(streams.err, "{line}")?;
+            outcome = Outcome::Found;
+        }
+        if let Some(path) = &self.output {
+            let rows = several(written.rows, "row");
+            writeln!(streams.err, "{rows} written to {}.", path.display())?;
+        }
+        self.name_deletable(found, streams)?;
+        Ok(outcome)
+    }
+
+    /// Whoever keeps no records from before a date must delete more than the
+    /// export: the extracts that hold nothing else.
+    fn name_deletable(&self, found: &Found, streams: &mut Streams<'_>) -> io::Result<()> {
+        let Some(from) = self.span(found).from else { return Ok(()) };
+        let files = found.locks.iter().flat_map(|lock| &lock.files);
+        for (path, header) in files {
+            if header.made.is_some_and(|made| made < from) {
+                writeln!(
+                    streams.err,
+                    "{} was made before that date: delete it to forget what it holds.",
+                    path.display()
+                )?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// What was written, and what could not be read.
+#[derive(Default)]
+struct Written {
+    rows: u32,
+    broken: Vec<String>,
+}

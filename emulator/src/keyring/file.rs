@@ -1,0 +1,264 @@
+//! The keyring's file.
+//!
+//! ```text
+//!  0  header  32
+//!        0  magic    4   9C 4C 6B 0A, as all files of the link
+//!        4  format   u8  1
+//!        5  kind     u8  3
+//!        6  memory   u32 of Argon2id, in KiB
+//!       10  passes   u32
+//!       14  lanes    u16
+//!       16  salt     16  drawn anew whenever the file is written
+//! 32  chunks   lock_core::seal, under the first 16 bytes of
+//!              Argon2id (RFC 9106, version 0x13) of passphrase and salt:
+//!              keys of 38 bytes, six a chunk: lock u16, generation u32, key 32
+//! ```
+//!
+//! All numbers are little-endian. A salt is never used twice, so neither is a
+//! key, and the nonce needs no counter.
+
+use std::fs::File;
+use std::io::{self, Write as _};
+use std::path::Path;
+
+use argon2::{Algorithm, Argon2, Params, Version};
+use lock_core::pairing::{LockNumber, Pairing};
+use lock_core::seal::{CHUNK, Direction, SealKey, Series, TAG, open_chunk, seal_chunk};
+use miette::Diagnostic;
+use thiserror::Error;
+use zeroize::{Zeroize as _, Zeroizing};
+
+use super::Keyring;
+
+const MAGIC: [u8; 6] = [0x9C, 0x4C, 0x6B, 0x0A, 1, 3];
+const HEADER: usize = 32;
+const SALT: usize = 16;
+const ENTRY: usize = 38;
+const ENTRIES: usize = (CHUNK - TAG) / ENTRY;
+/// No keyring is longer: a hundred thousand keys.
+const MOST: u64 = 5_000_000;
+
+/// A passphrase. Wiped when dropped.
+pub type Passphrase = Zeroizing<String>;
+
+/// What a guess at the passphrase costs.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Cost {
+    /// Memory in KiB.
+    pub memory: u32,
+    /// Passes over it.
+    pub passes: u32,
+    /// Lanes.
+    pub lanes: u16,
+}
+
+/// The second choice of RFC 9106, section 4, for less memory: 64 MiB, 3 passes,
+/// 4 lanes (from memory).
+pub const COST: Cost = Cost { memory: 65_536, passes: 3, lanes: 4 };
+
+/// A file from elsewhere may not ask for more than this: 1 GiB.
+const DEAREST: Cost = Cost { memory: 1_048_576, passes: 32, lanes: 16 };
+
+/// Why a keyring cannot be used.
+#[derive(Debug, Error, Diagnostic)]
+pub enum KeyringFault {
+    /// The file cannot be read or written.
+    #[error("The keyring {path} cannot be read or written: {why}.")]
+    #[diagnostic(help("Name the file that `emulator keyring pair` made."))]
+    Unreadable {
+        /// The file.
+        path: String,
+        /// Why not.
+        why: io::Error,
+    },
+    /// It is none.
+    #[error("{path} is no keyring.")]
+    #[diagnostic(help("Name the file that `emulator keyring pair` made."))]
+    Alien {
+        /// The file.
+        path: String,
+    },
+    /// Its seal does not hold.
+    #[error("The passphrase does not open the keyring {path}, or the file was altered.")]
+    #[diagnostic(help("Type the passphrase again; if it is right, use a copy of the file."))]
+    Sealed {
+        /// The file.
+        path: String,
+    },
+    /// The machine has no room for what the file asks for, or no randomness.
+    #[error("This machine cannot seal or open the keyring {path}.")]
+    #[diagnostic(help("It takes 64 MiB of memory and the system's random numbers."))]
+    Machine {
+        /// The file.
+        path: String,
+    },
+}
+
+/// What Argon2id makes of a passphrase.
+///
+/// # Errors
+/// If the cost is out of its bounds.
+pub fn stretched(
+    passphrase: &[u8],
+    salt: &[u8; SALT],
+    cost: Cost,
+) -> Result<Zeroizing<[u8; SealKey::LEN]>, argon2::Error> {
+    let params = Params::new(cost.memory, cost.passes, u32::from(cost.lanes), Some(SealKey::LEN))?;
+    let argon2 = Argon2::new(Algorithm::Argon2id, Version::V0x13, params);
+    let mut key = Zeroizing::new([0; SealKey::LEN]);
+    argon2.hash_password_into(passphrase, salt, key.as_mut())?;
+    Ok(key)
+}
+
+const SERIES: Series = Series { direction: Direction::Inbound, lock: 0, generation: 0, counter: 0 };
+
+impl Keyring {
+    /// Reads a keyring.
+    ///
+    /// # Errors
+    /// [`KeyringFault`].
+    pub fn load(path: &Path, passphrase: &Passphrase) -> Result<Self, KeyringFault> {
+        let name = || path.display().to_string();
+        let unreadable = |why| KeyringFault::Unreadable { path: name(), why };
+        let about = std::fs::metadata(path).map_err(unreadable)?;
+        if !about.is_file() || about.len() > MOST {
+            return Err(KeyringFault::Alien { path: name() });
+        }
+        let bytes = std::fs::read(path).map_err(unreadable)?;
+        let header = bytes.first_chunk::<HEADER>().filter(|header| header.starts_with(&MAGIC));
+        let header = header.ok_or_else(|| KeyringFault::Alien { path: name() })?;
+        let (cost, salt) = read_header(header);
+        let cost = cost.ok_or_else(|| KeyringFault::Alien { path: name() })?;
+        let key = stretched(passphrase.as_bytes(), &salt, cost);
+        let key = key.map_err(|_| KeyringFault::Machine { path: name() })?;
+        let sealed = bytes.get(HEADER..).unwrap_or_default();
+        Self::open(header, &SealKey::from_bytes(*key), sealed)
+            .ok_or_else(|| KeyringFault::Sealed { path: name() })
+    }
+
+    fn open(header: &[u8; HEADER], key: &SealKey, sealed: &[u8]) -> Option<Self> {
+        let mut keyring = Self::default();
+        let mut chunks = sealed.chunks(FULL).enumerate().peekable();
+        let mut last = false;
+        while let Some((index, sealed)) = chunks.next() {
+            let mut chunk = Zeroizing::new([0; CHUNK]);
+            chunk.get_mut(..sealed.len())?.copy_from_slice(sealed);
+            let index = u16::try_from(index).ok()?;
+            let marked = index | if chunks.peek().is_none() { LAST } else { 0 };
+            let length = open_chunk(key, &SERIES, header, marked, &mut chunk, sealed.len()).ok()?;
+            let (entries, rest) = chunk.get(..length)?.as_chunks::<ENTRY>();
+            for entry in entries {
+                keyring.add(read_entry(entry)?).ok()?;
+            }
+            rest.is_empty().then_some(())?;
+            last = chunks.peek().is_none();
+        }
+        last.then_some(keyring)
+    }
+
+    /// Writes a keyring, whole or not at all, for its owner's eyes only.
+    ///
+    /// # Errors
+    /// [`KeyringFault`]; what was there is then still there.
+    pub fn save(
+        &self,
+        path: &Path,
+        passphrase: &Passphrase,
+        cost: Cost,
+    ) -> Result<(), KeyringFault> {
+        let name = || path.display().to_string();
+        let machine = || KeyringFault::Machine { path: name() };
+        let mut salt = [0; SALT];
+        getrandom::fill(&mut salt).map_err(|_| machine())?;
+        let key = stretched(passphrase.as_bytes(), &salt, cost).map_err(|_| machine())?;
+        let bytes = self.seal(&header(cost, &salt), &SealKey::from_bytes(*key));
+        let bytes = bytes.ok_or_else(machine)?;
+        replace(path, &bytes).map_err(|why| KeyringFault::Unreadable { path: name(), why })
+    }
+
+    fn seal(&self, header: &[u8; HEADER], key: &SealKey) -> Option<Vec<u8>> {
+        let mut bytes = header.to_vec();
+        let full = self.pairings.chunks(ENTRIES);
+        let none: &[Pairing] = &[];
+        let empty = self.pairings.is_empty().then_some(none);
+        let mut chunks = full.chain(empty).enumerate().peekable();
+        while let Some((index, entries)) = chunks.next() {
+            let mut chunk = Zeroizing::new([0; CHUNK]);
+            for (to, pairing) in chunk.as_chunks_mut::<ENTRY>().0.iter_mut().zip(entries) {
+                write_entry(pairing, to);
+            }
+            let index = u16::try_from(index).ok().filter(|index| *index < LAST)?;
+            let marked = index | if chunks.peek().is_none() { LAST } else { 0 };
+            let content = entries.len().checked_mul(ENTRY)?;
+            let length = seal_chunk(key, &SERIES, header, marked, &mut chunk, content).ok()?;
+            bytes.extend_from_slice(chunk.get(..length)?);
+        }
+        Some(bytes)
+    }
+}
+
+/// Bytes of a chunk of six keys, sealed.
+const FULL: usize = ENTRIES * ENTRY + TAG;
+
+/// Set in the index of the last chunk, so that a cut shows.
+const LAST: u16 = 0x8000;
+
+fn header(cost: Cost, salt: &[u8; SALT]) -> [u8; HEADER] {
+    let mut header = [0; HEADER];
+    let fields: [&[u8]; 5] = [
+        &MAGIC,
+        &cost.memory.to_le_bytes(),
+        &cost.passes.to_le_bytes(),
+        &cost.lanes.to_le_bytes(),
+        salt,
+    ];
+    for (to, from) in header.iter_mut().zip(fields.into_iter().flatten()) {
+        *to = *from;
+    }
+    header
+}
+
+/// Cost and salt; no cost if it is dearer than any keyring of ours.
+fn read_header(header: &[u8; HEADER]) -> (Option<Cost>, [u8; SALT]) {
+    let [_, _, _, _, _, _, m0, m1, m2, m3, p0, p1, p2, p3, l0, l1, salt @ ..] = *header;
+    let cost = Cost {
+        memory: u32::from_le_bytes([m0, m1, m2, m3]),
+        passes: u32::from_le_bytes([p0, p1, p2, p3]),
+        lanes: u16::from_le_bytes([l0, l1]),
+    };
+    let affordable = cost.memory <= DEAREST.memory
+        && cost.passes <= DEAREST.passes
+        && cost.lanes <= DEAREST.lanes;
+    (affordable.then_some(cost), salt)
+}
+
+fn write_entry(pairing: &Pairing, to: &mut [u8; ENTRY]) {
+    let (lock, generation) =
+        (pairing.lock().get().to_le_bytes(), pairing.generation().to_le_bytes());
+    let fields = lock.iter().chain(&generation).chain(pairing.key());
+    for (to, from) in to.iter_mut().zip(fields) {
+        *to = *from;
+    }
+}
+
+fn read_entry(entry: &[u8; ENTRY]) -> Option<Pairing> {
+    let [l0, l1, g0, g1, g2, g3, mut key @ ..] = *entry;
+    let lock = LockNumber::new(u16::from_le_bytes([l0, l1]))?;
+    let pairing = Pairing::new(lock, u32::from_le_bytes([g0, g1, g2, g3]), key);
+    key.zeroize();
+    Some(pairing)
+}
+
+/// Writes beside the file and moves it over: never half of either.
+fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut beside = path.as_os_str().to_owned();
+    beside.push(".new");
+    let mut options = File::options();
+    options.write(true).create(true).truncate(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    let mut file = options.open(&beside)?;
+    file.write_all(bytes)?;
+    file.sync_all()?;
+    std::fs::rename(&beside, path)
+}
