@@ -61,7 +61,7 @@ fn used(key: &CourierKey, counter: u32, n: Digits) -> bool {
         let code = one_time::code(key, counter.checked_sub(back)?, n);
         Some([duress_variant(&code), code])
     });
-    let clashes = before.flatten().any(|other| both.iter().any(|own| *own == other));
+    let clashes = before.flatten().any(|other| both.contains(&other));
     counter < u32::MAX && refused(&both[1]).is_none() && !clashes
 }
 
