@@ -21,7 +21,7 @@ fn number() -> u32 {
     u32::from_le_bytes(outside::bytes())
 }
 
-fn pairing() -> Option<Pairing> {
+pub fn pairing() -> Option<Pairing> {
     let lock = LockNumber::new(u16::from_le_bytes(outside::bytes()))?;
     Some(Pairing::new(lock, number(), outside::bytes()))
 }

@@ -8,7 +8,6 @@ use core::hint::black_box;
 use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
 use lock_core::audit::{Entry, Record, Seq};
 use lock_core::board::{Board, DriveFault, Noticed};
-use lock_core::audit::{Entry, Record, Seq};
 use lock_core::code::LockKey;
 use lock_core::device::{Device, Progress};
 use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
@@ -29,7 +28,7 @@ use lock_core::tally::TallyState;
 use lock_core::time::{Date, Utc, Zone};
 use lock_core::timetable::{Day, TimetableId};
 
-use crate::exercise::{calendar, holder, keys, policy, rules};
+use crate::exercise::{calendar, holder, keys, link, policy, rules};
 use crate::outside;
 
 /// A store that reads and writes the outside.
@@ -58,8 +57,7 @@ impl Reads for Elsewhere {
     }
 
     fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
-        let any = || outside::any().map(|generation| Pairing::new(generation, outside::bytes()));
-        if outside::byte() == 0 { Err(Unreadable) } else { Ok(any()) }
+        if outside::byte() == 0 { Err(Unreadable) } else { Ok(link::pairing()) }
     }
 
     fn newest_seq(&mut self) -> Option<Seq> {

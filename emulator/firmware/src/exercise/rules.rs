@@ -19,8 +19,8 @@ pub fn openings() {
     let calendar = calendar::any();
     let mut days = &calendar;
     let Ok(zone) = Zone::from_bytes(&outside::bytes()) else { return };
-    let Some((follows, inhibit, held_until, supply, utc)) = outside::any() else { return };
-    let asked = Conditions { inhibit, held_until, supply, utc };
+    let Some((follows, inhibit, held_until, supply, utc, settles)) = outside::any() else { return };
+    let asked = Conditions { inhibit, held_until, supply, utc, settles };
     match admit(follows, &asked, &zone, &mut days) {
         Ok(Admission::Granted(ends)) => put_ends(ends),
         Ok(Admission::Refused(Bar::Closed(opens))) => put_instant(opens),

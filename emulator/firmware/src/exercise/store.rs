@@ -4,13 +4,12 @@
 use embedded_storage::nor_flash::{ErrorType, NorFlash, NorFlashErrorKind, ReadNorFlash};
 use lock_core::audit::Seq;
 use lock_core::device::Device;
-use lock_core::pairing::Pairing;
 use lock_core::port::{Reads, Store};
 use lock_core::rules::Days;
 use lock_core::settings::{Edit, Settings};
 use lock_core::store::{FlashStore, Layout};
 
-use crate::exercise::{calendar, holder, lock, policy};
+use crate::exercise::{calendar, holder, link, lock, policy};
 use crate::outside;
 
 /// Flash that is the outside.
@@ -65,7 +64,7 @@ fn settings() -> Option<Settings> {
         policy: policy::any(),
         zone: outside::any()?,
         key: lock_core::code::LockKey::from_bytes(outside::bytes()),
-        pairing: outside::any().map(|generation| Pairing::new(generation, outside::bytes())),
+        pairing: link::pairing(),
         holders: core::array::from_fn(|_| holder::row()),
         calendar: calendar::any(),
     })
