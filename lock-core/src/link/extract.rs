@@ -392,3 +392,6 @@ impl ExtractReader {
         fits && first == self.due && first <= last && last <= newest
     }
 }
+
+#[cfg(test)]
+mod tests;

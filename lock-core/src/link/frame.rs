@@ -140,3 +140,6 @@ impl Default for Decoder {
         Self::new()
     }
 }
+
+#[cfg(test)]
+mod tests;

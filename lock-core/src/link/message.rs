@@ -270,3 +270,6 @@ impl Reason {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -318,3 +318,6 @@ impl Sealer {
         self.done.then(|| self.fingerprint.end())
     }
 }
+
+#[cfg(test)]
+mod tests;
