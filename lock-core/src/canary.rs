@@ -81,6 +81,10 @@ mod bugs {
         DoubtInMemory, "doubt-in-memory", "a doubted clock is believed after a boot";
         RecordAfterRelease, "record-after-release", "the drive moves before the opening is on record";
         FaultIgnored, "fault-ignored", "a write that failed is taken for one that did not";
+        EditInMemory, "edit-in-memory", "a change of the settings is recorded and not made";
+        GrantedFirst, "granted-first", "a change is said to be made before it is durable";
+        ClockNotDoubted, "clock-not-doubted", "the clock is set before it is doubted for good";
+        SettlesEarly, "settles-early", "a clock settles within a minute";
         ReleaseResumed, "release-resumed", "a boot goes on with a release";
         AlarmNeedsFlash, "alarm-needs-flash", "a duress alarm is not given if its record cannot be written";
         AlarmNotRaisedAgain, "alarm-not-raised-again", "a boot does not raise a duress alarm again";

@@ -117,7 +117,12 @@ impl Machine {
     ) {
         self.ready = Some(edit);
         let record = crate::audit::Record { at: at.utc, event: Event::Changed { by, change } };
-        self.send(Write::Edit(record), After::Edited);
+        if canary!(GrantedFirst) {
+            self.sound(Sound::Accepted);
+        }
+        let in_memory_only = canary!(EditInMemory);
+        let write = if in_memory_only { Write::Record(record) } else { Write::Edit(record) };
+        self.send(write, After::Edited);
         let from = from.map(|from| self.stamp(from));
         self.notify(Screen::Form(Form::Done { change, from }), at);
     }

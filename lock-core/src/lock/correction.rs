@@ -80,6 +80,9 @@ impl Machine {
         // say how late it was at the least.
         let before = at.utc.or(self.floor).unwrap_or(Utc::from_secs(0));
         self.before = Some(before);
+        if canary!(ClockNotDoubted) {
+            return self.clock_is_set(Setting { target, by, how }, at);
+        }
         self.tally(Tally::ClockDoubt, After::SetClock(Setting { target, by, how }));
     }
 
@@ -104,7 +107,8 @@ impl Machine {
                     self.tally(Tally::Corrected(Seconds::ZERO), After::Nothing);
                 } else {
                     self.tally(Tally::ClockSet(before), After::Nothing);
-                    self.settles = Some(at.uptime.after(SETTLING));
+                    let long = if canary!(SettlesEarly) { Seconds::new(60) } else { SETTLING };
+                    self.settles = Some(at.uptime.after(long));
                 }
                 Change::ClockSet
             }

@@ -197,6 +197,7 @@ impl Judge {
             What::Told(_) | What::Did(_) | What::Wrote(..) | What::Tended(_) => {}
         }
         self.release.line(line, &self.terms)?;
+        settings::Versions::line(line)?;
         self.counts.line(line, &self.terms)?;
         self.alarm.line(line)?;
         self.audit.line(line);

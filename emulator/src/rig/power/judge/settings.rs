@@ -1,9 +1,9 @@
 //! Invariants 7 and 12: the settings of a boot are the last ones, whole; what
 //! nobody set never appears.
 
-use emulated_board::trace::Durable;
-use lock_core::audit::Record;
-use lock_core::port::Fault;
+use emulated_board::trace::{Durable, Line, What};
+use lock_core::audit::{Change, Event, Record};
+use lock_core::port::{Fault, Write};
 
 use super::{Invariant, Suffered, Violation};
 use crate::memory::{Look, Print};
@@ -39,6 +39,36 @@ impl Versions {
             (Durable::Yes, None) | (Durable::No | Durable::Unknown, _) => {
                 self.doubt = Some((after, record));
             }
+        }
+    }
+
+    /// A change of the settings is on record together with the change only.
+    pub(super) fn line(line: &Line) -> Result<(), Violation> {
+        let What::Wrote(Write::Record(record), _) = line.what else { return Ok(()) };
+        let Event::Changed { change, .. } = record.event else { return Ok(()) };
+        match change {
+            Change::Commissioned(_)
+            | Change::Enrolled(..)
+            | Change::CodeChanged(_)
+            | Change::RoleChanged(..)
+            | Change::TimetableChosen(..)
+            | Change::Suspended(_)
+            | Change::Restored(_)
+            | Change::Removed(_)
+            | Change::PolicySet(..)
+            | Change::Paired(_)
+            | Change::FileLoaded(_)
+            | Change::FileWaits(_)
+            | Change::Reset => {
+                let what = format!("{} was recorded, and no settings changed", change.kind());
+                Err(Violation::new(Invariant::SettingsWhole, what))
+            }
+            Change::ClockCorrected(_)
+            | Change::ClockSet
+            | Change::Collected(_)
+            | Change::AlarmTested
+            | Change::ResetBegun
+            | Change::ResetCancelled => Ok(()),
         }
     }
 
@@ -144,6 +174,21 @@ mod tests {
             story.look.settings = settings;
             story.on().boot().did(SAYS_SERVICE).rest();
             assert_eq!(story.violated(), violated, "{settings:?}");
+        }
+    }
+
+    #[test]
+    fn a_record_of_a_change_without_the_change_is_seen() {
+        let who = number(12);
+        for (change, violated) in [
+            (Change::Suspended(who), Some(Invariant::SettingsWhole)),
+            (Change::PolicySet(1, 3), Some(Invariant::SettingsWhole)),
+            (Change::Reset, Some(Invariant::SettingsWhole)),
+            (Change::ResetBegun, None),
+        ] {
+            let mut story = Forge::booted();
+            story.wrote(record(Event::Changed { by: None, change })).rest();
+            assert_eq!(story.violated(), violated, "{change:?}");
         }
     }
 
