@@ -35,7 +35,7 @@ pub fn of_images() -> Vec<Seed> {
         ("refusal", sealed(10, refusals + 32, Seal::Slot, &[16, 0, 1, 0xFF])),
         ("checkpoint", sealed(11, tally, Seal::Checkpoint, &[64, 1, 1, 1, 9, 0, 0, 0])),
         ("row", sealed(12, 64 * 7, Seal::Row, &[132, 1, 1, 0, 3, 1, 1, 0])),
-        ("header", sealed(12, 0, Seal::Row, &[128, 2, 1, 0, 1, 0, 0, 0])),
+        ("header", sealed(12, 0, Seal::Row, &[128, 3, 1, 0, 1, 0, 0, 0])),
         ("whole", whole(12)),
         // What was found once: a tally that is behind, and is believed again
         // after the next record; a record that names a tally so far away that it
@@ -104,6 +104,15 @@ pub fn of_locks() -> Vec<Seed> {
     let slow = [&enter(1, right)[..], &wait(2, 61), &enter(1, right), &draw, &throw].concat();
     let two = [&enter(1, right)[..], &enter(3, duress), &draw, &throw].concat();
     let guesses = [&enter(2, wrong)[..]; 4].concat();
+    let ask = |task: u8, who: u8, how: u8| [62, task, who, how];
+    let line = |value: u32, digits: u8| {
+        let [a, b, c, d] = value.to_le_bytes();
+        [62, 127 + digits, a, b, c, d]
+    };
+    let (ok, code) = ([11], [line(528_406, 6); 2].concat());
+    let enrol = [&ask(3, 3, right)[..], &line(7, 2), &[3, 1], &code, &ok].concat();
+    let policy = [&ask(12, 3, duress)[..], &[2], &line(3, 1), &ok].concat();
+    let set_clock = [&ask(11, 5, right)[..], &line(1_032_027, 8), &line(847, 4), &ok].concat();
     vec![
         ("open", seed(0, &[&opening, &enter(2, right), &sleep, &sleep])),
         ("delay", seed(1, &[&slow, &enter(1, duress), &wait(7, 2)])),
@@ -115,6 +124,13 @@ pub fn of_locks() -> Vec<Seed> {
         ("hold", seed(0, &[&[11, 1], &enter(3, right), &enter(2, right), &sleep])),
         ("faults", seed(0, &[&[56, 0, 1], &opening, &pull, &[54], &opening])),
         ("clock", seed(0, &[&[52, 90, 0], &enter(2, right), &enter(1, right), &[53]])),
+        ("change-code", seed(0, &[&ask(2, 1, right), &code, &ok, &enter(1, right)])),
+        ("enrol", seed(0, &[&enrol, &ask(9, 3, right), &ok, &enrol])),
+        ("suspend", seed(1, &[&ask(4, 3, right), &line(1, 2), &ok, &opening, &enter(1, right)])),
+        ("policy", seed(3, &[&policy, &guesses, &wait(7, 3), &policy])),
+        ("set-clock", seed(0, &[&set_clock, &enter(2, right), &pull, &set_clock])),
+        ("test", seed(0, &[&opening[..4], &ask(13, 3, right), &ok, &throw, &wait(2, 99)])),
+        ("cut-edit", seed(0, &[&cut(4, 200), &enrol, &pull, &cut(6, 90), &enrol])),
         ("supply", seed(0, &[&[50, 0x04, 0x10], &opening, &[51, 0x10, 0x27], &opening])),
     ]
 }
