@@ -89,13 +89,16 @@ fn text(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io::R
                 0 => String::new(),
                 known => format!(", {known} collected before"),
             };
+            let made = match note.header.made {
+                Some(at) => names.moment(Some(at)),
+                None => "without a valid clock".to_owned(),
+            };
             let extent = extent(&note);
             writeln!(
                 streams.out,
-                "  {verdict:<7} {}\n          key generation {}, made {}; {}, {span}{known}{extent}",
+                "  {verdict:<7} {}\n          key generation {}, made {made}; {}, {span}{known}{extent}",
                 note.path.display(),
                 note.header.generation,
-                names.moment(note.header.made),
                 several(note.records, "record"),
             )?;
             for problem in &note.problems {
