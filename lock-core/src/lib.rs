@@ -89,6 +89,7 @@
 //! let found = Recovered {
 //!     known: Ok(Known {
 //!         policy: policy::Policy::DEFAULT, stricter: None, enrolled: 1, zone: time::Zone::UTC, key,
+//!         file: settings::FileState::default(),
 //!     }),
 //!     tally: tally::TallyState::NEW,
 //!     floor: None,

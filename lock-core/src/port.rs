@@ -12,12 +12,15 @@ use serde::{Deserialize, Serialize};
 use crate::audit::{Entry, Record, Seq};
 use crate::holder::{HolderRow, Number};
 use crate::keys::Key;
+use crate::link::timetable_file::TimetableFile;
+use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
 use crate::policy::Millivolts;
 use crate::rules::{Days, Unreadable};
 use crate::screen::Screen;
-use crate::settings::Edit;
-use crate::time::{Seconds, Uptime, Utc};
+use crate::seal::CHUNK;
+use crate::settings::{Edit, FileState};
+use crate::time::{Seconds, Uptime, Utc, Zone};
 
 /// What the clock chip says.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
@@ -319,6 +322,23 @@ pub trait Reads: Days {
 
     /// The newest record's number.
     fn newest_seq(&mut self) -> Option<Seq>;
+
+    /// The zone rule: a timetable file that is adopted brings one.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if it cannot be read back whole; of settings that never
+    /// change nobody asks it.
+    fn zone(&mut self) -> Result<Zone, Unreadable> {
+        Err(Unreadable)
+    }
+
+    /// What is known of timetable files; of settings that take none, nothing.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if it cannot be read back whole.
+    fn file_state(&mut self) -> Result<FileState, Unreadable> {
+        Ok(FileState::default())
+    }
 }
 
 /// Where the lock keeps what must outlive a power cut.
@@ -337,6 +357,36 @@ pub trait Store: Reads {
     /// [`StoreFault`] if that could not be achieved or the edit is not a
     /// sensible one; the change may or may not have reached the flash, whole.
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault>;
+
+    /// Makes the next piece of a sealed timetable file durable: its header as
+    /// number 0, which begins anew, then its chunks in order. 1 to 256 bytes.
+    ///
+    /// Pieces outlive a power cut only once the file waits ([`Edit::Wait`]).
+    /// While it does, beginning anew is refused: what it narrows is in force
+    /// already, and taking that back would widen at once (R3).
+    ///
+    /// # Errors
+    /// [`StoreFault`] if that could not be achieved: the file has to begin anew.
+    /// A store that takes no files never achieves it.
+    fn stage(&mut self, index: u8, bytes: &[u8]) -> Result<(), StoreFault> {
+        let _none_is_taken = (index, bytes);
+        Err(StoreFault)
+    }
+
+    /// Piece `index` of the staged file, or of the one that waits: how many
+    /// bytes of `buf` it fills.
+    fn staged_chunk(&mut self, index: u8, buf: &mut [u8; CHUNK]) -> Option<usize> {
+        let _none_is_there = (index, buf);
+        None
+    }
+
+    /// The staged file, or the one that waits, opened and checked whole.
+    ///
+    /// # Errors
+    /// [`FileFault`] if it is not to be adopted.
+    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+        Err(FileFault::NotStaged)
+    }
 
     /// The first record numbered `from` or later, or the gap that begins there.
     fn entry(&mut self, from: Seq) -> Option<Entry>;

@@ -4,6 +4,7 @@ use crate::audit::Outcome;
 use crate::code::LockKey;
 use crate::policy::{Policy, Stricter};
 use crate::port::Fault;
+use crate::settings::FileState;
 use crate::tally::TallyState;
 use crate::time::{Utc, Zone};
 
@@ -53,6 +54,8 @@ pub struct Known {
     pub zone: Zone,
     /// The key of the digests.
     pub key: LockKey,
+    /// What is known of timetable files.
+    pub file: FileState,
 }
 
 /// Whether the audit's last word on the bolt explains a bolt found drawn.

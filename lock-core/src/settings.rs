@@ -54,9 +54,38 @@ pub enum Edit {
     /// Everybody and everything is forgotten but the audit and the zone; from
     /// now on with this key of the digests (R7).
     Reset(LockKey),
-    /// The staged timetable file, already checked whole, is in force from now on.
-    Adopt,
-    /// The staged timetable file waits until then: meanwhile windows are open
-    /// only where both the old timetables and the new ones are (R3).
-    Wait(Utc),
+    /// The staged timetable file of that version is in force from now on: zone,
+    /// weeks, closures and special days.
+    Adopt(u32),
+    /// The staged timetable file of that version waits until then: meanwhile
+    /// windows are open only where both the old timetables and the new ones are
+    /// (R3).
+    Wait(u32, Utc),
+}
+
+/// What a lock knows of timetable files.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct FileState {
+    /// The version in force; 0 before the first file.
+    pub version: u32,
+    /// A staged file that waits.
+    pub waits: Option<Waiting>,
+    /// The version of a file that waited and no longer can: it cannot be read
+    /// back any more, or a new pairing key retired the one that it was sealed
+    /// under. Said until another file comes.
+    pub lost: Option<u32>,
+}
+
+impl FileState {
+    /// No file ever came.
+    pub const NONE: Self = Self { version: 0, waits: None, lost: None };
+}
+
+/// A timetable file that waits.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Waiting {
+    /// Its version.
+    pub version: u32,
+    /// It may be adopted from then on.
+    pub until: Utc,
 }

@@ -18,6 +18,7 @@ use lock_core::recovered::{Known, LastWord, Recovered};
 use lock_core::role::Role;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::seed::Seed;
+use lock_core::settings::FileState;
 use lock_core::tally::TallyState;
 use lock_core::time::{Date, Seconds, Uptime, Utc, Zone};
 use lock_core::timetable::{Day, Follows, TimetableId};
@@ -87,6 +88,7 @@ impl Lock {
             enrolled: 1,
             zone: Zone::UTC,
             key: LockKey::from_bytes(KEY),
+            file: FileState::default(),
         };
         let found = Recovered {
             known: Ok(known),

@@ -29,6 +29,7 @@ use lock_core::recovered::{Known, LastWord, Recovered};
 use lock_core::role::Role;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::seed::Seed;
+use lock_core::settings::FileState;
 use lock_core::tally::TallyState;
 use lock_core::time::{Date, Seconds, Uptime, Utc, Zone};
 use lock_core::timetable::{Day, Follows, TimetableId};
@@ -116,7 +117,14 @@ impl Lock {
             ..Policy::DEFAULT
         };
         let found = Recovered {
-            known: Ok(Known { policy, stricter: None, enrolled: 1, zone: Zone::UTC, key: key() }),
+            known: Ok(Known {
+                policy,
+                stricter: None,
+                enrolled: 1,
+                zone: Zone::UTC,
+                key: key(),
+                file: FileState::default(),
+            }),
             tally: TallyState::NEW,
             floor: None,
             newest_outcome: None,

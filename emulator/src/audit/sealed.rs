@@ -140,6 +140,7 @@ fn broken(why: FileFault, (lock, generation): (u32, u32)) -> Broken {
             Broken::NoKey { lock, generation }
         }
         FileFault::Broken => Broken::Altered,
-        FileFault::Wrong(_) => Broken::Nonsense,
+        // The last two a lock's store says, of timetable files.
+        FileFault::Wrong(_) | FileFault::Old(_) | FileFault::NotStaged => Broken::Nonsense,
     }
 }

@@ -4,9 +4,9 @@
 use lock_core::audit::{self, Gap, Record, Seq};
 use lock_core::holder::{HolderRow, Number};
 use lock_core::policy::{Policy, Stricter};
-use lock_core::port::{Fault, Reads};
+use lock_core::port::{Fault, Store};
 use lock_core::recovered::{Known, Recovered};
-use lock_core::settings::Edit;
+use lock_core::settings::{Edit, FileState, Waiting};
 use lock_core::store::Layout;
 use lock_core::tally::TallyState;
 use lock_core::time::Zone;
@@ -66,6 +66,8 @@ pub struct Print {
     pub stricter: Option<Stricter>,
     /// How many are enrolled: with nobody a lock asks to be commissioned.
     pub enrolled: u8,
+    /// What is known of timetable files.
+    pub file: FileState,
 }
 
 /// What the flash has been through.
@@ -108,15 +110,16 @@ impl Look {
 }
 
 /// Takes in the policy, the zone, the keys and every row of holders.
-fn print(known: &Known, reads: &mut impl Reads) -> Result<Print, Fault> {
+fn print(known: &Known, reads: &mut impl Store) -> Result<Print, Fault> {
     print_after(known, reads, None)
 }
 
 /// The settings after `edit`, from those before it: read, and changed here by
-/// the words of [`Edit`], not by the store. Calendars are left out.
+/// the words of [`Edit`], not by the store. Calendars are left out, and so is the
+/// zone of a file that is adopted without having waited: no boot finds it staged.
 pub(super) fn print_after(
     known: &Known,
-    reads: &mut impl Reads,
+    reads: &mut impl Store,
     edit: Option<&Edit>,
 ) -> Result<Print, Fault> {
     let (mut policy, mut stricter) = (known.policy, known.stricter);
@@ -125,20 +128,37 @@ pub(super) fn print_after(
     let mut pairing = pairing.as_ref();
     let mut whose: Option<(Number, Option<&HolderRow>)> = None;
     let mut everybody = true;
+    let mut file = known.file;
     match edit {
         Some(Edit::Holder(number, row)) => whose = Some((*number, row.as_ref())),
         Some(Edit::Policy(new, besides)) => (policy, stricter) = (*new, *besides),
         Some(Edit::Zone(text)) => zone = Zone::parse(text).map_err(|_| Fault::Settings)?,
-        Some(Edit::Pairing(new)) => pairing = Some(new),
+        Some(Edit::Pairing(new)) => {
+            pairing = Some(new);
+            let waited = file.waits.take().map(|waiting| waiting.version);
+            file.lost = waited.or(file.lost);
+        }
         Some(Edit::Commission(new, number, row)) => {
             (policy, stricter, pairing, key) = (Policy::DEFAULT, None, None, new);
             (everybody, whose) = (false, Some((*number, Some(row))));
+            file = FileState::default();
         }
         Some(Edit::Reset(new)) => {
             (policy, stricter, pairing, key) = (Policy::DEFAULT, None, None, new);
             everybody = false;
+            file = FileState::default();
         }
-        Some(Edit::Day(..) | Edit::Adopt | Edit::Wait(_)) | None => {}
+        Some(Edit::Adopt(version)) => {
+            if let Ok((_, _, content)) = reads.staged() {
+                zone = Zone::parse(&content.zone).map_err(|_| Fault::Settings)?;
+            }
+            file = FileState { version: *version, ..FileState::default() };
+        }
+        Some(Edit::Wait(version, until)) => {
+            let waits = Some(Waiting { version: *version, until: *until });
+            file = FileState { waits, lost: None, ..file };
+        }
+        Some(Edit::Day(..)) | None => {}
     }
     let mut digest = Fnv::new();
     digest.take(format!("{zone:?}").as_bytes());
@@ -158,7 +178,7 @@ pub(super) fn print_after(
         enrolled += 1;
         digest.take_row(number, &row);
     }
-    Ok(Print { digest: digest.0, policy, stricter, enrolled })
+    Ok(Print { digest: digest.0, policy, stricter, enrolled, file })
 }
 
 /// FNV-1a, 64 bits (IETF draft `draft-eastlake-fnv`; constants from memory).

@@ -62,6 +62,8 @@ pub enum Part {
     Tally,
     /// One of the rings of records.
     Rings,
+    /// Where a timetable file is staged, and waits.
+    Staging,
 }
 
 /// A store that outlives a power cut, and the flash that it is in.
@@ -124,7 +126,13 @@ fn layout<const P: usize>(bytes: usize) -> Layout {
         let size = layout.bytes(P).and_then(|size| usize::try_from(size).ok());
         (size == Some(bytes)).then_some(layout)
     };
-    let none = Layout { bank_pages: 0, tally_pages: 0, openings_pages: 0, refusals_pages: 0 };
+    let none = Layout {
+        bank_pages: 0,
+        tally_pages: 0,
+        openings_pages: 0,
+        refusals_pages: 0,
+        staging_pages: 0,
+    };
     // A layout of nothing fits no flash: the store mounts it as a misfit.
     fills(Room::Full).or_else(|| fills(Room::Least)).unwrap_or(none)
 }
@@ -162,8 +170,10 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
             Part::Settings
         } else if page < tally + layout.tally_pages {
             Part::Tally
-        } else {
+        } else if page < layout.pages() - layout.staging_pages {
             Part::Rings
+        } else {
+            Part::Staging
         }
     }
 
@@ -171,7 +181,7 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
         let layout = layout::<P>(flash.chip().capacity());
         let page = u32::try_from(P).unwrap_or(u32::MAX);
         let first = layout.bank_pages * 2 + layout.tally_pages;
-        (first * page, layout.pages() * page)
+        (first * page, (layout.pages() - layout.staging_pages) * page)
     }
 
     fn found(&mut self, found: &Recovered) -> Look {

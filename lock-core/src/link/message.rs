@@ -136,6 +136,8 @@ impl From<FileFault> for Reason {
             FileFault::OtherKey(_) => Self::OtherKey,
             FileFault::Broken => Self::Broken,
             FileFault::Wrong(_) => Self::Wrong,
+            FileFault::Old(_) => Self::Older,
+            FileFault::NotStaged => Self::OutOfTurn,
         }
     }
 }

@@ -437,7 +437,7 @@ impl Machine {
                 self.policy = policy;
                 self.stricter = stricter;
             }
-            Some(Edit::Adopt | Edit::Wait(_)) => self.read_file_anew(at, reads),
+            Some(Edit::Adopt(_) | Edit::Wait(..)) => self.read_file_anew(at, reads),
             Some(Edit::Holder(..) | Edit::Zone(_) | Edit::Pairing(_) | Edit::Day(..)) => {}
             None => self.out_of_order(Fault::Bug),
         }

@@ -23,26 +23,34 @@ use super::layout::{Layout, Region, SLOT, Which};
 use super::pages::{Pages, Place, Sight};
 use super::record_slot::{self, Kept};
 use super::rows::{
-    self, CHANGE_SLOT, CLOSURE_ROWS, CLOSURES_A_ROW, Filled, Kind, LONG, LONG_ROWS, RowName,
-    SHORT_ROWS, SPECIAL_ROWS, VERSION,
+    self, CHANGE_SLOT, FileRow, Filled, Kind, LONG, LONG_ROWS, RowName, SHORT_ROWS, VERSION,
 };
 use crate::code::LockKey;
 use crate::holder::{HolderRow, Number};
+use crate::link::timetable_file::TimetableFile;
 use crate::pairing::Pairing;
 use crate::policy::Policy;
 use crate::port::{Fault, StoreFault};
 use crate::recovered::Known;
 use crate::role::Role;
 use crate::rules::Unreadable;
-use crate::settings::{Edit, Settings};
-use crate::time::{Date, Weekday, Zone};
-use crate::timetable::{Calendar, Day, TimetableId, Windows};
+use crate::settings::{Edit, FileState, Settings};
+use crate::time::Zone;
 
 /// The bank whose settings are in force.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) struct Bank {
     region: Region,
     generation: u32,
+}
+
+/// What an edit comes to.
+pub(super) struct Rewrite<'e> {
+    pub(super) edit: &'e Edit,
+    /// What is said of timetable files from then on, if that changes.
+    pub(super) file: Option<FileRow>,
+    /// The opened file that is adopted.
+    pub(super) content: Option<&'e TimetableFile>,
 }
 
 impl Bank {
@@ -68,6 +76,7 @@ impl Bank {
         let bank = Self { region: layout.bank(Which::First), generation: 1 };
         bank.forget(pages, key, None)?;
         bank.write_zone(pages, FACTORY_ZONE)?;
+        bank.write_file(pages, &FileRow::NONE)?;
         bank.commit(pages)?;
         Ok(bank)
     }
@@ -84,7 +93,7 @@ impl Bank {
             return Ok(Ok(bank));
         }
         for region in [first, second] {
-            if !is_erased(pages, region)? {
+            if !pages.is_erased(region)? {
                 return Ok(Err(Fault::Settings));
             }
         }
@@ -109,6 +118,11 @@ impl Bank {
         Ok(taken.map(|_| Self { region, generation }))
     }
 
+    /// Its generation: rises with every edit.
+    pub(super) const fn generation(self) -> u32 {
+        self.generation
+    }
+
     /// The other bank's region.
     const fn other(self, layout: &Layout) -> Region {
         let [first, second] = [layout.bank(Which::First), layout.bank(Which::Second)];
@@ -125,7 +139,7 @@ impl Bank {
         if canary!(OldBankKept) {
             return Ok(());
         }
-        if is_erased(pages, other)? { Ok(()) } else { pages.erase_all(other) }
+        if pages.is_erased(other)? { Ok(()) } else { pages.erase_all(other) }
     }
 
     /// Writes the settings with one change into the other bank, beside the
@@ -134,7 +148,7 @@ impl Bank {
         self,
         pages: &mut Pages<F>,
         layout: &Layout,
-        edit: &Edit,
+        rewrite: &Rewrite<'_>,
         change: &Kept,
     ) -> Result<Self, StoreFault> {
         let generation = self.generation.checked_add(1).ok_or(StoreFault)?;
@@ -144,7 +158,7 @@ impl Bank {
         }
         // Erased whatever it reads: the power may have gone while it was.
         pages.erase_all(next.region)?;
-        next.apply(pages, edit)?;
+        next.apply(pages, rewrite)?;
         for slot in LONG_ROWS.step_by(LONG / SLOT) {
             self.copy::<LONG, F>(pages, next, slot)?;
         }
@@ -180,9 +194,16 @@ impl Bank {
         pages.program(next.region, place, &row, &mut Zeroizing::new([0; N]))
     }
 
-    /// Writes the row that an edit is about.
-    fn apply<F: NorFlash>(self, pages: &mut Pages<F>, edit: &Edit) -> Result<(), StoreFault> {
-        match edit {
+    /// Writes the rows that an edit is about.
+    fn apply<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        rewrite: &Rewrite<'_>,
+    ) -> Result<(), StoreFault> {
+        if let Some(row) = &rewrite.file {
+            self.write_file(pages, row)?;
+        }
+        match rewrite.edit {
             Edit::Holder(number, row) => self.write_holder(pages, number.get(), row.as_ref()),
             Edit::Policy(policy, stricter) => {
                 let name = RowName::only(Kind::Policy);
@@ -198,7 +219,13 @@ impl Bank {
             }
             Edit::Commission(key, number, row) => self.forget(pages, key, Some((*number, row))),
             Edit::Reset(key) => self.forget(pages, key, None),
-            Edit::Adopt | Edit::Wait(_) => Err(StoreFault),
+            Edit::Adopt(_) => {
+                let content = rewrite.content.ok_or(StoreFault)?;
+                self.write_zone(pages, &content.zone)?;
+                self.write_calendar(pages, Some(&content.calendar))
+            }
+            // All of it is in the file's row.
+            Edit::Wait(..) => Ok(()),
         }
     }
 
@@ -271,19 +298,34 @@ impl Bank {
         })
     }
 
+    /// What is said of timetable files.
+    pub(super) fn file<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<FileRow, Unreadable> {
+        let name = RowName::only(Kind::File);
+        self.read::<SLOT, _, _>(pages, name, |_, take| rows::take_file(take))
+    }
+
+    /// The zone rule.
+    pub(super) fn zone<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<Zone, Unreadable> {
+        let text = self.zone_text(pages)?;
+        Zone::parse(&text).map_err(|_| Unreadable)
+    }
+
     /// What the machine keeps in memory.
-    pub(super) fn known<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<Known, Unreadable> {
+    pub(super) fn known<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        file: FileState,
+    ) -> Result<Known, Unreadable> {
         let (policy, stricter) =
             self.read::<LONG, _, _>(pages, RowName::only(Kind::Policy), |_, take| {
                 rows::take_policy(take)
             })?;
-        let text = self.zone_text(pages)?;
-        let zone = Zone::parse(&text).map_err(|_| Unreadable)?;
+        let zone = self.zone(pages)?;
         let key = self.read::<LONG, _, _>(pages, RowName::only(Kind::Key), |_, take| {
             Some(rows::take_key(take))
         })?;
         let enrolled = self.enrolled(pages)?;
-        Ok(Known { policy, stricter, enrolled, zone, key })
+        Ok(Known { policy, stricter, enrolled, zone, key, file })
     }
 
     /// The zone rule as it was set. The length of the text is the row's index.
@@ -312,50 +354,9 @@ impl Bank {
         })
     }
 
-    /// What `date` is to timetable `id`: a closure, else a special day, else
-    /// its weekday.
-    pub(super) fn day<F: NorFlash>(
-        self,
-        pages: &mut Pages<F>,
-        id: TimetableId,
-        date: Date,
-    ) -> Result<Day, Unreadable> {
-        for index in 0..CLOSURE_ROWS {
-            let name = RowName { kind: Kind::Closures, index };
-            let closures =
-                self.read::<SLOT, _, _>(pages, name, |_, take| rows::take_closures(take))?;
-            let hit = |c: &crate::timetable::Closure| {
-                c.timetables.has(id) && c.from <= date && date <= c.to
-            };
-            if closures.iter().any(hit) {
-                return Ok(Day::Closed);
-            }
-            if closures.len() < CLOSURES_A_ROW {
-                break;
-            }
-        }
-        for index in 0..SPECIAL_ROWS {
-            let name = RowName { kind: Kind::Special, index };
-            let special = self.read::<SLOT, _, _>(pages, name, |filled, take| match filled {
-                Filled::Vacant => Some(None),
-                Filled::Yes => rows::take_special(take).map(Some),
-            })?;
-            match special {
-                None => break,
-                Some(special) if special.date == date && special.timetables.has(id) => {
-                    return Ok(Day::Windows(special.windows));
-                }
-                Some(_) => {}
-            }
-        }
-        let name = RowName::day(id, date.weekday());
-        let windows = self.read::<SLOT, _, _>(pages, name, |_, take| rows::take_day(take))?;
-        Ok(Day::Windows(windows))
-    }
-
     /// Reads a row, checks that it is that one, and takes its fields. Some
     /// rows are secret, so what was read is wiped.
-    fn read<const N: usize, F: NorFlash, T>(
+    pub(super) fn read<const N: usize, F: NorFlash, T>(
         self,
         pages: &mut Pages<F>,
         name: RowName,
@@ -372,7 +373,7 @@ impl Bank {
     }
 
     /// Writes a row and reads it back.
-    fn write<const N: usize, F: NorFlash>(
+    pub(super) fn write<const N: usize, F: NorFlash>(
         self,
         pages: &mut Pages<F>,
         name: RowName,
@@ -403,7 +404,17 @@ impl Bank {
         for (number, row) in (0..).zip(&settings.holders) {
             self.write_holder(pages, number, row.as_ref())?;
         }
-        self.write_calendar(pages, Some(&settings.calendar))
+        self.write_calendar(pages, Some(&settings.calendar))?;
+        self.write_file(pages, &FileRow::NONE)
+    }
+
+    fn write_file<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        row: &FileRow,
+    ) -> Result<(), StoreFault> {
+        let name = RowName::only(Kind::File);
+        self.write::<SLOT, F>(pages, name, Filled::Yes, |put| rows::put_file(row, put))
     }
 
     fn write_key<F: NorFlash>(self, pages: &mut Pages<F>, key: &LockKey) -> Result<(), StoreFault> {
@@ -445,45 +456,6 @@ impl Bank {
             }
         })
     }
-
-    fn write_calendar<F: NorFlash>(
-        self,
-        pages: &mut Pages<F>,
-        calendar: Option<&Calendar>,
-    ) -> Result<(), StoreFault> {
-        let none = Windows::new();
-        for id in TimetableId::ALL {
-            let week = calendar.and_then(|calendar| calendar.weeks.get(id.index()));
-            for weekday in Weekday::ALL {
-                let windows = week.and_then(|week| week.get(weekday.index())).unwrap_or(&none);
-                self.write::<SLOT, F>(pages, RowName::day(id, weekday), Filled::Yes, |put| {
-                    rows::put_day(windows, put);
-                })?;
-            }
-        }
-        let closures = calendar.map_or(&[][..], |calendar| &calendar.closures);
-        let mut closures = closures.chunks(CLOSURES_A_ROW);
-        for index in 0..CLOSURE_ROWS {
-            let name = RowName { kind: Kind::Closures, index };
-            let four = closures.next().unwrap_or(&[]);
-            self.write::<SLOT, F>(pages, name, Filled::Yes, |put| {
-                rows::put_closures(four, put);
-            })?;
-        }
-        let specials = calendar.map_or(&[][..], |calendar| &calendar.specials);
-        let mut specials = specials.iter();
-        for index in 0..SPECIAL_ROWS {
-            let name = RowName { kind: Kind::Special, index };
-            let special = specials.next();
-            let filled = if special.is_some() { Filled::Yes } else { Filled::Vacant };
-            self.write::<SLOT, F>(pages, name, filled, |put| {
-                if let Some(special) = special {
-                    rows::put_special(special, put);
-                }
-            })?;
-        }
-        Ok(())
-    }
 }
 
 /// The zone of a lock that was never given one.
@@ -500,23 +472,14 @@ pub(super) fn check(edit: &Edit) -> Result<(), StoreFault> {
         Edit::Zone(text) => Zone::parse(text).is_ok(),
         Edit::Pairing(_) | Edit::Day(..) => true,
         Edit::Commission(_, number, row) => number.get() != 0 && row.role == Role::Warden,
-        Edit::Reset(_) => true,
-        Edit::Adopt | Edit::Wait(_) => false,
+        // Whether it is the staged file's version, the store sees.
+        Edit::Reset(_) | Edit::Adopt(_) | Edit::Wait(..) => true,
     };
     if sensible { Ok(()) } else { Err(StoreFault) }
 }
 
 /// What makes the header count.
 const MARK: RowName = RowName { kind: Kind::Mark, index: 0 };
-
-fn is_erased<F: NorFlash>(pages: &mut Pages<F>, region: Region) -> Result<bool, StoreFault> {
-    for page in 0..region.pages {
-        if !pages.is_blank(region, page)? {
-            return Ok(false);
-        }
-    }
-    Ok(true)
-}
 
 /// A bank's slots count on through its pages.
 fn place(name: RowName) -> Place {

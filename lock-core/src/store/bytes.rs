@@ -7,8 +7,8 @@
 //!
 //! A check value that tells any four flipped bits from none also tells which
 //! one was flipped. That holds for blocks of 32 bytes (whose check value tells
-//! five) and 64 (four); in one of 192 bytes, where it tells three, two flips
-//! are still never taken for one. The tests below try every pair and triple.
+//! five) and 64 (four); in those of 192 and 288 bytes, where it tells three, two
+//! flips are still never taken for one. The tests below try every pair and triple.
 
 use crc::CRC_32_ISO_HDLC;
 
@@ -117,6 +117,7 @@ mod tests {
         every_flip_is_mended::<32>();
         every_flip_is_mended::<64>();
         every_flip_is_mended::<192>();
+        every_flip_is_mended::<288>();
     }
 
     /// What each single flip does to the check value.
@@ -151,6 +152,7 @@ mod tests {
         no_pair_looks_like_one::<32>();
         no_pair_looks_like_one::<64>();
         no_pair_looks_like_one::<192>();
+        no_pair_looks_like_one::<288>();
     }
 
     #[test]

@@ -6,9 +6,11 @@
 //!          tally             tally_pages
 //!          openings ring     openings_pages
 //!          refusals ring     refusals_pages
+//!          staging           staging_pages
 //! ```
 
 use super::rows::BANK_SLOTS;
+use super::staging::STAGING_SLOTS;
 
 /// Bytes of a slot: a record, a tally entry, a short row of the settings.
 pub const SLOT: usize = 32;
@@ -33,6 +35,8 @@ pub struct Layout {
     pub openings_pages: u32,
     /// Pages of the ring of refusals: three at least.
     pub refusals_pages: u32,
+    /// Pages in which a timetable file is staged and waits.
+    pub staging_pages: u32,
 }
 
 impl Layout {
@@ -53,6 +57,7 @@ impl Layout {
             },
             openings_pages: ring_pages(OPENINGS_KEPT, slots),
             refusals_pages: ring_pages(REFUSALS_KEPT, slots),
+            staging_pages: divided_up(STAGING_SLOTS, slots),
         })
     }
 
@@ -61,14 +66,19 @@ impl Layout {
     #[must_use]
     pub const fn smallest(page: usize) -> Option<Self> {
         let Some(slots) = slots_a_page(page) else { return None };
-        let bank_pages = bank_pages(slots);
-        Some(Self { bank_pages, tally_pages: 2, openings_pages: 3, refusals_pages: 3 })
+        Some(Self {
+            bank_pages: bank_pages(slots),
+            tally_pages: 2,
+            openings_pages: 3,
+            refusals_pages: 3,
+            staging_pages: divided_up(STAGING_SLOTS, slots),
+        })
     }
 
     /// Pages of the whole store.
     #[must_use]
     pub const fn pages(&self) -> u32 {
-        self.refusals().end()
+        self.staging().end()
     }
 
     /// Bytes of the whole store with pages of `page` bytes; `None` for a size
@@ -108,6 +118,7 @@ impl Layout {
             && self.tally_pages >= 2
             && self.openings_pages >= 3
             && self.refusals_pages >= 3
+            && self.staging_pages >= divided_up(STAGING_SLOTS, slots)
             && self.bytes(page).is_some_and(|bytes| bytes <= capacity)
     }
 
@@ -143,6 +154,10 @@ impl Layout {
 
     pub(super) const fn refusals(&self) -> Region {
         Region { first: self.openings().end(), pages: self.refusals_pages }
+    }
+
+    pub(super) const fn staging(&self) -> Region {
+        Region { first: self.refusals().end(), pages: self.staging_pages }
     }
 }
 
@@ -241,7 +256,8 @@ mod tests {
         let counts = (layout.bank_pages, layout.tally_pages);
         assert_eq!(counts, (5, 4));
         assert_eq!((layout.openings_pages, layout.refusals_pages), (18, 6));
-        assert_eq!(layout.bytes(2_048), Some(38 * 2_048));
+        assert_eq!(layout.staging_pages, 2);
+        assert_eq!(layout.bytes(2_048), Some(40 * 2_048));
     }
 
     #[test]
@@ -256,6 +272,7 @@ mod tests {
                     layout.tally(),
                     layout.openings(),
                     layout.refusals(),
+                    layout.staging(),
                 ] {
                     assert_eq!(region.first, end);
                     end = region.end();
@@ -272,7 +289,8 @@ mod tests {
         let good = Layout::smallest(256).unwrap();
         let plenty = 1 << 20;
         assert!(good.fits(256, plenty));
-        assert!(!Layout { bank_pages: 35, ..good }.fits(256, plenty));
+        assert!(!Layout { bank_pages: 36, ..good }.fits(256, plenty));
+        assert!(!Layout { staging_pages: 8, ..good }.fits(256, plenty));
         assert!(!Layout { tally_pages: 1, ..good }.fits(256, plenty));
         assert!(!Layout { openings_pages: 2, ..good }.fits(256, plenty));
         assert!(!Layout { refusals_pages: 2, ..good }.fits(256, plenty));

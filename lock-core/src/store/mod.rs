@@ -1,8 +1,8 @@
 //! What outlives a power cut: settings, tally and audit, in NOR flash.
 //!
-//! Three regions of whole pages ([`Layout`]): the settings in two banks, the
-//! tally as a log with a checkpoint at the head of each page, and the audit in
-//! two rings. Everything lies in blocks of fixed length whose check value comes
+//! Four regions of whole pages ([`Layout`]): the settings in two banks, the
+//! tally as a log with a checkpoint at the head of each page, the audit in two
+//! rings, and room for one sealed timetable file. Everything lies in blocks of fixed length whose check value comes
 //! last; the byte tables stand in the modules and in `docs/flash-layout.md`.
 //! What is in flash is programmed once between two erases, so that flash with
 //! a check code a word serves too.
@@ -28,12 +28,15 @@
 mod audit_log;
 mod bank;
 mod bytes;
+mod days;
+mod filing;
 mod layout;
 mod memo;
 mod pages;
 mod record_slot;
 mod ring;
 mod rows;
+mod staging;
 mod tally_log;
 mod tally_slot;
 #[cfg(test)]
@@ -43,23 +46,27 @@ mod walk;
 use embedded_storage::nor_flash::NorFlash;
 
 use self::audit_log::AuditLog;
-use self::bank::Bank;
+use self::bank::{Bank, Rewrite};
 use self::layout::Which;
 use self::memo::Memo;
 use self::pages::{Ahead, Pages};
 use self::record_slot::Kept;
+use self::staging::Staging;
 use self::tally_log::TallyLog;
 use crate::audit::{Entry, Outcome, Record, Seq};
 use crate::code::LockKey;
 use crate::holder::{HolderRow, Number};
+use crate::link::timetable_file::TimetableFile;
+use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
 use crate::port::{Fault, Reads, Store, StoreFault, Upkeep, Write};
 use crate::recovered::{Known, Recovered};
 use crate::rules::{Days, Unreadable};
-use crate::settings::{Edit, Settings};
+use crate::seal::CHUNK;
+use crate::settings::{Edit, FileState, Settings};
 use crate::tally::TallyState;
 use crate::time::{Date, Zone};
-use crate::timetable::{Day, TimetableId};
+use crate::timetable::{Calendar, Day, TimetableId};
 
 pub use self::audit_log::Records;
 pub use self::layout::{Layout, OPENINGS_KEPT, REFUSALS_KEPT, SLOT};
@@ -74,6 +81,9 @@ pub struct FlashStore<F> {
     memo: Memo,
     /// The bank that is not in force.
     spare: Ahead,
+    staging: Staging,
+    /// The timetables of the file that waits.
+    waiting: Option<Calendar>,
     footing: Footing,
 }
 
@@ -127,11 +137,7 @@ impl<F: NorFlash> FlashStore<F> {
             return Err(FormatError::NumberZero);
         }
         let mut pages = Pages(flash);
-        pages.erase_all(layout.bank(Which::First))?;
-        pages.erase_all(layout.bank(Which::Second))?;
-        pages.erase_all(layout.tally())?;
-        pages.erase_all(layout.openings())?;
-        pages.erase_all(layout.refusals())?;
+        erase_regions(&mut pages, &layout)?;
         let tally = TallyLog::commission(&mut pages, &layout)?;
         let bank = Bank::commission(&mut pages, &layout, settings)?;
         Ok(Self {
@@ -142,6 +148,8 @@ impl<F: NorFlash> FlashStore<F> {
             tally: Some(tally),
             memo: Memo::NEW,
             spare: Ahead::Blank,
+            staging: Staging::nothing(layout.staging()),
+            waiting: None,
             footing: Footing::Sound,
         })
     }
@@ -160,6 +168,8 @@ impl<F: NorFlash> FlashStore<F> {
             tally: None,
             memo: Memo::NEW,
             spare: Ahead::Due,
+            staging: Staging::nothing(layout.staging()),
+            waiting: None,
             footing: Footing::Misfit,
         };
         if !layout.fits(F::ERASE_SIZE, store.pages.0.capacity()) {
@@ -210,7 +220,9 @@ impl<F: NorFlash> FlashStore<F> {
             }
         };
         self.settle()?;
-        let known = bank.known(&mut self.pages).map_err(|Unreadable| Fault::Settings);
+        let file = self.file_state();
+        let known = file.and_then(|file| bank.known(&mut self.pages, file));
+        let known = known.map_err(|Unreadable| Fault::Settings);
         // Wrong counts that were lost are no reason to begin at zero.
         Ok(if self.tally.is_some() { known } else { Err(Fault::Settings) })
     }
@@ -219,6 +231,7 @@ impl<F: NorFlash> FlashStore<F> {
     fn look(&mut self) -> Result<(), StoreFault> {
         self.bank = Bank::find(&mut self.pages, &self.layout)?;
         self.spare = Ahead::Due;
+        self.see_file();
         self.audit = AuditLog::scan(&mut self.pages, &self.layout)?;
         let newest = self.audit.tally();
         let (tally, memo) = match TallyLog::scan(&mut self.pages, &self.layout)? {
@@ -339,10 +352,15 @@ impl<F: NorFlash> FlashStore<F> {
         audit.and(tally).and(bank)
     }
 
+    /// Erases where a file was staged that does not count any more.
+    fn clear_staging(&mut self) -> Result<(), StoreFault> {
+        if self.bank.is_ok() { self.staging.tend(&mut self.pages) } else { Ok(()) }
+    }
+
     fn is_due(&self) -> bool {
         let tally = self.tally.as_ref().is_some_and(TallyLog::is_due);
         let bank = self.bank.is_ok() && self.spare == Ahead::Due;
-        self.audit.is_due() || tally || bank
+        self.audit.is_due() || tally || bank || (self.bank.is_ok() && self.staging.is_due())
     }
 
     /// A flash without a commissioned lock becomes a lock in which nobody is
@@ -352,7 +370,7 @@ impl<F: NorFlash> FlashStore<F> {
             return Err(StoreFault);
         }
         self.footing = Footing::Stale;
-        self.erase_regions()?;
+        erase_regions(&mut self.pages, &self.layout)?;
         let tally = TallyLog::commission(&mut self.pages, &self.layout)?;
         let bank = Bank::blank(&mut self.pages, &self.layout, key)?;
         self.bank = Ok(bank);
@@ -360,21 +378,8 @@ impl<F: NorFlash> FlashStore<F> {
         self.tally = Some(tally);
         self.memo = Memo::NEW;
         self.spare = Ahead::Blank;
+        self.see_file();
         self.footing = Footing::Sound;
-        Ok(())
-    }
-
-    fn erase_regions(&mut self) -> Result<(), StoreFault> {
-        let layout = self.layout;
-        for region in [
-            layout.bank(Which::First),
-            layout.bank(Which::Second),
-            layout.tally(),
-            layout.openings(),
-            layout.refusals(),
-        ] {
-            self.pages.erase_all(region)?;
-        }
         Ok(())
     }
 
@@ -388,9 +393,27 @@ impl<F: NorFlash> FlashStore<F> {
     }
 }
 
+fn erase_regions<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Result<(), StoreFault> {
+    for region in [
+        layout.bank(Which::First),
+        layout.bank(Which::Second),
+        layout.tally(),
+        layout.openings(),
+        layout.refusals(),
+        layout.staging(),
+    ] {
+        pages.erase_all(region)?;
+    }
+    Ok(())
+}
+
 impl<F: NorFlash> Days for FlashStore<F> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
-        self.bank.map_err(|_| Unreadable)?.day(&mut self.pages, id, date)
+        let day = self.bank.map_err(|_| Unreadable)?.day(&mut self.pages, id, date)?;
+        Ok(match &self.waiting {
+            Some(waiting) => day.both(&waiting.day(id, date)),
+            None => day,
+        })
     }
 }
 
@@ -409,6 +432,14 @@ impl<F: NorFlash> Reads for FlashStore<F> {
 
     fn newest_seq(&mut self) -> Option<Seq> {
         self.audit.newest().map(|(seq, _)| seq)
+    }
+
+    fn zone(&mut self) -> Result<Zone, Unreadable> {
+        self.bank.map_err(|_| Unreadable)?.zone(&mut self.pages)
+    }
+
+    fn file_state(&mut self) -> Result<FileState, Unreadable> {
+        self.filed()
     }
 }
 
@@ -445,12 +476,30 @@ impl<F: NorFlash> Store for FlashStore<F> {
             return Err(StoreFault);
         }
         let change = self.numbered(self.memo.next, record)?;
+        let content = self.content_for(edit)?;
+        let file = self.row_after(edit)?;
+        let rewrite = Rewrite { edit, file, content: content.as_ref() };
         self.footing = Footing::Stale;
         self.spare = Ahead::Due;
-        self.bank = Ok(bank.edit(&mut self.pages, &self.layout, edit, &change)?);
+        self.bank = Ok(bank.edit(&mut self.pages, &self.layout, &rewrite, &change)?);
+        if file.is_some() {
+            self.filed_anew(edit);
+        }
         self.record(&change)?;
         self.footing = Footing::Sound;
         Ok(())
+    }
+
+    fn stage(&mut self, index: u8, bytes: &[u8]) -> Result<(), StoreFault> {
+        self.push_piece(index, bytes)
+    }
+
+    fn staged_chunk(&mut self, index: u8, buf: &mut [u8; CHUNK]) -> Option<usize> {
+        self.staging.read(&mut self.pages, index, buf)
+    }
+
+    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+        self.open_staged()
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {
@@ -459,7 +508,9 @@ impl<F: NorFlash> Store for FlashStore<F> {
 
     fn tend(&mut self) -> Result<Upkeep, StoreFault> {
         match self.footing {
-            Footing::Sound if self.is_due() => self.erase_due().map(|()| Upkeep::Done),
+            Footing::Sound if self.is_due() => {
+                self.erase_due().and(self.clear_staging()).map(|()| Upkeep::Done)
+            }
             // Nothing can be due where the ground is to be looked at first.
             Footing::Sound | Footing::Stale | Footing::Misfit => Ok(Upkeep::None),
         }

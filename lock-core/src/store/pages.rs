@@ -217,6 +217,16 @@ impl<F: NorFlash> Pages<F> {
         Ok(blank)
     }
 
+    /// Whether every page of `region` reads erased, each at one look.
+    pub(super) fn is_erased(&mut self, region: Region) -> Result<bool, StoreFault> {
+        for page in 0..region.pages {
+            if !self.is_blank(region, page)? {
+                return Ok(false);
+            }
+        }
+        Ok(true)
+    }
+
     /// Erases every page of `region`, the first one first.
     pub(super) fn erase_all(&mut self, region: Region) -> Result<(), StoreFault> {
         for page in 0..region.pages {

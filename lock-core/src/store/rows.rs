@@ -12,7 +12,8 @@
 //!     212  days        32 each, Monday to Sunday of A, then B, C, D
 //!     240  closures    32 each, four closures a row
 //!     256  specials    32 each
-//!     288  end
+//!     288  file          32
+//!     289  end
 //!
 //! every row but the change             holder (132), vacant (133: no fields)
 //!  0  kind        u8                    4  role       u8  1-5 in the order of the table
@@ -36,8 +37,12 @@
 //!  4  key         32                    8  windows    as for a day
 //! pairing (139), vacant (140)          change: a record, as in a ring, or erased
 //!  4  generation  u32
-//!  8  key         32
-//! 40  lock        u16
+//!  8  key         32                   file (141)
+//! 40  lock        u16                   4  version    u32  in force, 0 none
+//!                                       8  waits      u8   0 no, 1 yes, 2 lost
+//!                                      12  version    u32  that waits or is lost
+//!                                      16  until      u32
+//!                                      20  staging    u32  its generation
 //! ```
 //!
 //! Times of day are minutes since midnight. Every row is written, also where
@@ -51,7 +56,7 @@ use crate::holder::{HolderRow, Number, Opens, Standing};
 use crate::pairing::{LockNumber, Pairing};
 use crate::policy::{Control, DuressCodes, Millivolts, Policy, Stricter};
 use crate::role::Role;
-use crate::settings::ZONE_TEXT;
+use crate::settings::{Waiting, ZONE_TEXT};
 use crate::time::{Date, Minute, Seconds, Utc, Weekday};
 use crate::timetable::{
     CLOSURES, Closure, Follows, Special, TimetableId, Timetables, WINDOWS_A_DAY, Window, Windows,
@@ -62,7 +67,7 @@ pub(super) const LONG: usize = 64;
 /// The version of the whole layout of the flash.
 pub(super) const VERSION: u8 = 3;
 /// Slots of a bank.
-pub(super) const BANK_SLOTS: u32 = 288;
+pub(super) const BANK_SLOTS: u32 = 289;
 /// Closures in one row.
 pub(super) const CLOSURES_A_ROW: usize = 4;
 /// The slot of the change's record.
@@ -99,6 +104,7 @@ pub(super) enum Kind {
     Day,
     Closures,
     Special,
+    File,
 }
 
 /// Whether a row of a kind that may be empty has something in it.
@@ -133,6 +139,7 @@ impl RowName {
             Kind::Day => (212, 1),
             Kind::Closures => (240, 1),
             Kind::Special => (256, 1),
+            Kind::File => (288, 1),
         };
         u32::from(self.index).saturating_mul(stride).saturating_add(first)
     }
@@ -171,6 +178,7 @@ impl Kind {
             (Self::Mark, _) => 138,
             (Self::Pairing, Filled::Yes) => 139,
             (Self::Pairing, Filled::Vacant) => 140,
+            (Self::File, _) => 141,
         }
     }
 }
@@ -421,6 +429,66 @@ pub(super) fn take_special(take: &mut Take<'_>) -> Option<Special> {
     let [bits, count] = take.array();
     let windows = take_windows(count, take)?;
     Some(Special { date, timetables: Timetables::from_bits(bits), windows })
+}
+
+/// What the bank says of timetable files.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct FileRow {
+    /// The version in force; 0 for none.
+    pub(super) version: u32,
+    pub(super) staged: Staged,
+}
+
+/// What the bank says of the staged file.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Staged {
+    /// Nothing: whatever lies there does not count.
+    Nothing,
+    /// It waits.
+    Waits {
+        waiting: Waiting,
+        /// The generation of its pieces.
+        generation: u32,
+    },
+    /// That version waited, and no longer can.
+    Lost(u32),
+}
+
+impl FileRow {
+    /// No file ever came.
+    pub(super) const NONE: Self = Self { version: 0, staged: Staged::Nothing };
+}
+
+pub(super) fn put_file(row: &FileRow, put: &mut Put<'_>) {
+    put.u32(row.version);
+    let (waits, version, until, generation) = match row.staged {
+        Staged::Nothing => (0, u32::MAX, u32::MAX, u32::MAX),
+        Staged::Waits { waiting, generation } => {
+            (1, waiting.version, waiting.until.as_secs(), generation)
+        }
+        Staged::Lost(version) => (2, version, u32::MAX, u32::MAX),
+    };
+    put.u8(waits);
+    put.bytes(&[ERASED; 3]);
+    put.u32(version);
+    put.u32(until);
+    put.u32(generation);
+}
+
+pub(super) fn take_file(take: &mut Take<'_>) -> Option<FileRow> {
+    let version = take.u32();
+    let [waits, _, _, _] = take.array();
+    let (other, until, generation) = (take.u32(), take.u32(), take.u32());
+    let staged = match waits {
+        0 => Staged::Nothing,
+        1 => {
+            let waiting = Waiting { version: other, until: Utc::from_secs(until) };
+            Staged::Waits { waiting, generation }
+        }
+        2 => Staged::Lost(other),
+        _ => return None,
+    };
+    Some(FileRow { version, staged })
 }
 
 /// The index of the row of holder `number`.

@@ -5,13 +5,16 @@ use emulated_board::RamFlash;
 use emulated_board::flash::Trace;
 use lock_core::audit::{Entry, Record, Seq};
 use lock_core::holder::{HolderRow, Number};
+use lock_core::link::timetable_file::TimetableFile;
+use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::port::{Reads, Store, StoreFault, Upkeep, Write};
 use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
-use lock_core::settings::{Edit, Settings};
+use lock_core::seal::CHUNK;
+use lock_core::settings::{Edit, FileState, Settings};
 use lock_core::store::{FlashStore, Layout};
-use lock_core::time::Date;
+use lock_core::time::{Date, Zone};
 use lock_core::timetable::{Day, TimetableId};
 
 const WORD: usize = 8;
@@ -97,6 +100,14 @@ impl Reads for Memory {
     fn newest_seq(&mut self) -> Option<Seq> {
         self.store.newest_seq()
     }
+
+    fn zone(&mut self) -> Result<Zone, Unreadable> {
+        self.store.zone()
+    }
+
+    fn file_state(&mut self) -> Result<FileState, Unreadable> {
+        self.store.file_state()
+    }
 }
 
 impl Store for Memory {
@@ -112,6 +123,21 @@ impl Store for Memory {
             *left = left.checked_sub(1).ok_or(StoreFault)?;
         }
         self.store.edit(edit, record)
+    }
+
+    fn stage(&mut self, index: u8, bytes: &[u8]) -> Result<(), StoreFault> {
+        if let Some(left) = &mut self.left {
+            *left = left.checked_sub(1).ok_or(StoreFault)?;
+        }
+        self.store.stage(index, bytes)
+    }
+
+    fn staged_chunk(&mut self, index: u8, buf: &mut [u8; CHUNK]) -> Option<usize> {
+        self.store.staged_chunk(index, buf)
+    }
+
+    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+        self.store.staged()
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {

@@ -23,7 +23,7 @@ use lock_core::recovered::{Known, LastWord, Recovered};
 use lock_core::rules::{Days, Unreadable};
 use lock_core::screen::Screen;
 use lock_core::seed::Seed;
-use lock_core::settings::Edit;
+use lock_core::settings::{Edit, FileState};
 use lock_core::tally::TallyState;
 use lock_core::time::{Date, Utc, Zone};
 use lock_core::timetable::{Day, TimetableId};
@@ -197,6 +197,7 @@ fn recovered() -> Recovered {
             enrolled: 1,
             zone: zone.unwrap_or(Zone::UTC),
             key: LockKey::from_bytes(outside::bytes()),
+            file: FileState::default(),
         }),
     };
     let mut tally = black_box(TallyState::default());

@@ -6,6 +6,8 @@ use std::marker::PhantomData;
 use lock_core::audit::{Entry, Outcome, Record, Seq};
 use lock_core::board::{Board, DriveFault, Noticed};
 use lock_core::holder::{HolderRow, Number};
+use lock_core::link::timetable_file::TimetableFile;
+use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::port::{
     Alarm, Contacts, Drive, Now, Reads, Sound, Store, StoreFault, Tally, Upkeep, Write,
@@ -13,10 +15,11 @@ use lock_core::port::{
 use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::screen::{Screen, Typed};
+use lock_core::seal::CHUNK;
 use lock_core::seed::Seed;
-use lock_core::settings::Edit;
+use lock_core::settings::{Edit, FileState};
 use lock_core::tally::TallyState;
-use lock_core::time::{Date, Uptime, Utc};
+use lock_core::time::{Date, Uptime, Utc, Zone};
 use lock_core::timetable::{Day, TimetableId};
 
 use super::generator;
@@ -83,6 +86,14 @@ impl<X> Reads for Broken<X> {
     fn newest_seq(&mut self) -> Option<Seq> {
         self.0.newest_seq()
     }
+
+    fn zone(&mut self) -> Result<Zone, Unreadable> {
+        self.0.zone()
+    }
+
+    fn file_state(&mut self) -> Result<FileState, Unreadable> {
+        self.0.file_state()
+    }
 }
 
 impl<X: Mistake> Store for Broken<X> {
@@ -98,6 +109,18 @@ impl<X: Mistake> Store for Broken<X> {
 
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
         if X::SWALLOWS_EDITS { Ok(()) } else { self.0.edit(edit, record) }
+    }
+
+    fn stage(&mut self, index: u8, bytes: &[u8]) -> Result<(), StoreFault> {
+        self.0.stage(index, bytes)
+    }
+
+    fn staged_chunk(&mut self, index: u8, buf: &mut [u8; CHUNK]) -> Option<usize> {
+        self.0.staged_chunk(index, buf)
+    }
+
+    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+        self.0.staged()
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {

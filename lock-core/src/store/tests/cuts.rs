@@ -167,7 +167,7 @@ fn an_erased_flash_is_blank_and_one_word_makes_it_unreadable() {
     let flash = erased::<4, 256>(layout);
     let (_, found) = FlashStore::mount(flash.clone(), layout);
     assert_eq!(found.known.err(), Some(Fault::Blank));
-    for at in [0, 64, 9_087, 36 * 256, 36 * 256 + 9_087] {
+    for at in [0, 64, 9_087, 37 * 256, 37 * 256 + 9_087] {
         let mut flash = flash.clone();
         flash.content_mut()[at] = 0xFE;
         let (_, found) = FlashStore::mount(flash, layout);

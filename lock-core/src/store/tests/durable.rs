@@ -127,7 +127,7 @@ fn a_layout_that_does_not_fit_is_a_fault_and_never_written() {
 fn a_lost_tally_is_said_and_never_begun_anew() {
     let layout = Layout::smallest(256).unwrap();
     let mut flash = formatted::<4, 256>(layout).into_flash();
-    flash.content_mut()[2 * 36 * 256 + 20] ^= 3;
+    flash.content_mut()[2 * 37 * 256 + 20] ^= 3;
     for _ in 0..3 {
         let (mut store, found) = FlashStore::mount(flash, layout);
         assert_eq!(found.known.err(), Some(Fault::Settings));
@@ -243,7 +243,7 @@ proptest! {
             prop_assert_eq!(put(&mut store, write), Ok(()));
         }
         let flash = store.into_flash();
-        for region in [72..74, 74..77, 77..80usize] {
+        for region in [74..76, 76..79, 79..82usize] {
             let erases = &flash.erases()[region];
             let (least, most) = (erases.iter().min().unwrap(), erases.iter().max().unwrap());
             prop_assert!(most - least <= 1, "{:?}", erases);

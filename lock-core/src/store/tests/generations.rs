@@ -12,8 +12,9 @@ use crate::settings::Edit;
 const PAGE: usize = 256;
 
 /// Where a region of the smallest layout begins, in pages.
-const TALLY: u32 = 72;
-const OPENINGS: u32 = 74;
+const BANK_1: u32 = 37;
+const TALLY: u32 = 74;
+const OPENINGS: u32 = 76;
 
 fn smallest() -> Layout {
     Layout::smallest(PAGE).unwrap()
@@ -143,7 +144,7 @@ fn nor_does_a_change_say_it_of_a_tally_that_is_none() {
     flash.content_mut()[ring..ring + PAGE].fill(0xFF);
     for byte in 0..=255 {
         let mut flash = flash.clone();
-        forge::<SLOT>(&mut flash, 36, 3, |slot| slot[7] = byte);
+        forge::<SLOT>(&mut flash, BANK_1, 3, |slot| slot[7] = byte);
         let found = boots(flash, 9, true);
         assert_eq!(found, [true; 9], "{byte}");
     }

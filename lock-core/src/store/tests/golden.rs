@@ -267,6 +267,7 @@ fn a_bank() {
     assert_eq!(row(240, 20), "87000100 51505250 0801ffff ffffff00 ffffffff");
     assert_eq!(row(256, 20), "88000100 51500f02 fe01a005 fe01a005 ffffffff");
     assert_eq!(row(257, 8), "89010100 ffffffff");
+    assert_eq!(row(288, 28), "8d000100 00000000 00ffffff ffffffff ffffffff ffffffff ffffffff");
     let first_page_of_tally = 2 * 5 * 2_048 / 32;
     assert_eq!(row(first_page_of_tally, 8), "40000000 01000000");
     assert_eq!(row(first_page_of_tally + 6, 8), "4800ff00 01000000");

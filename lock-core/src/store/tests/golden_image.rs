@@ -1,21 +1,24 @@
 //! A whole flash as version 3 of the layout writes it, kept in a file: locks in
 //! the field hold such images, so every later version has to read this one.
 //!
-//! The image is 44 pages of 512 bytes after a short life: words of 8 bytes,
-//! rings turned over, the settings changed twice, two boots. A new version of
+//! The image is 51 pages of 512 bytes after a short life: words of 8 bytes,
+//! rings turned over, the settings changed twice, a timetable file that waits, two
+//! boots. A new version of
 //! the layout keeps this test and adds one of its own; the file is written anew
 //! (and looked at) with `BLESS=1 cargo test -p lock-core golden_image`.
 
 use std::{env, fs};
 
 use super::super::Layout;
+use super::files::{sealed, stage};
 use super::model::{listed, lost};
 use super::*;
 use crate::audit::Seq;
+use crate::link::timetable_file::TimetableFile;
 use crate::port::Reads;
 use crate::recovered::LastWord;
 use crate::rules::Days;
-use crate::settings::Edit;
+use crate::settings::{Edit, FileState, Waiting};
 use crate::time::Weekday;
 use crate::timetable::Day;
 
@@ -29,6 +32,22 @@ fn layout() -> Layout {
 
 fn a_window() -> Window {
     Window::new(Minute::from_hm(8, 30).unwrap(), Minute::from_hm(17, 0).unwrap()).unwrap()
+}
+
+/// Long enough for several chunks; Monday of B from 09:00 to 12:00.
+fn a_file() -> TimetableFile {
+    let mut calendar = Calendar::default();
+    let morning = Window::new(Minute::from_hm(9, 0).unwrap(), Minute::from_hm(12, 0).unwrap());
+    calendar.weeks[1][0] = morning.into_iter().collect();
+    for n in 0..64 {
+        let date = Date::from_days(25_000 + 2 * n);
+        let closure = Closure { from: date, to: date, timetables: Timetables::ALL };
+        calendar.closures.push(closure).unwrap();
+    }
+    TimetableFile {
+        zone: heapless::String::try_from("IST-1GMT0,M10.5.0,M3.5.0/1").unwrap(),
+        calendar,
+    }
 }
 
 /// The life that the image is of.
@@ -57,6 +76,10 @@ fn lived() -> Small {
         assert!(store.edit(&edit, &record).is_ok());
         assert!(store.tend().is_ok());
     }
+    let pieces = sealed(&store.pairing().ok().flatten().unwrap(), 5, &a_file());
+    assert_eq!(stage(&mut store, &pieces), Ok(()));
+    let wait = Edit::Wait(5, Utc::from_secs(1_800_000_100));
+    assert!(store.edit(&wait, &record).is_ok());
     FlashStore::mount(store.into_flash(), layout()).0.into_flash()
 }
 
@@ -82,7 +105,7 @@ fn the_golden_image_is_read() {
     assert_eq!(found.floor, Some(Utc::from_secs(1_800_000_039)));
     assert_eq!((found.newest_outcome, found.last_word), (Some(Outcome::Plain), LastWord::Open));
     let list = listed(&mut store);
-    assert_eq!(list.last().map(|(seq, record)| (seq.0, record.event.kind())), Some((82, "status")));
+    assert_eq!(list.last().map(|(seq, record)| (seq.0, record.event.kind())), Some((83, "status")));
     let released: Vec<u8> = list
         .iter()
         .filter_map(|(_, record)| {
@@ -95,11 +118,20 @@ fn the_golden_image_is_read() {
             && released.iter().copied().eq(40 - u8::try_from(released.len()).unwrap()..40)
     );
     assert_eq!(lost(&mut store), 0);
-    assert_eq!(store.newest().map(|(seq, _)| seq), Some(Seq(82)));
+    assert_eq!(store.newest().map(|(seq, _)| seq), Some(Seq(83)));
     assert!(store.holder(number(1)).is_ok_and(|row| row.is_some_and(|r| r.counter == 0x0102_0304)));
     let monday = Date::from_ymd(2027, 3, 1).unwrap();
-    let windows = [a_window()].into_iter().collect();
-    assert_eq!(store.day(TimetableId::B, monday), Ok(Day::Windows(windows)));
+    let waits = Some(Waiting { version: 5, until: Utc::from_secs(1_800_000_100) });
+    assert_eq!(known.file, FileState { version: 0, waits, lost: None });
+    assert_eq!(store.staged().ok().map(|(_, _, file)| file), Some(a_file()));
+    // 08:30 to 17:00, and in the file that waits 09:00 to 12:00.
+    assert_eq!(
+        store.day(TimetableId::B, monday),
+        Ok(a_file().calendar.day(TimetableId::B, monday))
+    );
+    let closed = Date::from_days(25_000);
+    assert_eq!(store.day(TimetableId::B, closed), Ok(Day::Closed));
+    assert_eq!(store.edit(&Edit::Wait(4, Utc::from_secs(1)), &list[0].1), Err(StoreFault));
     let pairing = store.pairing().ok().flatten().unwrap();
     assert_eq!((pairing.generation(), pairing.key()), (3, &[0xA5; Pairing::LEN]));
 }

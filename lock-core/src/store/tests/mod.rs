@@ -5,6 +5,7 @@
 
 mod cuts;
 mod durable;
+mod files;
 mod generations;
 mod golden;
 mod golden_image;

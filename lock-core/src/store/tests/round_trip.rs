@@ -248,6 +248,13 @@ fn a_spoiled_row_is_unreadable_and_spoils_no_other() {
             assert_eq!(found.known.err(), Some(Fault::Settings), "{slot} {byte}");
         }
     }
+    // Whether a file waits, and which version is in force, is never guessed.
+    for byte in 0..32 {
+        let mut flash = flash.clone();
+        flash.content_mut()[288 * 32 + byte] ^= 0x81;
+        let (_, found) = FlashStore::mount(flash, layout);
+        assert_eq!(found.known.err(), Some(Fault::Settings), "{byte}");
+    }
 }
 
 /// R7: erasing a row is not the same as nobody being enrolled.

@@ -8,6 +8,7 @@ use lock_core::policy::Policy;
 use lock_core::port::{Alarm, Chip, Drive, Effect, Fault, Sound, Tally, Write};
 use lock_core::rules::supply::Level;
 use lock_core::screen::Screen;
+use lock_core::settings::FileState;
 use lock_core::tally::TallyState;
 use lock_core::time::{Seconds, Uptime, Utc};
 
@@ -37,7 +38,8 @@ pub(super) const TERMS: Terms = Terms {
 
 /// Some settings, of the default policy.
 pub(super) const fn print(digest: u64) -> Print {
-    Print { digest, policy: Policy::DEFAULT, stricter: None, enrolled: 1 }
+    let file = FileState::NONE;
+    Print { digest, policy: Policy::DEFAULT, stricter: None, enrolled: 1, file }
 }
 
 /// A story under way: what would lie in the flash, and the judge who hears it.
