@@ -25,6 +25,7 @@ use super::record_slot::{self, Kept};
 use super::rows::{
     self, CHANGE_SLOT, FileRow, Filled, Kind, LONG, LONG_ROWS, RowName, SHORT_ROWS, VERSION,
 };
+use super::tally_log::TallyLog;
 use crate::code::LockKey;
 use crate::holder::{HolderRow, Number};
 use crate::link::timetable_file::TimetableFile;
@@ -54,7 +55,8 @@ pub(super) struct Rewrite<'e> {
 }
 
 impl Bank {
-    /// Writes `settings` into the first bank, which must be erased.
+    /// Writes `settings` into the first bank, which must be erased. It counts
+    /// once it is marked.
     pub(super) fn commission<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,
@@ -62,12 +64,12 @@ impl Bank {
     ) -> Result<Self, StoreFault> {
         let bank = Self { region: layout.bank(Which::First), generation: 1 };
         bank.write_rows(pages, settings)?;
-        bank.commit(pages)?;
+        bank.write_header(pages)?;
         Ok(bank)
     }
 
     /// Writes settings as from the factory into the first bank, which must be
-    /// erased: nobody is enrolled.
+    /// erased: nobody is enrolled. It counts once it is marked.
     pub(super) fn blank<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,
@@ -77,12 +79,16 @@ impl Bank {
         bank.forget(pages, key, None)?;
         bank.write_zone(pages, FACTORY_ZONE)?;
         bank.write_file(pages, &FileRow::NONE)?;
-        bank.commit(pages)?;
+        bank.write_header(pages)?;
         Ok(bank)
     }
 
-    /// The bank in force, or [`Fault::Blank`] if both are erased, or
+    /// The bank in force, or [`Fault::Blank`] if there never was one, or
     /// [`Fault::Settings`].
+    ///
+    /// There never was one if both banks are erased, or if the power went while
+    /// the first was written: then the second is erased, and the first has no
+    /// tally beside it until its header is whole, and no mark until it has.
     pub(super) fn find<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,
@@ -92,12 +98,10 @@ impl Bank {
         if let Some(bank) = found.into_iter().flatten().max_by_key(|bank| bank.generation) {
             return Ok(Ok(bank));
         }
-        for region in [first, second] {
-            if !pages.is_erased(region)? {
-                return Ok(Err(Fault::Settings));
-            }
-        }
-        Ok(Err(Fault::Blank))
+        let unfinished = Self::unmarked(pages, first)?.is_some_and(|bank| bank.generation == 1);
+        let blank = pages.is_erased(second)?
+            && (pages.is_erased(first)? || unfinished || !TallyLog::ever_began(pages, layout)?);
+        Ok(Err(if blank { Fault::Blank } else { Fault::Settings }))
     }
 
     /// The bank in `region`, if it counts.
@@ -108,6 +112,14 @@ impl Bank {
         if !pages.touched(region, place(MARK))? && !canary!(HeaderUnproved) {
             return Ok(None);
         }
+        Self::unmarked(pages, region)
+    }
+
+    /// The bank that a header in `region` speaks of, whether it counts or not.
+    fn unmarked<F: NorFlash>(
+        pages: &mut Pages<F>,
+        region: Region,
+    ) -> Result<Option<Self>, StoreFault> {
         let Sight::Whole(row) = pages.look::<LONG>(region, place(HEADER))? else {
             return Ok(None);
         };
@@ -167,7 +179,8 @@ impl Bank {
         }
         let slot = Place { page: 0, slot: CHANGE_SLOT };
         pages.program_plain(next.region, slot, &record_slot::encode(change))?;
-        next.commit(pages)?;
+        next.write_header(pages)?;
+        next.mark(pages)?;
         Ok(next)
     }
 
@@ -265,13 +278,16 @@ impl Bank {
         })
     }
 
-    /// The bank counts from here on.
-    fn commit<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
+    fn write_header<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         let (generation, enrolled) = (self.generation, self.count_enrolled(pages));
         self.write::<LONG, F>(pages, HEADER, Filled::Yes, |put| {
             put.u32(generation);
             put.u8(enrolled);
-        })?;
+        })
+    }
+
+    /// The bank counts from here on.
+    pub(super) fn mark<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         self.write::<SLOT, F>(pages, MARK, Filled::Yes, |_| ())
     }
 

@@ -138,8 +138,9 @@ impl<F: NorFlash> FlashStore<F> {
         }
         let mut pages = Pages(flash);
         erase_regions(&mut pages, &layout)?;
-        let tally = TallyLog::commission(&mut pages, &layout)?;
         let bank = Bank::commission(&mut pages, &layout, settings)?;
+        let tally = TallyLog::commission(&mut pages, &layout)?;
+        bank.mark(&mut pages)?;
         Ok(Self {
             pages,
             layout,
@@ -364,15 +365,29 @@ impl<F: NorFlash> FlashStore<F> {
     }
 
     /// A flash without a commissioned lock becomes a lock in which nobody is
-    /// enrolled.
+    /// enrolled. Until the very last word is programmed it mounts as blank, so
+    /// that whoever was cut short begins again.
     fn begin_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
         if self.footing == Footing::Misfit {
             return Err(StoreFault);
         }
         self.footing = Footing::Stale;
-        erase_regions(&mut self.pages, &self.layout)?;
-        let tally = TallyLog::commission(&mut self.pages, &self.layout)?;
+        let layout = self.layout;
+        // The tally first, since a first bank that is neither erased nor whole
+        // is a lock's if it has one. The second bank is erased already, and an
+        // erase of it that is cut short would look like somebody's settings.
+        for region in [
+            layout.tally(),
+            layout.bank(Which::First),
+            layout.openings(),
+            layout.refusals(),
+            layout.staging(),
+        ] {
+            self.pages.erase_all(region)?;
+        }
         let bank = Bank::blank(&mut self.pages, &self.layout, key)?;
+        let tally = TallyLog::commission(&mut self.pages, &self.layout)?;
+        bank.mark(&mut self.pages)?;
         self.bank = Ok(bank);
         self.audit = AuditLog::empty(&self.layout);
         self.tally = Some(tally);

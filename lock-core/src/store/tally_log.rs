@@ -83,6 +83,20 @@ impl TallyLog {
         Ok(log.add_up(pages)?.then_some((log, memo)))
     }
 
+    /// Whether any page counts, whatever became of its entries.
+    pub(super) fn ever_began<F: NorFlash>(
+        pages: &mut Pages<F>,
+        layout: &Layout,
+    ) -> Result<bool, StoreFault> {
+        let region = layout.tally();
+        for page in 0..region.pages {
+            if Self::checkpoint(pages, region, page)?.is_some() {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+
     /// The checkpoint of a page that counts.
     fn checkpoint<F: NorFlash>(
         pages: &mut Pages<F>,

@@ -5,6 +5,7 @@
 
 mod cuts;
 mod durable;
+mod edits;
 mod files;
 mod generations;
 mod golden;

@@ -1,0 +1,305 @@
+//! R6 and R7: a first warden and a reset apply whole or not at all, at every
+//! cut; what they leave, and what they take away for good. Source: rules R6 and
+//! R7, and [`Edit`].
+
+use super::super::{FlashStore, Layout};
+use super::model::{listed, lost};
+use super::*;
+use crate::port::Reads;
+use crate::recovered::Recovered;
+use crate::rules::Days;
+use crate::settings::Edit;
+use crate::time::{Weekday, Zone};
+use crate::timetable::Day;
+
+/// What a secret looks like in the flash of a lock that is reset.
+const OLD_KEY: [u8; 32] = [0x33; LockKey::LEN];
+const NEW_KEY: [u8; 32] = [0x44; LockKey::LEN];
+const PAIRING_KEY: [u8; 32] = [0xA5; Pairing::LEN];
+
+fn warden() -> HolderRow {
+    HolderRow {
+        role: Role::Warden,
+        opens: Opens::Yes,
+        standing: Standing::Active,
+        follows: Follows::Always,
+        salt: Salt::from_bytes([0x55; Salt::LEN]),
+        digest: Digest::from_bytes([0x66; Digest::LEN]),
+        opens_from: None,
+        counter: 0,
+    }
+}
+
+fn commission() -> Edit {
+    Edit::Commission(LockKey::from_bytes(NEW_KEY), number(7), warden())
+}
+
+fn changed(change: Change) -> Record {
+    Record { at: None, event: Event::Changed { by: None, change } }
+}
+
+fn commissioned() -> Record {
+    changed(Change::Commissioned(number(7)))
+}
+
+/// What a lock does whenever it boots, whatever its settings are.
+fn powers_up<F: NorFlash>(store: &mut FlashStore<F>) {
+    let record = Record { at: None, event: Event::PoweredUp };
+    let _out_of_order_locks_may_fail_to = put(store, &Write::Record(record));
+}
+
+/// Whether everything is as from the factory, but the zone, for `enrolled`.
+fn as_from_the_factory<F: NorFlash>(
+    store: &mut FlashStore<F>,
+    found: &Recovered,
+    zone: &str,
+    enrolled: Option<u8>,
+) {
+    let known = found.known.as_ref().ok().unwrap();
+    assert_eq!(known.key.as_bytes(), &NEW_KEY);
+    assert_eq!((known.policy, known.stricter), (Policy::DEFAULT, None));
+    assert_eq!(known.zone, Zone::parse(zone).ok().unwrap());
+    assert_eq!(known.enrolled, u8::from(enrolled.is_some()));
+    assert!(store.pairing().ok().unwrap().is_none());
+    for n in 0..100 {
+        let row = store.holder(number(n)).ok().unwrap();
+        assert_eq!(row.is_some(), enrolled == Some(n), "{n:02}");
+        assert!(row.is_none_or(|row| row.role == Role::Warden && row.digest == warden().digest));
+    }
+    for days in 20_000..20_110 {
+        for id in TimetableId::ALL {
+            let day = store.day(id, Date::from_days(days));
+            assert_eq!(day, Ok(Day::Windows(Windows::new())));
+        }
+    }
+}
+
+/// A flash on which `edit` was cut short after `steps`; whether it was done.
+fn cut_short<const WORD: usize, const PAGE: usize>(
+    flash: &Flash<WORD, PAGE>,
+    layout: Layout,
+    (edit, record): (&Edit, &Record),
+    steps: u64,
+) -> (Flash<WORD, PAGE>, bool) {
+    let (mut store, _) = FlashStore::mount(flash.clone(), layout);
+    powers_up(&mut store);
+    store.flash_mut().cut_after(steps);
+    let done = store.edit(edit, record).is_ok();
+    let mut flash = store.into_flash();
+    assert_eq!(done, flash.has_power());
+    flash.power_cycle();
+    (flash, done)
+}
+
+/// Whether the lock is blank; then a warden can be enrolled, at once or after
+/// the lock was powered up once more.
+fn blank_or_commissioned<const WORD: usize, const PAGE: usize>(
+    flash: Flash<WORD, PAGE>,
+    layout: Layout,
+    step: u64,
+) -> bool {
+    let (mut store, mut found) = FlashStore::mount(flash, layout);
+    let is_blank = |found: &Recovered| match &found.known {
+        Ok(known) => known.enrolled == 0,
+        Err(fault) => {
+            assert_eq!(*fault, Fault::Blank, "step {step}");
+            true
+        }
+    };
+    let blank = is_blank(&found);
+    powers_up(&mut store);
+    (store, found) = FlashStore::mount(store.into_flash(), layout);
+    assert_eq!(is_blank(&found), blank, "step {step}");
+    if blank {
+        assert_eq!(store.edit(&commission(), &commissioned()), Ok(()), "step {step}");
+        (store, found) = FlashStore::mount(store.into_flash(), layout);
+    }
+    as_from_the_factory(&mut store, &found, "UTC0", Some(7));
+    let count = |(_, record): &(Seq, Record)| *record == commissioned();
+    assert_eq!(listed(&mut store).iter().filter(|listed| count(listed)).count(), 1, "step {step}");
+    blank
+}
+
+fn first_warden<const WORD: usize, const PAGE: usize>() {
+    let layout = Layout::smallest(PAGE).unwrap();
+    let unborn = erased::<WORD, PAGE>(layout);
+    let ask = (&commission(), &commissioned());
+    let mut was_blank = true;
+    let mut step = 0;
+    loop {
+        let (flash, done) = cut_short(&unborn, layout, ask, step);
+        let blank = blank_or_commissioned(flash, layout, step);
+        // Once commissioned at some step, commissioned at every later one.
+        assert!(was_blank || !blank, "step {step}");
+        was_blank = blank;
+        if done {
+            break;
+        }
+        step += 1;
+    }
+    assert!(!was_blank && step > 400, "{step}");
+}
+
+/// A cut in the first commissioning leaves a lock that is blank or has its
+/// warden, never one that only a workshop can help.
+#[test]
+fn a_cut_at_any_step_leaves_a_blank_lock_or_one_with_its_warden() {
+    first_warden::<32, 256>();
+    first_warden::<32, 2_048>();
+    first_warden::<16, 512>();
+}
+
+/// The second try is cut as well, at every step of it after some of the first.
+#[test]
+fn nor_does_a_second_cut_end_what_a_first_one_left_open() {
+    let layout = Layout::smallest(2_048).unwrap();
+    let unborn = erased::<32, 2_048>(layout);
+    let ask = (&commission(), &commissioned());
+    for first in [3, 40, 294, 299, 301, 304, 306, 307, 308, 309, 310, 400] {
+        let (once, done) = cut_short(&unborn, layout, ask, first);
+        assert!(!done);
+        for second in (0..24).chain((24..340).step_by(37)).chain(298..312) {
+            let (twice, _) = cut_short(&once, layout, ask, second);
+            blank_or_commissioned(twice, layout, first * 1_000 + second);
+        }
+    }
+}
+
+/// Settings that were lost are told apart from settings that never were, however
+/// few records the lock has left.
+#[test]
+fn a_lock_that_lost_its_settings_is_not_blank() {
+    let layout = Layout::smallest(256).unwrap();
+    for at in [0, 8, 63] {
+        let mut flash = formatted::<4, 256>(layout).into_flash();
+        flash.content_mut()[at] ^= 0x11;
+        let (mut store, found) = FlashStore::mount(flash, layout);
+        assert_eq!(found.known.err(), Some(Fault::Settings), "{at}");
+        assert_eq!(store.edit(&commission(), &commissioned()), Err(StoreFault), "{at}");
+    }
+}
+
+/// A lock in use: people, a policy of its own, windows, a pairing key, wrong
+/// tries and records.
+fn in_use<const WORD: usize, const PAGE: usize>(layout: Layout) -> Flash<WORD, PAGE> {
+    let mut store = formatted::<WORD, PAGE>(layout);
+    let windows: Windows =
+        Window::new(Minute::new(480).unwrap(), Minute::END).into_iter().collect();
+    let policy = Policy { wrong_codes: 7, ..Policy::DEFAULT };
+    for edit in [
+        Edit::Policy(policy, None),
+        Edit::Holder(number(2), Some(warden())),
+        Edit::Day(TimetableId::C, Weekday::Fri, windows),
+        Edit::Pairing(Pairing::new(LockNumber::new(1_001).unwrap(), 3, PAIRING_KEY)),
+    ] {
+        let asked = Event::Status { who: number(1), outcome: Outcome::Plain };
+        assert_eq!(store.edit(&edit, &Record { at: None, event: asked }), Ok(()));
+        assert!(store.tend().is_ok());
+    }
+    for write in [
+        Write::Tally(Tally::Counted(number(9))),
+        Write::Record(Record { at: None, event: Event::WrongCode { who: number(9) } }),
+    ] {
+        assert_eq!(put(&mut store, &write), Ok(()));
+    }
+    store.into_flash()
+}
+
+fn holds<const WORD: usize, const PAGE: usize>(flash: &Flash<WORD, PAGE>, secret: &[u8]) -> bool {
+    flash.content().windows(secret.len()).any(|bytes| bytes == secret)
+}
+
+/// R7: audit, sequence and wrong counts survive a reset, and the zone; codes,
+/// the pairing key and the key of the digests don't.
+fn reset_is_whole<const WORD: usize, const PAGE: usize>() {
+    let layout = Layout::smallest(PAGE).unwrap();
+    let used = in_use::<WORD, PAGE>(layout);
+    let secrets = [&OLD_KEY[..], &PAIRING_KEY, &[0x22; Digest::LEN], &[0x66; Digest::LEN]];
+    for secret in secrets {
+        assert!(holds(&used, secret));
+    }
+    let reset = (&Edit::Reset(LockKey::from_bytes(NEW_KEY)), &changed(Change::Reset));
+    let mut step = 0;
+    let mut was_reset = false;
+    loop {
+        let (flash, done) = cut_short(&used, layout, reset, step);
+        let (mut store, found) = FlashStore::mount(flash, layout);
+        let known = found.known.as_ref().ok().unwrap();
+        let is_reset = known.enrolled == 0;
+        assert!(is_reset || (known.enrolled, known.policy.wrong_codes) == (2, 7), "step {step}");
+        assert!(is_reset || !was_reset, "step {step}");
+        was_reset = is_reset;
+        assert_eq!(found.tally.total(number(9)), 1, "step {step}");
+        let list = listed(&mut store);
+        let kinds: Vec<&str> = list.iter().map(|(_, record)| record.event.kind()).collect();
+        let before = ["status", "status", "status", "status", "wrong-code", "powered-up"];
+        assert_eq!(&kinds[..6], before, "step {step}");
+        assert_eq!(&kinds[6..], if is_reset { &["reset"][..] } else { &[] }, "step {step}");
+        assert_eq!(lost(&mut store), 0);
+        if is_reset {
+            as_from_the_factory(&mut store, &found, "GMT0IST,M3.5.0/1,M10.5.0", None);
+        }
+        let flash = store.into_flash();
+        for secret in secrets {
+            // A boot has erased the bank that is not in force.
+            assert_eq!(holds(&flash, secret), !is_reset, "step {step}");
+        }
+        if done {
+            break;
+        }
+        step += 1;
+    }
+    assert!(was_reset && step > 280, "{step}");
+}
+
+#[test]
+fn a_reset_is_whole_at_every_cut_and_takes_every_secret() {
+    reset_is_whole::<32, 256>();
+    reset_is_whole::<32, 4_096>();
+}
+
+/// Without a boot it is the lock's next rest that takes the secrets.
+#[test]
+fn after_a_reset_a_rest_takes_the_secrets() {
+    let layout = Layout::smallest(256).unwrap();
+    let (mut store, _) = FlashStore::mount(in_use::<4, 256>(layout), layout);
+    let key = LockKey::from_bytes(NEW_KEY);
+    assert_eq!(store.edit(&Edit::Reset(key), &changed(Change::Reset)), Ok(()));
+    let secrets = [&OLD_KEY[..], &PAIRING_KEY, &[0x22; Digest::LEN], &[0x66; Digest::LEN]];
+    assert!(secrets.iter().all(|secret| holds(store.flash_mut(), secret)));
+    assert!(store.tend().is_ok());
+    assert!(!secrets.iter().any(|secret| holds(store.flash_mut(), secret)));
+}
+
+/// A lock that was reset gets a warden as a blank one does, and keeps its zone,
+/// its records and its numbers.
+#[test]
+fn a_first_warden_after_a_reset_follows_in_the_same_audit() {
+    let layout = Layout::smallest(256).unwrap();
+    let (mut store, _) = FlashStore::mount(in_use::<4, 256>(layout), layout);
+    let key = LockKey::from_bytes([0x77; LockKey::LEN]);
+    assert_eq!(store.edit(&Edit::Reset(key), &changed(Change::Reset)), Ok(()));
+    assert!(store.tend().is_ok());
+    let newest = store.newest_seq().unwrap();
+    assert_eq!(store.edit(&commission(), &commissioned()), Ok(()));
+    assert_eq!(store.newest(), Some((Seq(newest.0 + 1), commissioned())));
+    let (mut store, found) = FlashStore::mount(store.into_flash(), layout);
+    as_from_the_factory(&mut store, &found, "GMT0IST,M3.5.0/1,M10.5.0", Some(7));
+    assert_eq!(found.tally.total(number(9)), 1);
+}
+
+/// Who commissions is a warden with a number.
+#[test]
+fn a_first_warden_is_a_warden_and_has_a_number() {
+    let layout = Layout::smallest(256).unwrap();
+    for (n, role) in [(0, Role::Warden), (7, Role::Deputy), (7, Role::Steward)] {
+        let (mut store, _) = FlashStore::mount(erased::<4, 256>(layout), layout);
+        let edit = Edit::Commission(
+            LockKey::from_bytes(NEW_KEY),
+            number(n),
+            HolderRow { role, ..warden() },
+        );
+        assert_eq!(store.edit(&edit, &commissioned()), Err(StoreFault));
+        assert_eq!(store.into_flash().steps(), 0);
+    }
+}
