@@ -55,6 +55,11 @@ pub fn commissioned<const WORD: usize, const PAGE: usize>(layout: Layout) -> Cel
     }
 }
 
+/// The zone rule of every such lock.
+pub const ZONE: &str = "GMT0IST,M3.5.0/1,M10.5.0";
+/// The key of the digests that it begins with.
+pub const KEY: [u8; LockKey::LEN] = [0x5A; LockKey::LEN];
+
 /// What the store is commissioned with: holders 1 and 2, all else as it comes.
 fn settings() -> Settings {
     let mut holders = [const { None }; Number::COUNT];
@@ -63,8 +68,8 @@ fn settings() -> Settings {
     }
     Settings {
         policy: Policy::DEFAULT,
-        zone: heapless::String::try_from("GMT0IST,M3.5.0/1,M10.5.0").unwrap_or_default(),
-        key: LockKey::from_bytes([0x5A; LockKey::LEN]),
+        zone: heapless::String::try_from(ZONE).unwrap_or_default(),
+        key: LockKey::from_bytes(KEY),
         pairing: None,
         holders,
         calendar: Calendar::default(),

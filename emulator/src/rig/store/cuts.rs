@@ -12,6 +12,7 @@ use lock_core::store::{FlashStore, Layout};
 use super::chip::{self, Cells, Kept, Mains, Size};
 use super::judge::Expected;
 use super::life::{self, Ask};
+use super::unborn;
 use crate::rig::{Cases, Covered, Dice, Failure, shrink};
 
 /// Lives, and cuts of the power in them.
@@ -36,12 +37,16 @@ impl Cases for Cuts {
     }
 
     fn run(&self, case: u64, covered: &mut Covered) -> Result<(), Failure> {
-        match case % 6 {
+        let dice = &mut Dice::of(self.seed, case);
+        match case % 9 {
             0 => self.sweep::<4, 256>(case, Size::Smallest, covered),
             1 => self.sweep::<8, 512>(case, Size::Smallest, covered),
             2 => self.sweep::<8, 256>(case, Size::Smallest, covered),
             3 => self.sweep::<16, 1_024>(case, Size::Smallest, covered),
             4 => self.sweep::<32, 2_048>(case, Size::Smallest, covered),
+            5 => unborn::sweep::<32, 2_048>(dice, covered),
+            6 => unborn::sweep::<16, 512>(dice, covered),
+            7 => unborn::sweep::<4, 256>(dice, covered),
             _ => self.sweep::<32, 4_096>(case, Size::Smallest, covered),
         }
     }

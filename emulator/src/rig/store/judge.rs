@@ -10,9 +10,10 @@ use lock_core::port::{Reads, Write};
 use lock_core::recovered::{LastWord, Recovered};
 use lock_core::rules::Days;
 use lock_core::store::{FlashStore, Layout};
-use lock_core::time::{Date, Utc};
+use lock_core::time::{Date, Utc, Zone};
 use lock_core::timetable::{Day, TimetableId};
 
+use super::chip;
 use super::counts::Counts;
 use super::life::{self, Ask};
 
@@ -29,11 +30,45 @@ pub struct Expected {
     floor: Option<Utc>,
     outcome: Option<Outcome>,
     word: LastWord,
-    /// The last change of each kind of setting.
-    edits: [u32; 4],
+    settings: Set,
     /// Whether the power was cut within an event: numbers may have been passed
     /// over since.
     torn: bool,
+}
+
+/// The settings, each by the change that set it.
+#[derive(Clone, Copy)]
+struct Set {
+    /// Who is enrolled under 01; 0 since the beginning.
+    first: Option<u32>,
+    /// Whether somebody is under 02.
+    second: bool,
+    policy: Option<u32>,
+    pairing: Option<u32>,
+    day: Option<u32>,
+    key: Option<u32>,
+}
+
+impl Set {
+    const AS_COMMISSIONED: Self =
+        Self { first: Some(0), second: true, policy: None, pairing: None, day: None, key: None };
+
+    /// The `n`th change, as `life::edit` has it.
+    const fn change(&mut self, n: u32) {
+        match n % 6 {
+            0 => self.first = Some(n),
+            1 => self.policy = Some(n),
+            2 => self.pairing = Some(n),
+            3 => self.day = Some(n),
+            4 => *self = Self::forgotten(n, None),
+            _ => *self = Self::forgotten(n, Some(n)),
+        }
+    }
+
+    /// Nothing stays but the zone (R7).
+    const fn forgotten(n: u32, first: Option<u32>) -> Self {
+        Self { first, second: false, policy: None, pairing: None, day: None, key: Some(n) }
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -55,7 +90,7 @@ impl Expected {
             floor: None,
             outcome: None,
             word: LastWord::Shut,
-            edits: [0; 4],
+            settings: Set::AS_COMMISSIONED,
             torn: false,
         }
     }
@@ -68,9 +103,7 @@ impl Expected {
             // A store takes none without its edit: `Ask::Edit`.
             Ask::Write(Write::Edit(_)) => {}
             Ask::Edit(n, record) => {
-                if let Some(edit) = self.edits.get_mut(kind(*n)) {
-                    *edit = *n;
-                }
+                self.settings.change(*n);
                 self.record(record);
             }
             Ask::Boot => self.spend(),
@@ -141,8 +174,8 @@ impl Expected {
         found: &Recovered,
     ) -> Result<(), String> {
         let known = found.known.as_ref().map_err(|fault| format!("Invariant 3: {fault:?}."))?;
-        let [holder, policy, pairing, day] = self.edits;
-        let wrong_codes = if policy == 0 { 4 } else { 3 + policy % 8 };
+        let set = &self.settings;
+        let wrong_codes = set.policy.map_or(4, |n| 3 + n % 8);
         let row = |n| lock_core::holder::Number::new(n).ok_or("no number");
         let first = store.holder(row(1)?).map_err(|_| "Invariant 7: a row cannot be read.")?;
         let second = store.holder(row(2)?).map_err(|_| "Invariant 7: a row cannot be read.")?;
@@ -151,12 +184,17 @@ impl Expected {
         // A Monday.
         let monday = Date::from_ymd(2027, 3, 1).ok_or("no date")?;
         let windows = store.day(TimetableId::A, monday);
-        let expected = if day == 0 { heapless::Vec::new() } else { life::windows(day) };
-        let same = first.is_some_and(|row| row.counter == holder)
-            && second.is_some_and(|row| row.counter == 0)
+        let expected = set.day.map_or_else(heapless::Vec::new, life::windows);
+        let zone = Zone::parse(chip::ZONE).map_err(|_| "no zone")?;
+        let enrolled = u8::from(set.first.is_some()) + u8::from(set.second);
+        let same = first.map(|row| row.counter) == set.first
+            && second.map(|row| row.counter) == set.second.then_some(0)
             && nobody.is_none()
+            && known.enrolled == enrolled
             && u32::from(known.policy.wrong_codes) == wrong_codes
-            && key.map_or(0, |key| key.generation()) == pairing
+            && known.zone == zone
+            && *known.key.as_bytes() == set.key.map_or(chip::KEY, life::key)
+            && key.map(|key| key.generation()) == set.pairing
             && windows == Ok(Day::Windows(expected));
         if same { Ok(()) } else { Err("Invariant 7: settings are not those last set.".into()) }
     }
@@ -215,14 +253,5 @@ impl Expected {
             }
         }
         Ok(())
-    }
-}
-
-const fn kind(n: u32) -> usize {
-    match n % 4 {
-        0 => 0,
-        1 => 1,
-        2 => 2,
-        _ => 3,
     }
 }

@@ -2,10 +2,12 @@
 
 use embedded_storage::nor_flash::NorFlash;
 use lock_core::audit::{Change, Event, Outcome, People, Record, Refusal, Seq};
-use lock_core::holder::Number;
+use lock_core::code::LockKey;
+use lock_core::holder::{HolderRow, Number};
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::policy::Policy;
 use lock_core::port::{Store, StoreFault, Tally, Write};
+use lock_core::role::Role;
 use lock_core::settings::Edit;
 use lock_core::store::FlashStore;
 use lock_core::task::Task;
@@ -105,18 +107,30 @@ fn record(dice: &mut Dice, opening: bool) -> Record {
     Record { at, event }
 }
 
-/// The `n`th change: each kind of setting in turn.
+/// The `n`th change: each kind of setting in turn, then everything at once.
 #[must_use]
 pub fn edit(n: u32) -> Edit {
-    match n % 4 {
+    match n % 6 {
         0 => Edit::Holder(ANYBODY, Some(chip::holder(1, n))),
         1 => {
             let wrong_codes = u8::try_from(3 + n % 8).unwrap_or(3);
             Edit::Policy(Policy { wrong_codes, ..Policy::DEFAULT }, None)
         }
         2 => Edit::Pairing(Pairing::new(LOCK, n, [0x77; Pairing::LEN])),
-        _ => Edit::Day(TimetableId::A, Weekday::Mon, windows(n)),
+        3 => Edit::Day(TimetableId::A, Weekday::Mon, windows(n)),
+        4 => Edit::Reset(LockKey::from_bytes(key(n))),
+        _ => {
+            let warden = HolderRow { role: Role::Warden, ..chip::holder(1, n) };
+            Edit::Commission(LockKey::from_bytes(key(n)), ANYBODY, warden)
+        }
     }
+}
+
+/// The key of the digests that the `n`th change sets.
+#[must_use]
+pub fn key(n: u32) -> [u8; LockKey::LEN] {
+    let [a, b, c, d] = n.to_le_bytes();
+    core::array::from_fn(|at| [a, b, c, d].into_iter().cycle().nth(at).unwrap_or(0) ^ 0xA6)
 }
 
 /// The windows that the `n`th change sets.

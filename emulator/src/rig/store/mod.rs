@@ -10,6 +10,7 @@
 //! | [`cuts`] | every cut point × class × seed, double and triple cuts |
 //! | [`faults`] | calls that fail, and writes that lie |
 //! | [`flips`] | every bit of an image flipped, and pairs of bits |
+//! | `unborn` | a flash that was never formatted gets its first warden |
 //! | [`chip`] | the geometries, and the chip on which a life begins |
 //!
 //! Only the store's public calls are used, and nothing of its inside is known.
@@ -21,3 +22,4 @@ pub mod faults;
 pub mod flips;
 pub mod judge;
 pub mod life;
+mod unborn;
