@@ -22,6 +22,7 @@ mod page_contrast;
 mod planner;
 mod rfc4180;
 mod sealed_vectors;
+mod stretching;
 mod time_delay;
 mod unix_time;
 mod weekly_windows;
