@@ -67,9 +67,6 @@ pub enum Broken {
     /// It ends before its end.
     #[error("is cut short: the end that the lock sealed is missing")]
     Truncated,
-    /// Something follows its end.
-    #[error("has more in it than the lock sealed")]
-    TooLong,
     /// What is sealed makes no sense.
     #[error("is sealed rightly, and yet holds what no lock writes")]
     Nonsense,

@@ -102,7 +102,6 @@ impl Problem {
             Self::Broken(Broken::Altered) => "altered",
             Self::Broken(Broken::AlteredEnd) => "altered-end",
             Self::Broken(Broken::Truncated) => "truncated",
-            Self::Broken(Broken::TooLong) => "too-long",
             Self::Broken(Broken::Nonsense) => "nonsense",
             Self::Ends(..) => "ends-early",
             Self::OutOfOrder(_) => "out-of-order",

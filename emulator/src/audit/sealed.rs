@@ -92,12 +92,10 @@ impl<R: Read> Chunks<R> {
 
     fn step(&mut self) -> Result<Option<Item>, Broken> {
         while self.items.is_empty() {
+            // The last chunk is the one that the file ended in: nothing follows.
             if self.reader.is_whole() {
                 self.done = true;
-                return match fill(&mut self.source, &mut [0])? {
-                    0 => Ok(None),
-                    _ => Err(Broken::TooLong),
-                };
+                return Ok(None);
             }
             self.next_chunk()?;
         }
