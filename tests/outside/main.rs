@@ -26,5 +26,6 @@ mod stretching;
 mod time_delay;
 mod unix_time;
 mod weekly_windows;
+mod wire_format;
 mod zone_rules;
 mod zone_tables;
