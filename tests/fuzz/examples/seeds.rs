@@ -10,6 +10,7 @@ fn main() -> std::io::Result<()> {
         ("image", fuzz::seeds::of_images()),
         ("sequence", fuzz::seeds::of_sequences()),
         ("lock", fuzz::seeds::of_locks()),
+        ("link", fuzz::seeds::of_links()),
     ] {
         let to = corpus.join(target);
         std::fs::create_dir_all(&to)?;

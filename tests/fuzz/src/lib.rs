@@ -6,6 +6,7 @@
 //! | [`image`] | any content of the flash: boot, list, read, write, boot again, run a lock |
 //! | [`sequence`] | asks, cuts and flips in any order, judged by the rig's judge |
 //! | [`lock`] | keys, contacts, time, supply, cuts, in any order, through a whole lock |
+//! | [`link`] | what arrives from outside: frames, and files behind a seal that holds |
 //! | [`asks`] | what is asked of a store, from bytes |
 //! | [`list`] | what a store lists, and what it was promised to |
 //! | [`bench`] | the plainest board there can be |
@@ -23,6 +24,7 @@ pub mod bench;
 pub mod boot;
 pub mod canary;
 pub mod image;
+pub mod link;
 pub mod list;
 pub mod lock;
 pub mod seeds;

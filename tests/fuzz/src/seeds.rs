@@ -5,6 +5,36 @@ use crate::image::{self, Seal};
 /// An input, and the name of its file.
 pub type Seed = (&'static str, Vec<u8>);
 
+/// Inputs of the target `link`.
+#[must_use]
+pub fn of_links() -> Vec<Seed> {
+    let mut timetables = vec![2, 4];
+    timetables.extend(b"UTC0");
+    // Monday of A from 08:30 to 12:30, one closure, one special day.
+    timetables.extend([1, 0xFE, 0x03, 0xEE, 0x05]);
+    timetables.extend([0; 27]);
+    timetables.extend([1, 0xB9, 0xA5, 0x01, 0xBA, 0xA5, 0x01, 0x0F]);
+    timetables.extend([1, 0xB8, 0xA5, 0x01, 0x0F, 1, 0xFE, 0x03, 0xD0, 0x05]);
+    let item = |head: [u8; 7], numbers: [u32; 3]| {
+        let mut item = head.to_vec();
+        item.push(0);
+        item.extend(numbers.into_iter().flat_map(u32::to_le_bytes));
+        item
+    };
+    let mut records = vec![3, 0, 3];
+    records.extend(item([1, 0, 12, 7, 255, 255, 255], [1, 0, u32::MAX]));
+    records.extend(item([2, 0, 0, 0, 0, 0, 0], [2, 3, 1]));
+    records.extend(item([4, 0, 0, 0, 0, 0, 0], [2, 3, 0]));
+    vec![
+        ("hello", vec![0, 1, 0]),
+        ("load", vec![0, 1, 2, 0, 3, 7, 8, 9]),
+        ("frame", vec![0, 1, 8, 1, 6, 0x7B, 0x5C, 0x4E, 0x1D, 0]),
+        ("raw", [&[1, 0x9C, 0x4C, 0x6B, 0x0A, 1, 1, 0xE9, 3, 3, 0, 0, 0][..], &[7; 40]].concat()),
+        ("timetables", timetables),
+        ("records", records),
+    ]
+}
+
 /// Inputs of the target `image`.
 #[must_use]
 pub fn of_images() -> Vec<Seed> {
