@@ -21,6 +21,7 @@ use crate::screen::Screen;
 use crate::seal::CHUNK;
 use crate::settings::{Edit, FileState};
 use crate::time::{Seconds, Uptime, Utc, Zone};
+use crate::timetable::Timetables;
 
 /// What the clock chip says.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
@@ -103,6 +104,27 @@ impl Contacts {
     }
 }
 
+/// What a steward's session brought, once it is whole.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Carried {
+    /// A timetable file was staged, and opened and checked whole.
+    Offered(Offer),
+    /// A reader confirmed to have the audit up to that record.
+    Collected(Seq),
+}
+
+/// A timetable file that waits for somebody's *OK*.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct Offer {
+    /// Its version.
+    pub version: u32,
+    /// Its fingerprint, eight digits.
+    pub fingerprint: u32,
+    /// The timetables that it opens wider than they are.
+    pub wider: Timetables,
+}
+
 /// What a step is told. No `Debug`: a key may be part of a code; see
 /// [`Input::kind`] for what a log may say.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -119,6 +141,8 @@ pub enum Input {
     Inhibit(Inhibit),
     /// The service switch was turned.
     Switch(Switch),
+    /// A steward carried something in or out.
+    Carried(Carried),
     /// A wake-up that an earlier turn asked for, or any other look at the time.
     Woken,
     /// The drive did not reach where it was sent.
@@ -142,6 +166,8 @@ impl Input {
             Self::Inhibit(Inhibit::Set) => "inhibit set",
             Self::Switch(Switch::Off) => "service switch off",
             Self::Switch(Switch::On) => "service switch on",
+            Self::Carried(Carried::Offered(_)) => "file offered",
+            Self::Carried(Carried::Collected(_)) => "audit collected",
             Self::Woken => "woken",
             Self::DriveFault => "drive fault",
             Self::Stored(Ok(())) => "stored",

@@ -17,6 +17,7 @@ use crate::audit::People;
 use crate::code::{Code, Entry};
 use crate::holder::Number;
 use crate::keys::Key;
+use crate::port::Offer;
 use crate::screen::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, Typed};
 use crate::time::{Seconds, Uptime};
 
@@ -36,6 +37,8 @@ pub struct Dialogue {
     pub stage: Stage,
     /// What is wrong with what it was given last.
     pub trouble: Option<Trouble>,
+    /// A timetable file that waits for *OK*.
+    pub offer: Option<Offer>,
     /// When it is left if nobody presses a key.
     pub until: Uptime,
 }
@@ -84,6 +87,7 @@ impl Dialogue {
             draft: Draft::default(),
             stage: Stage::Files,
             trouble: None,
+            offer: None,
             until: at.after(PAUSE),
         }
     }

@@ -1,15 +1,27 @@
 //! A steward's session in which files are loaded and the audit is collected.
+//!
+//! What arrives over the link reaches the machine as [`Carried`], and only while
+//! the session is open. A file changes nothing before somebody compared its
+//! fingerprint with the laptop's and pressed *OK*; what it opens wider waits for
+//! the next opening window unless the bolt is drawn (R3).
 
 use super::access::Moment;
+use super::change::{Applies, Made};
+use super::errand::After;
 use super::machine::Machine;
 use super::session::Session;
-use crate::dialog::Stage;
+use crate::audit::{Change, Event, Outcome, People, Record, Seq};
+use crate::dialog::{Dialogue, Stage};
 use crate::holder::Number;
-use crate::port::Reads;
-use crate::time::Seconds;
+use crate::port::{Bolt, Carried, Fault, Offer, Reads, Sound, Tally, Write};
+use crate::rules::Unreadable;
+use crate::screen::{Gist, Trouble};
+use crate::settings::Edit;
+use crate::time::{Seconds, Utc};
+use crate::timetable::{TimetableId, Timetables};
 
 /// How long files may come and go after a steward said who they are. Only a new
-/// code begins it again: nothing that arrives over a cable does. Ours.
+/// code begins it again: nothing that arrives over a link does. Ours.
 pub const SESSION: Seconds = Seconds::from_minutes(10);
 
 impl Machine {
@@ -28,6 +40,118 @@ impl Machine {
         }
     }
 
-    /// The timetables in force are read anew: a file was loaded, or waits.
-    pub(super) fn read_file_anew(&mut self, _at: Moment, _reads: &mut impl Reads) {}
+    /// The newest record that a reader confirmed to have.
+    #[must_use]
+    pub const fn collected(&self) -> Seq {
+        self.guard.collected()
+    }
+
+    pub(super) fn carried(&mut self, carried: Carried, at: Moment, reads: &mut impl Reads) {
+        let Some(who) = self.serves() else { return };
+        match carried {
+            Carried::Offered(offer) => self.offered(offer),
+            Carried::Collected(up_to) => {
+                let newest = reads.newest_seq().unwrap_or(Seq(0));
+                let up_to = up_to.min(newest);
+                if up_to <= self.guard.collected() {
+                    return;
+                }
+                self.tally(Tally::Collected(up_to), After::Nothing);
+                let by = Some(People { first: who, second: None });
+                let change = Change::Collected(up_to);
+                let after = After::Say(Sound::Accepted, Outcome::Plain);
+                self.record(at, Event::Changed { by, change }, after);
+            }
+        }
+    }
+
+    /// The screen shows the file; the session gets no longer by it.
+    fn offered(&mut self, offer: Offer) {
+        if let Session::Form(dialogue) = &mut self.session {
+            let Offer { version, fingerprint, .. } = offer;
+            dialogue.offer = Some(offer);
+            dialogue.stage = Stage::Confirm(Gist::File { version, fingerprint });
+            self.sound(Sound::Key);
+        }
+    }
+
+    /// Somebody pressed *OK* at the file on the screen.
+    pub(super) fn load_file(
+        &mut self,
+        dialogue: &Dialogue,
+        by: Option<People>,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Made, Unreadable> {
+        let Some(Offer { version, wider, .. }) = dialogue.offer else {
+            self.out_of_order(Fault::Bug);
+            return Ok(Ok(()));
+        };
+        let applies = if wider == Timetables::default() {
+            Applies::Now
+        } else {
+            self.widened_in(wider, at, reads)?
+        };
+        Ok(match applies {
+            Applies::Now => {
+                let change = Change::FileLoaded(version);
+                self.send_edit(Edit::Adopt(version), by, change, None, at);
+                Ok(())
+            }
+            Applies::From(until) => {
+                let change = Change::FileWaits(version);
+                self.send_edit(Edit::Wait(version, until), by, change, None, at);
+                Ok(())
+            }
+            Applies::Never => Err(Trouble::DrawBolt),
+        })
+    }
+
+    /// When a file that opens those timetables wider applies: once each of them
+    /// has begun a window; one without any, once any other has.
+    fn widened_in(
+        &self,
+        wider: Timetables,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Applies, Unreadable> {
+        let (mut latest, mut earliest): (Option<Utc>, Option<Utc>) = (None, None);
+        let mut windowless = false;
+        for id in TimetableId::ALL {
+            let start = self.next_start(id, at, reads)?;
+            earliest = match (earliest, start) {
+                (Some(earliest), Some(start)) => Some(earliest.min(start)),
+                (earliest, start) => earliest.or(start),
+            };
+            if wider.has(id) {
+                windowless |= start.is_none();
+                latest = latest.max(start);
+            }
+        }
+        Ok(self.at_or_by_hand(if windowless { latest.max(earliest) } else { latest }))
+    }
+
+    /// A file that waits is adopted once its time has come, or the bolt is drawn.
+    pub(super) fn look_at_file(&mut self, at: Moment) {
+        let Some(waits) = self.file.waits else { return };
+        let due = self.contacts.bolt == Bolt::Drawn || self.applies(waits.until, at);
+        if due && self.service.is_none() && self.is_idle() {
+            let change = Change::FileLoaded(waits.version);
+            self.ready = Some(Edit::Adopt(waits.version));
+            let event = Event::Changed { by: None, change };
+            self.floor = self.floor.max(at.utc);
+            self.send(Write::Edit(Record { at: at.utc, event }), After::Adopted);
+        }
+    }
+
+    /// What the settings say is read anew: a file is in force, or waits.
+    pub(super) fn read_file_anew(&mut self, reads: &mut impl Reads) {
+        match (reads.zone(), reads.file_state()) {
+            (Ok(zone), Ok(file)) => {
+                self.zone = zone;
+                self.file = file;
+            }
+            (Err(Unreadable), _) | (_, Err(Unreadable)) => self.out_of_order(Fault::Settings),
+        }
+    }
 }

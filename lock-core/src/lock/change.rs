@@ -23,7 +23,7 @@ pub const SLOW_RESET: Seconds = Seconds::from_hours(24);
 
 /// When something that widens opening applies.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-enum Applies {
+pub(super) enum Applies {
     /// At once.
     Now,
     /// From then on.
@@ -33,7 +33,7 @@ enum Applies {
 }
 
 /// What came of it: done, or why not.
-type Made = Result<(), Trouble>;
+pub(super) type Made = Result<(), Trouble>;
 
 impl Machine {
     /// Does what a dialogue was led for.
@@ -98,8 +98,9 @@ impl Machine {
                 self.reset(by, at);
                 Ok(Ok(()))
             }
+            Task::Files => self.load_file(dialogue, by, at, reads),
             // They are carried out elsewhere and never confirmed.
-            Task::HoldShut | Task::Status | Task::Numbers | Task::Files => {
+            Task::HoldShut | Task::Status | Task::Numbers => {
                 self.out_of_order(Fault::Bug);
                 Ok(Ok(()))
             }
@@ -356,7 +357,7 @@ impl Machine {
         Ok(self.at_or_by_hand(latest))
     }
 
-    fn at_or_by_hand(&self, start: Option<Utc>) -> Applies {
+    pub(super) fn at_or_by_hand(&self, start: Option<Utc>) -> Applies {
         match (self.contacts.bolt, start) {
             (Bolt::Drawn, _) => Applies::Now,
             (Bolt::Thrown, Some(start)) => Applies::From(start),
@@ -364,7 +365,7 @@ impl Machine {
         }
     }
 
-    fn next_start(
+    pub(super) fn next_start(
         &self,
         id: TimetableId,
         at: Moment,
@@ -419,7 +420,7 @@ impl Machine {
     }
 
     /// A change is durable: what the machine keeps of the settings follows it.
-    pub(super) fn edited(&mut self, at: Moment, reads: &mut impl Reads) {
+    pub(super) fn edited(&mut self, reads: &mut impl Reads) {
         match self.ready.take() {
             Some(Edit::Commission(key, _, _)) => {
                 self.key = key;
@@ -437,11 +438,10 @@ impl Machine {
                 self.policy = policy;
                 self.stricter = stricter;
             }
-            Some(Edit::Adopt(_) | Edit::Wait(..)) => self.read_file_anew(at, reads),
+            Some(Edit::Adopt(_) | Edit::Wait(..)) => self.read_file_anew(reads),
             Some(Edit::Holder(..) | Edit::Zone(_) | Edit::Pairing(_) | Edit::Day(..)) => {}
             None => self.out_of_order(Fault::Bug),
         }
-        self.sound(Sound::Accepted);
     }
 }
 

@@ -27,6 +27,8 @@ pub(super) enum After {
     BeginWait(People, Ends, Outcome),
     /// A change of the settings applies.
     Edited,
+    /// A file that waited is in force; nobody is there to hear of it.
+    Adopted,
     /// The clock is set.
     SetClock(Setting),
     /// The alarm line is tried.
@@ -40,9 +42,12 @@ impl After {
     /// write.
     pub(super) const fn outcome(&self) -> Outcome {
         match self {
-            Self::Nothing | Self::Judge | Self::Edited | Self::SetClock(_) | Self::TestAlarm => {
-                Outcome::Plain
-            }
+            Self::Nothing
+            | Self::Judge
+            | Self::Edited
+            | Self::Adopted
+            | Self::SetClock(_)
+            | Self::TestAlarm => Outcome::Plain,
             Self::Tell(outcome)
             | Self::Say(_, outcome)
             | Self::BeginWait(_, _, outcome)

@@ -9,6 +9,7 @@
 use super::access::{self, Access, Consequences, Forced, Moment, Open};
 use super::bell::Bell;
 use super::correction::{PERIOD, SETTLING};
+use super::courier::Couriers;
 use super::errand::{After, Errand, Errands};
 use super::face::{NOTICE, Notice};
 use super::guard::Guard;
@@ -27,7 +28,7 @@ use crate::rules::clock::Clock;
 use crate::rules::supply::{self, Level};
 use crate::screen::{Late, Screen};
 use crate::seed::Seed;
-use crate::settings::Edit;
+use crate::settings::{Edit, FileState};
 use crate::tally::ClockMark;
 use crate::time::{Uptime, Utc, Zone};
 
@@ -64,6 +65,10 @@ pub struct Machine {
     pub(super) reset_due: Option<Uptime>,
     /// To what the clock chip is to be set in this turn.
     pub(super) clock_to: Option<Utc>,
+    /// One-time codes under way.
+    pub(super) couriers: Couriers,
+    /// What is known of timetable files.
+    pub(super) file: FileState,
     signalled: Alarm,
     errands: Errands,
     in_flight: Option<After>,
@@ -92,6 +97,7 @@ impl Machine {
         let guard = Guard::at_boot(&found, &policy, now.uptime);
         let newest = found.newest_outcome;
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
+        let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
         let (zone, key, service) = match found.known {
             Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
             Ok(known) => (known.zone, known.key, None),
@@ -121,6 +127,8 @@ impl Machine {
             corrections_over: Some(now.uptime.after(PERIOD)),
             reset_due: None,
             clock_to: None,
+            couriers: Couriers::default(),
+            file,
             signalled: Alarm::Quiet,
             errands: Errands::new(),
             in_flight: None,
@@ -198,6 +206,7 @@ impl Machine {
     fn run_timers(&mut self, at: Moment) {
         self.guard.end_hold(at.utc);
         self.look_at_corrections(at);
+        self.look_at_file(at);
         while let Some(entry) = self.guard.due(at.uptime) {
             self.tally(entry, After::Nothing);
         }
@@ -236,6 +245,7 @@ impl Machine {
                 self.contacts.switch = switch;
                 self.look_at_reset(at);
             }
+            Input::Carried(carried) => self.carried(carried, at, reads),
             Input::Woken => {}
             Input::DriveFault => {
                 self.record(at, Event::Fault { fault: Fault::Drive }, After::Nothing);
@@ -281,11 +291,19 @@ impl Machine {
             self.out_of_order(Fault::Store);
             return;
         }
+        if !matches!(after, After::Edited | After::Adopted) {
+            // What came with a courier's opening is durable too.
+            self.ready = None;
+        }
         match after {
             After::Nothing | After::Tell(_) => {}
             After::Say(sound, _) => self.sound(sound),
             After::Judge => self.judge(at, reads),
-            After::Edited => self.edited(at, reads),
+            After::Edited => {
+                self.edited(reads);
+                self.sound(Sound::Accepted);
+            }
+            After::Adopted => self.edited(reads),
             After::SetClock(setting) => self.clock_is_set(setting, at),
             After::TestAlarm => {
                 self.bell.test(at.uptime.after(self.policy.alarm_hold));

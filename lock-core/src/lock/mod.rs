@@ -75,6 +75,7 @@ mod bell;
 mod carry;
 mod change;
 mod correction;
+mod courier;
 mod dialogue;
 mod errand;
 mod face;

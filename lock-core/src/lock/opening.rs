@@ -194,13 +194,13 @@ impl Machine {
                 let until = at.uptime.after(self.policy.dual_limit);
                 self.pair = Pair::First { number: who, until, step, outcome };
                 let after = After::Say(Sound::Key, outcome);
-                self.record(at, Event::FirstOfTwo { who, outcome }, after);
+                self.record_spending(at, Event::FirstOfTwo { who, outcome }, after);
             }
             Answer::Wait(people, ends) => {
                 let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
                 let after = After::BeginWait(people, ends, outcome);
-                self.record(at, Event::DelayStarted { people, outcome }, after);
+                self.record_spending(at, Event::DelayStarted { people, outcome }, after);
             }
             Answer::Release(people, ends) => {
                 let outcome = self.pair.joined(outcome);
@@ -211,7 +211,7 @@ impl Machine {
                     self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
                     return self.tally(Tally::Cleared(who), After::Nothing);
                 }
-                self.record(at, Event::Released { people, outcome }, after);
+                self.record_spending(at, Event::Released { people, outcome }, after);
             }
             Answer::Hold(until) => {
                 let after = After::Say(Sound::Accepted, outcome);

@@ -170,6 +170,8 @@ impl Machine {
         let row = reads.holder(attempt.number)?;
         let enrolled = row.as_ref().map(|row| (&row.salt, &row.digest));
         let verdict = code::judge(&self.key, attempt.number, enrolled, &attempt.code);
+        let one_time = self.one_time_verdict(attempt, row.as_ref(), reads)?;
+        let verdict = one_time.unwrap_or(verdict);
         self.bell.judged(at.uptime.after(self.policy.alarm_hold));
         let verdict = match (verdict, self.policy.duress) {
             (Verdict::Duress, DuressCodes::Off) => Verdict::Wrong,

@@ -15,6 +15,7 @@ impl Machine {
         earliest.consider(self.notice.map(|notice| notice.until));
         earliest.consider(self.pair.until());
         earliest.consider(self.reset_due);
+        earliest.consider(self.file.waits.and_then(|waits| uptime_of(waits.until, at)));
         for moment in self.correction_wakes() {
             earliest.consider(moment);
         }
