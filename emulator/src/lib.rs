@@ -18,6 +18,7 @@
 #![forbid(unsafe_code)]
 
 pub mod audit;
+pub mod carry;
 pub mod cli;
 pub mod document;
 pub mod drill;

@@ -1,6 +1,10 @@
 //! Runs the machine on a board and a store. The only executor there is: the
 //! emulator, the rig and the firmware all run this one.
 
+mod serve;
+
+use serve::Carrying;
+
 use crate::board::Board;
 use crate::lock::Machine;
 use crate::port::{EFFECTS, Effect, Input, Now, Store, StoreFault, Then, Turn, Upkeep, Write};
@@ -16,6 +20,8 @@ pub struct Device<B, S> {
     then: Then,
     drive: Reached,
     upkeep: Offered,
+    /// What a session for files is in the middle of.
+    carrying: Carrying,
 }
 
 /// Whether the store had its chance to do what it put off since the last turn.
@@ -61,6 +67,7 @@ impl<B: Board, S: Store> Device<B, S> {
             then: Then::Sleep(None),
             drive: Reached::Yes,
             upkeep: Offered::No,
+            carrying: Carrying::default(),
         };
         device.follow(turn);
         device
@@ -214,6 +221,7 @@ mod log {
             | Input::Supply(_)
             | Input::Inhibit(_)
             | Input::Switch(_)
+            | Input::Carried(_)
             | Input::Woken
             | Input::Stored(Ok(())) => defmt::debug!("input: {=str}", input.kind()),
         }

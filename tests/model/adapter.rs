@@ -153,6 +153,7 @@ impl Core {
                 | CoreInput::Supply(_)
                 | CoreInput::Inhibit(_)
                 | CoreInput::Switch(_)
+                | CoreInput::Carried(_)
                 | CoreInput::Woken
                 | CoreInput::DriveFault
                 | CoreInput::Stored(_),

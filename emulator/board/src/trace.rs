@@ -80,6 +80,8 @@ pub enum Told {
     Inhibit(Inhibit),
     /// The service switch was turned.
     Switch(Switch),
+    /// Something came over the link.
+    Carried,
     /// A wake-up.
     Woken,
     /// The drive did not move.
@@ -100,6 +102,7 @@ impl Told {
             Input::Supply(measured) => Self::Supply(*measured),
             Input::Inhibit(inhibit) => Self::Inhibit(*inhibit),
             Input::Switch(switch) => Self::Switch(*switch),
+            Input::Carried(_) => Self::Carried,
             Input::Woken => Self::Woken,
             Input::DriveFault => Self::DriveFault,
             Input::Stored(_) => return None,

@@ -21,6 +21,8 @@ pub struct Expect {
     pub audit: Option<Vec<String>>,
     /// Whether a penalty is running.
     pub penalty: Option<bool>,
+    /// A part of what came of the last thing that went over the link.
+    pub link: Option<String>,
 }
 
 /// What the alarm line must be.
@@ -117,7 +119,7 @@ impl Expect {
     pub(super) fn misses<M: Lasting, B: Fitted>(
         &self,
         world: &World<M, B>,
-        audit: &[String],
+        (audit, link): (&[String], &str),
     ) -> Vec<(&'static str, String, String)> {
         let mut misses = Vec::new();
         let mut compare = |key, expected: Option<String>, seen: String| {
@@ -140,6 +142,11 @@ impl Expect {
         let seen = if world.in_penalty() { "true" } else { "false" };
         compare("penalty", self.penalty.map(|p| p.to_string()), seen.to_owned());
         compare("audit", self.audit.as_ref().map(|kinds| list(kinds)), list(audit));
+        if let Some(part) = &self.link
+            && !link.contains(part.as_str())
+        {
+            misses.push(("link", part.clone(), link.to_owned()));
+        }
         let shown = words_on(world);
         if let Some(part) = &self.screen
             && !shown.contains(part.as_str())

@@ -6,6 +6,7 @@
 //! | `read.rs` | from TOML to a drill, or why not |
 //! | `moment.rs` | local times of a script as instants |
 //! | `cut.rs` | where the power is to end, and how |
+//! | `laptop.rs` | what the laptop does in a drill: codes, files, extracts |
 //! | `play.rs` | the run, step by step |
 //! | `expect.rs` | what must be seen, against what is |
 //!
@@ -17,6 +18,7 @@
 
 mod cut;
 mod expect;
+mod laptop;
 mod moment;
 mod play;
 mod read;
@@ -25,7 +27,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use emulated_board::fuse::Cut;
+use lock_core::holder::Number;
 use lock_core::keys::Key;
+use lock_core::link::extract::Scope;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
@@ -89,8 +93,23 @@ pub enum Act {
     Switch(Switch),
     /// The clock chip.
     Clock(ClockChip),
+    /// A courier types their number and the next code that the laptop issues.
+    Courier(Number),
+    /// The laptop loads the opening times of that site.
+    Load(Arc<Site>),
+    /// The laptop collects an extract, and confirms to have it.
+    Collect(Scope, Since),
     /// The power is to end within what comes next.
     Cut(Fall, Cut),
+}
+
+/// From where on the audit is collected.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Since {
+    /// All there is.
+    Ever,
+    /// Only what was not collected yet.
+    Last,
 }
 
 /// What a hand does to the bolt.
@@ -140,7 +159,7 @@ impl Drill {
         let text = std::fs::read_to_string(path)
             .map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })?;
         let folder = path.parent().unwrap_or(Path::new("."));
-        Self::parse(&path.display().to_string(), &text, |site| {
+        Self::parse(&path.display().to_string(), &text, &mut |site| {
             Site::load(&folder.join(site)).map(Arc::new)
         })
     }
@@ -153,7 +172,7 @@ impl Drill {
     pub fn parse(
         name: &str,
         text: &str,
-        site: impl FnOnce(&str) -> Result<Arc<Site>, LoadError>,
+        site: &mut dyn FnMut(&str) -> Result<Arc<Site>, LoadError>,
     ) -> Result<Self, LoadError> {
         read::drill(name, text, site)
     }

@@ -3,12 +3,14 @@
 use emulated_board::trace::{Durable, Line, What};
 use lock_core::audit::Record;
 use lock_core::holder::Number;
+use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::policy::Policy;
 use lock_core::port::Write;
 use lock_core::settings::Settings;
 use lock_core::store::FormatError;
 use lock_core::timetable::Calendar;
 
+use super::laptop::Laptop;
 use super::{Act, ClockChip, Drill, Failure, Fall, Hand, Power, Step};
 use crate::memory::{Entry, Lasting, Memory};
 use crate::world::{Ambush, Awaited, Bench, Fitted, Order, World};
@@ -24,6 +26,9 @@ pub struct Play<'d, M: Lasting = Memory, B = Bench> {
     /// The record within which the power went, until a boot tells whether it
     /// is there.
     torn: Option<(Record, usize)>,
+    /// What came of the last thing that went over the link.
+    link: String,
+    laptop: Laptop,
     failures: Vec<Failure>,
 }
 
@@ -39,6 +44,9 @@ pub struct Played {
 /// else: a real lock draws its own.
 const DEMO_KEY: [u8; 32] = *b"emulated locks only: no real key";
 
+/// The pairing key of emulated locks. Of no use anywhere else.
+const DEMO_PAIRING: [u8; 32] = *b"emulated pairing: no real key!!!";
+
 impl Drill {
     /// The settings of its lock, under the key of emulated locks.
     ///
@@ -47,12 +55,26 @@ impl Drill {
     pub fn settings(&self) -> Result<Settings, FormatError> {
         let lock = self.site.lock(&self.lock).ok_or(FormatError::Layout)?;
         let mut settings = self.site.settings(lock, DEMO_KEY);
+        settings.pairing = self.pairing();
         if self.fresh {
             settings.policy = Policy::DEFAULT;
             settings.holders = [const { None }; Number::COUNT];
             settings.calendar = Calendar::default();
+            settings.pairing = None;
         }
         Ok(settings)
+    }
+
+    /// The pairing key of its lock: of no use anywhere but in drills.
+    #[must_use]
+    pub fn pairing(&self) -> Option<Pairing> {
+        let number = self.site.lock(&self.lock)?.number;
+        let number = LockNumber::new(u16::try_from(number).ok()?)?;
+        Some(Pairing::new(number, 1, DEMO_PAIRING))
+    }
+
+    fn code_digits(&self) -> u8 {
+        self.site.lock(&self.lock).map_or(6, |lock| lock.policy.code_digits)
     }
 }
 
@@ -82,7 +104,8 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     pub fn at(drill: &'d Drill, mut world: World<M, B>, next: usize) -> Self {
         let trace = world.take_trace();
         let (audit, torn, failures) = (Vec::new(), None, Vec::new());
-        Self { drill, world, next, trace, audit, torn, failures }
+        let (link, laptop) = (String::new(), Laptop::default());
+        Self { drill, world, next, trace, audit, torn, link, laptop, failures }
     }
 
     /// Gives the world back.
@@ -115,7 +138,7 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
         }
         self.collect();
         if let Some(expect) = &step.expect {
-            for (key, expected, seen) in expect.misses(&self.world, &self.audit) {
+            for (key, expected, seen) in expect.misses(&self.world, (&self.audit, &self.link)) {
                 let (step, line) = (self.next, step.place.line);
                 self.failures.push(Failure { step, line, key, expected, seen });
             }
@@ -178,6 +201,25 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             Act::Switch(to) => world.switch(*to),
             Act::Clock(ClockChip::Lost) => world.lose_clock(),
             Act::Clock(ClockChip::Jumps(by)) => world.shift_clock(*by),
+            Act::Courier(number) => {
+                let digits = self.drill.code_digits();
+                let pairing = self.drill.pairing();
+                for key in self.laptop.code(pairing.as_ref(), *number, digits) {
+                    world.press(key);
+                }
+            }
+            Act::Load(site) => {
+                self.link = match self.drill.pairing() {
+                    Some(pairing) => self.laptop.load(world, site, &pairing),
+                    None => "no key".to_owned(),
+                };
+            }
+            Act::Collect(scope, since) => {
+                self.link = match self.drill.pairing() {
+                    Some(pairing) => self.laptop.collect(world, *scope, *since, &pairing),
+                    None => "no key".to_owned(),
+                };
+            }
             Act::Cut(..) => {}
         }
     }

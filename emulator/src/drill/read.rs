@@ -1,8 +1,11 @@
 //! From TOML to a drill, or why not.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
+use lock_core::link::extract::Scope;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Alarm, Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
@@ -10,7 +13,7 @@ use toml::de::DeTable;
 
 use super::expect::{Expect, KINDS, Line, STATES};
 use super::moment::instant;
-use super::{Act, ClockChip, Drill, Hand, Power, Step};
+use super::{Act, ClockChip, Drill, Hand, Power, Since, Step};
 use crate::document::{
     Field, LoadError, Read, Source, Table, Wrong, millivolts, nearest, no_toml, seconds,
 };
@@ -20,22 +23,29 @@ use crate::site::Site;
 const TITLE_MOST: usize = 80;
 const SAY_MOST: usize = 400;
 
-const ACTS: [&str; 11] = [
-    "keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "switch", "clock", "cut",
+const ACTS: [&str; 14] = [
+    "keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "switch", "clock",
+    "cut", "courier", "load", "collect",
 ];
 
 pub(super) fn drill(
     name: &str,
     text: &str,
-    site: impl FnOnce(&str) -> Result<Arc<Site>, LoadError>,
+    site: &mut dyn FnMut(&str) -> Result<Arc<Site>, LoadError>,
 ) -> Result<Drill, LoadError> {
     let source = Source::new(name, text);
     let refused = |wrong: Box<Wrong>| LoadError::from(wrong.in_source(&source));
     let document = DeTable::parse(text).map_err(|error| refused(no_toml(&error)))?;
     let file = Table::new("the drill file", document.get_ref(), &(0..0));
     let named = head(&file).map_err(refused)?;
-    let site = site(named)?;
-    body(&file, name, site, &source).map_err(refused)
+    let own = site(named)?;
+    // Sites that files on a stick are made of.
+    let mut loaded = BTreeMap::new();
+    for named in loads(&file).map_err(refused)? {
+        let other = site(named)?;
+        loaded.insert(named.to_owned(), other);
+    }
+    body(&file, name, own, &loaded, &source).map_err(refused)
 }
 
 /// The name of the site file.
@@ -44,7 +54,25 @@ fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
     file.need("site", "site = \"harbour-bakery.toml\"")?.text()
 }
 
-fn body(file: &Table<'_>, name: &str, site: Arc<Site>, source: &Source<'_>) -> Read<Drill> {
+/// The site files that its steps load.
+fn loads<'t>(file: &Table<'t>) -> Read<Vec<&'t str>> {
+    let Some(steps) = file.get("step") else { return Ok(Vec::new()) };
+    let mut names = Vec::new();
+    for step in steps.tables("a [[step]]")? {
+        if let Some(load) = step.get("load") {
+            names.push(load.text()?);
+        }
+    }
+    Ok(names)
+}
+
+fn body(
+    file: &Table<'_>,
+    name: &str,
+    site: Arc<Site>,
+    loaded: &BTreeMap<String, Arc<Site>>,
+    source: &Source<'_>,
+) -> Read<Drill> {
     let title = file.need("title", "title = \"Closed is closed\"")?.name(TITLE_MOST)?;
     let lock = file.need("lock", "lock = \"till\"")?;
     let id = lock.text()?;
@@ -73,14 +101,19 @@ fn body(file: &Table<'_>, name: &str, site: Arc<Site>, source: &Source<'_>) -> R
     let mut now = start;
     let steps = steps
         .iter()
-        .map(|table| step(table, &site, &mut now, source))
+        .map(|table| step(table, (&site, loaded), &mut now, source))
         .collect::<Read<Vec<Step>>>()?;
     let (title, file, lock) = (title.to_owned(), name.to_owned(), id.to_owned());
     Ok(Drill { title, file, site, lock, fresh, start, steps })
 }
 
 /// One step; `now` is the time at which it starts, then the time at its end.
-fn step(table: &Table<'_>, site: &Site, now: &mut Utc, source: &Source<'_>) -> Read<Step> {
+fn step(
+    table: &Table<'_>,
+    (site, loaded): (&Site, &BTreeMap<String, Arc<Site>>),
+    now: &mut Utc,
+    source: &Source<'_>,
+) -> Read<Step> {
     let mut known = vec!["say", "pace", "expect"];
     known.extend(ACTS);
     table.only(&known)?;
@@ -96,7 +129,7 @@ fn step(table: &Table<'_>, site: &Site, now: &mut Utc, source: &Source<'_>) -> R
     }
     let pace = pace(table, first.as_ref())?;
     let act = match first {
-        Some(field) => Some(act(&field, pace, site, *now)?),
+        Some(field) => Some(act(&field, pace, (site, loaded), *now)?),
         None => None,
     };
     *now = end_of(act.as_ref(), *now);
@@ -137,6 +170,9 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
             | Act::Supply(_)
             | Act::Inhibit(_)
             | Act::Switch(_)
+            | Act::Courier(_)
+            | Act::Load(_)
+            | Act::Collect(..)
             | Act::Clock(_)
             | Act::Cut(..),
         )
@@ -145,7 +181,12 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
     now.after(lock_core::time::Seconds::new(length))
 }
 
-fn act(field: &Field<'_>, pace: u32, site: &Site, now: Utc) -> Read<Act> {
+fn act(
+    field: &Field<'_>,
+    pace: u32,
+    (site, loaded): (&Site, &BTreeMap<String, Arc<Site>>),
+    now: Utc,
+) -> Read<Act> {
     Ok(match field.key {
         "keys" => Act::Keys(keys(field)?, pace),
         "wait" => Act::Wait(duration(field)?),
@@ -171,11 +212,37 @@ fn act(field: &Field<'_>, pace: u32, site: &Site, now: Utc) -> Read<Act> {
         "supply" => Act::Supply(voltage(field)?),
         "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
         "switch" => Act::Switch(choice(field, &[("on", Switch::On), ("off", Switch::Off)])?),
+        "courier" => Act::Courier(courier(field)?),
+        "load" => match loaded.get(field.text()?) {
+            Some(other) => Act::Load(Arc::clone(other)),
+            None => return Err(Wrong::new(&field.at(), "No such site.", "Name a site file.")),
+        },
+        "collect" => {
+            let (scope, since) = choice(
+                field,
+                &[
+                    ("all", (Scope::All, Since::Ever)),
+                    ("openings", (Scope::Openings, Since::Ever)),
+                    ("changes", (Scope::Changes, Since::Ever)),
+                    ("alarms", (Scope::Alarms, Since::Ever)),
+                    ("since-last", (Scope::All, Since::Last)),
+                ],
+            )?;
+            Act::Collect(scope, since)
+        }
         "cut" => {
             let (fall, cut) = super::cut::read(field)?;
             Act::Cut(fall, cut)
         }
         _ => Act::Clock(clock_chip(field)?),
+    })
+}
+
+fn courier(field: &Field<'_>) -> Read<Number> {
+    let number = field.text()?.parse().ok().and_then(Number::new).filter(|n| n.get() > 0);
+    number.ok_or_else(|| {
+        let what = "`courier` is the number of a courier.";
+        Wrong::new(&field.at(), what, "Write it as \"40\"; the code comes from the laptop.")
     })
 }
 
@@ -248,7 +315,7 @@ fn keys(field: &Field<'_>) -> Read<Vec<Key>> {
 }
 
 fn expectation(table: &Table<'_>) -> Read<Expect> {
-    table.only(&["state", "bolt", "alarm", "screen", "audit", "penalty"])?;
+    table.only(&["state", "bolt", "alarm", "screen", "audit", "penalty", "link"])?;
     let mut expect = Expect::default();
     if let Some(field) = table.get("state") {
         expect.state = Some(known_word(&field, field.text()?, &STATES, "a state")?);
@@ -269,6 +336,9 @@ fn expectation(table: &Table<'_>) -> Read<Expect> {
     }
     if let Some(field) = table.get("screen") {
         expect.screen = Some(field.text()?.to_owned());
+    }
+    if let Some(field) = table.get("link") {
+        expect.link = Some(field.text()?.to_owned());
     }
     if let Some(field) = table.get("penalty") {
         expect.penalty = Some(field.flag()?);

@@ -18,6 +18,7 @@
 //! mounts it afresh.
 
 mod bench;
+mod cable;
 mod clock;
 mod hands;
 mod journal;

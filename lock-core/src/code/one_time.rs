@@ -100,6 +100,13 @@ pub fn code(key: &CourierKey, counter: u32, digits: Digits) -> Code {
     digits.code(digits.cut(number(key, counter)))
 }
 
+/// The digit values of a code, first digit first: for the laptop, which hands it
+/// to the courier. A lock never asks for them.
+#[must_use]
+pub fn issue(key: &CourierKey, counter: u32, digits: Digits) -> heapless::Vec<u8, MAX_DIGITS> {
+    code(key, counter, digits).values().iter().copied().collect()
+}
+
 /// The first counter from `counter` on that is used, or `None` if there is none
 /// near.
 #[must_use]

@@ -59,9 +59,9 @@ impl Machine {
         self.couriers.spends = None;
         let number = attempt.number;
         let pairing = reads.pairing()?;
-        let key = pairing.as_ref().map_or(CourierKey::from_bytes([0; CourierKey::LEN]), |key| {
-            key.courier(number.get())
-        });
+        let key = pairing
+            .as_ref()
+            .map_or(CourierKey::from_bytes([0; CourierKey::LEN]), |key| key.courier(number.get()));
         let claims = self.claims(number);
         let counter = claims.unwrap_or(row.map_or(0, |row| row.counter));
         let Some(digits) = Digits::new(self.policy.code_digits) else { return Ok(None) };
@@ -72,7 +72,11 @@ impl Machine {
             (Verdict::Wrong, _) => Verdict::Wrong,
             // An opening is claimed with the code that began it, and no other.
             (Verdict::Right | Verdict::Duress, Some(began)) => {
-                if next == began.saturating_add(1) { verdict } else { Verdict::Wrong }
+                if next == began.saturating_add(1) {
+                    verdict
+                } else {
+                    Verdict::Wrong
+                }
             }
             (Verdict::Right | Verdict::Duress, None) => {
                 self.couriers.spends = Some((number, HolderRow { counter: next, ..row.clone() }));

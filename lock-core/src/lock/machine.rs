@@ -71,7 +71,7 @@ pub struct Machine {
     pub(super) file: FileState,
     signalled: Alarm,
     errands: Errands,
-    in_flight: Option<After>,
+    in_flight: Option<Errand>,
     /// The change that is to be made durable with its record; one at a time.
     pub(super) ready: Option<Edit>,
     #[allow(dead_code, reason = "the dialogues draw salts and keys from it")]
@@ -276,7 +276,7 @@ impl Machine {
     }
 
     fn stored(&mut self, result: Result<(), StoreFault>, at: Moment, reads: &mut impl Reads) {
-        let Some(after) = self.in_flight.take() else {
+        let Some(Errand { write, after }) = self.in_flight.take() else {
             self.out_of_order(Fault::Bug);
             return;
         };
@@ -291,7 +291,7 @@ impl Machine {
             self.out_of_order(Fault::Store);
             return;
         }
-        if !matches!(after, After::Edited | After::Adopted) {
+        if matches!(write, Write::Edit(_)) && !matches!(after, After::Edited | After::Adopted) {
             // What came with a courier's opening is durable too.
             self.ready = None;
         }
@@ -432,7 +432,7 @@ impl Machine {
         }
         let then = match write {
             Some(errand) => {
-                self.in_flight = Some(errand.after);
+                self.in_flight = Some(errand);
                 Then::Write(errand.write)
             }
             None => Then::Sleep(self.wake(at)),

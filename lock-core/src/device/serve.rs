@@ -1,0 +1,207 @@
+//! Files come and go: what the lock answers over a link.
+//!
+//! Only while a steward's session for files is open at the keypad; otherwise
+//! every request is refused. Pieces of a timetable file are staged in the store
+//! and change nothing; the machine is told once the whole was opened and checked,
+//! and acts at *OK*. An extract reads records and writes nothing; what a reader
+//! confirmed to have is marked by the machine, on record.
+//!
+//! *Numbers of extracts.* Each names its newest record and how many were begun in
+//! its session. A session begins with a record of its own, so no two extracts of
+//! one key have the same number, whatever cuts of the power come between.
+
+use super::Device;
+use crate::audit::{Entry, Seq};
+use crate::board::Board;
+use crate::link::extract::{ExtractHeader, ExtractWriter, Scope};
+use crate::link::frame::PAYLOAD;
+use crate::link::message::{Hello, PROTOCOL, Reason, Reply, Request};
+use crate::link::timetable_file::TimetableFile;
+use crate::link::{Fingerprint, Version};
+use crate::port::{Carried, Input, Offer, Store, Then};
+use crate::rules::{Unreadable, widening};
+use crate::seal::CHUNK;
+use crate::time::Zone;
+use crate::timetable::Timetables;
+
+/// Extracts that one session can begin.
+const EXTRACTS: u8 = 16;
+
+/// What a session for files is in the middle of.
+#[derive(Default)]
+pub(super) struct Carrying {
+    /// The reply that was given last, with the number of its request.
+    last: Option<(u16, heapless::Vec<u8, PAYLOAD>)>,
+    extract: Option<ExtractWriter>,
+    /// Extracts begun in this session.
+    begun: u8,
+}
+
+/// What is answered, before it is bytes.
+enum Answer {
+    Hello(Hello),
+    Taken,
+    File(Version, Fingerprint),
+    Extract,
+    Chunk(u16),
+    Refused(Reason),
+}
+
+impl<B: Board, S: Store> Device<B, S> {
+    /// Answers a payload that came over a link: how many bytes of `reply` the
+    /// answer has. `None` if the payload is no request.
+    ///
+    /// A request under the number of the one before gets the same answer again,
+    /// and nothing is done twice.
+    pub fn serve(&mut self, payload: &[u8], reply: &mut [u8; PAYLOAD]) -> Option<usize> {
+        let (number, request) = Request::read(payload).ok()?;
+        if self.machine.serves().is_none() {
+            self.carrying = Carrying::default();
+            return Reply::Refused(Reason::NotAsked).write(number, reply);
+        }
+        if let Some((last, bytes)) = &self.carrying.last
+            && *last == number
+        {
+            let room = reply.get_mut(..bytes.len())?;
+            room.copy_from_slice(bytes);
+            return Some(bytes.len());
+        }
+        let answer = self.answer(request);
+        let length = self.write(&answer, number, reply)?;
+        let bytes = heapless::Vec::from_slice(reply.get(..length)?).ok()?;
+        self.carrying.last = Some((number, bytes));
+        Some(length)
+    }
+
+    fn write(&mut self, answer: &Answer, number: u16, reply: &mut [u8; PAYLOAD]) -> Option<usize> {
+        match answer {
+            Answer::Hello(hello) => Reply::Hello(*hello).write(number, reply),
+            Answer::Taken => Reply::Taken.write(number, reply),
+            Answer::File(version, fingerprint) => {
+                Reply::File { version: *version, fingerprint: *fingerprint }.write(number, reply)
+            }
+            Answer::Extract => {
+                let header = *self.carrying.extract.as_ref()?.header();
+                Reply::Extract(header).write(number, reply)
+            }
+            Answer::Chunk(index) => {
+                let chunk = self.chunk(*index);
+                let told = match &chunk {
+                    Ok(bytes) => Reply::Chunk { index: *index, bytes },
+                    Err(reason) => Reply::Refused(*reason),
+                };
+                told.write(number, reply)
+            }
+            Answer::Refused(reason) => Reply::Refused(*reason).write(number, reply),
+        }
+    }
+
+    fn answer(&mut self, request: Request<'_>) -> Answer {
+        // A write or effect that is outstanding comes first.
+        let busy = matches!(self.then, Then::Write(_)) || !self.effects.is_empty();
+        if busy {
+            return Answer::Refused(Reason::OutOfTurn);
+        }
+        let answered = match request {
+            Request::Hello => self.hello().map(Answer::Hello),
+            Request::File(header) => self.stage(0, &header),
+            Request::Load { index, bytes } => match index.checked_add(1) {
+                Some(piece) => self.stage(piece, bytes),
+                None => Err(Reason::OutOfTurn),
+            },
+            Request::Collect { scope, since_last } => self.collect(scope, since_last),
+            Request::Next { chunk } => Ok(Answer::Chunk(chunk)),
+            Request::Collected { up_to } => {
+                self.give(Input::Carried(Carried::Collected(up_to)));
+                Ok(Answer::Taken)
+            }
+            Request::Bye => {
+                self.carrying.extract = None;
+                Ok(Answer::Taken)
+            }
+        };
+        answered.unwrap_or_else(Answer::Refused)
+    }
+
+    fn hello(&mut self) -> Result<Hello, Reason> {
+        let pairing = self.store.pairing().map_err(|Unreadable| Reason::Memory)?;
+        let file = self.store.file_state().map_err(|Unreadable| Reason::Memory)?;
+        let collected = self.machine.collected();
+        Ok(Hello {
+            protocol: PROTOCOL,
+            pairing: pairing.map(|pairing| (pairing.lock(), pairing.generation())),
+            file: (file.version > 0).then_some(Version(file.version)),
+            newest: self.store.newest_seq(),
+            collected: (collected.0 > 0).then_some(collected),
+        })
+    }
+
+    /// A piece of a timetable file; the last one makes it an offer.
+    fn stage(&mut self, piece: u8, bytes: &[u8]) -> Result<Answer, Reason> {
+        self.store.stage(piece, bytes).map_err(|_| Reason::Memory)?;
+        if piece == 0 || bytes.len() >= CHUNK {
+            return Ok(Answer::Taken);
+        }
+        let (version, fingerprint, file) = self.store.staged()?;
+        let wider = self.wider(&file).map_err(|Unreadable| Reason::Memory)?;
+        let offer = Offer { version: version.0, fingerprint: fingerprint.get(), wider };
+        self.give(Input::Carried(Carried::Offered(offer)));
+        Ok(Answer::File(version, fingerprint))
+    }
+
+    /// The timetables that a file opens wider than they are. With another zone,
+    /// or without a clock, nobody can tell: all of them.
+    fn wider(&mut self, file: &TimetableFile) -> Result<Timetables, Unreadable> {
+        let now = self.board.now();
+        let zone = self.store.zone()?;
+        let same = Zone::parse(&file.zone).is_ok_and(|new| new == zone);
+        match self.machine.believed_utc(now) {
+            Some(utc) if same => {
+                let today = zone.local(utc).date;
+                widening::widens(&mut self.store, &file.calendar, today)
+            }
+            Some(_) | None => Ok(Timetables::ALL),
+        }
+    }
+
+    fn collect(&mut self, scope: Scope, since_last: bool) -> Result<Answer, Reason> {
+        let pairing = self.store.pairing().map_err(|Unreadable| Reason::Memory)?;
+        let pairing = pairing.ok_or(Reason::NoKey)?;
+        let newest = self.store.newest_seq();
+        let number = newest.map_or(0, |seq| seq.0).checked_mul(u32::from(EXTRACTS));
+        let number = number.and_then(|number| number.checked_add(u32::from(self.carrying.begun)));
+        let number = number.filter(|_| self.carrying.begun < EXTRACTS).ok_or(Reason::OutOfTurn)?;
+        self.carrying.begun = self.carrying.begun.saturating_add(1);
+        let collected = self.machine.collected();
+        let from = if since_last { Seq(collected.0.saturating_add(1)) } else { Seq(1) };
+        let made = self.machine.believed_utc(self.board.now());
+        let header = ExtractHeader { number, scope, since_last, from, newest, made };
+        self.carrying.extract = Some(ExtractWriter::new(&pairing, &header));
+        Ok(Answer::Extract)
+    }
+
+    fn chunk(&mut self, index: u16) -> Result<&[u8], Reason> {
+        let pairing = self.store.pairing().map_err(|Unreadable| Reason::Memory)?;
+        let key = pairing.ok_or(Reason::NoKey)?.outbound();
+        let writer = self.carrying.extract.as_mut().ok_or(Reason::OutOfTurn)?;
+        let store = &mut self.store;
+        let chunk = writer.chunk(index, &key, |from| Entries { store, from });
+        chunk.map_err(|_| Reason::OutOfTurn)
+    }
+}
+
+/// A store's entries from a number on.
+struct Entries<'s, S> {
+    store: &'s mut S,
+    from: Seq,
+}
+
+impl<S: Store> Iterator for Entries<'_, S> {
+    type Item = Entry;
+
+    fn next(&mut self) -> Option<Entry> {
+        let entry = self.store.entry(self.from)?;
+        self.from = Seq(entry.last().0.checked_add(1)?);
+        Some(entry)
+    }
+}
