@@ -65,7 +65,8 @@
 //! presses a key, the screen shows it.
 //!
 //! ```
-//! use lock_core::{audit, code, holder, keys, lock, pairing, policy, rules, screen, seed, tally, time, timetable};
+//! use lock_core::{audit, code, holder, keys, lock, pairing, policy, rules, screen};
+//! use lock_core::{seed, settings, tally, time, timetable};
 //! use lock_core::port::*;
 //! use lock_core::recovered::{Known, LastWord, Recovered};
 //! use rules::Unreadable;
@@ -88,7 +89,8 @@
 //! let key = code::LockKey::from_bytes([7; code::LockKey::LEN]);
 //! let found = Recovered {
 //!     known: Ok(Known {
-//!         policy: policy::Policy::DEFAULT, stricter: None, enrolled: 1, zone: time::Zone::UTC, key,
+//!         policy: policy::Policy::DEFAULT, stricter: None, enrolled: 1,
+//!         zone: time::Zone::UTC, key,
 //!         file: settings::FileState::default(),
 //!     }),
 //!     tally: tally::TallyState::NEW,
@@ -98,7 +100,9 @@
 //! };
 //! let clock = Chip::At(time::Utc::from_secs(1_803_890_700));
 //! let now = Now { uptime: time::Uptime::ZERO, chip: clock };
-//! let contacts = Contacts { bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear, switch: Switch::Off };
+//! let contacts = Contacts {
+//!     bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear, switch: Switch::Off,
+//! };
 //!
 //! let (mut lock, turn) = lock::Machine::boot(found, now, contacts, seed::Seed::new([9; 32]));
 //! // The boot is put on record before the screen says anything.
