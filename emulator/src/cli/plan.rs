@@ -32,6 +32,22 @@ pub(super) enum Command {
     /// warnings, 2 if the file cannot be used.
     #[command(after_help = "Example:\n  emulator plan check harbour-bakery.toml --from 2027-03-01")]
     Check(CheckArguments),
+    /// Seal a lock's opening times into a file that this lock alone takes.
+    ///
+    /// Closures, special days, timetables and zone are those of the site file.
+    /// Every file has a higher version than the one before it; the lock takes no
+    /// older one. The fingerprint is shown by the lock too, to be compared.
+    #[command(after_help = "Example:\n  emulator plan seal harbour-bakery.toml --lock till \
+                      --keyring bakery.keyring --out till.timetables")]
+    Seal(super::keyring::SealArguments),
+    /// Make a courier's next one-time code.
+    ///
+    /// It is good for one opening within the courier's timetable. The lock looks
+    /// ten counters ahead, some of which are left out: have no more than six codes
+    /// outstanding.
+    #[command(after_help = "Example:\n  emulator plan code harbour-bakery.toml --lock till \
+                      --holder 40 --keyring bakery.keyring")]
+    Code(super::keyring::CodeArguments),
 }
 
 #[derive(Args)]
@@ -95,6 +111,8 @@ impl Command {
                 Ok(site) => arguments.write(&site, streams),
                 Err(why) => refuse_file(streams, &why),
             },
+            Self::Seal(arguments) => arguments.run(streams),
+            Self::Code(arguments) => arguments.run(streams),
         }
     }
 }

@@ -3,7 +3,7 @@
 //! ```text
 //!  0  header  32
 //!        0  magic    4   9C 4C 6B 0A, as all files of the link
-//!        4  format   u8  1
+//!        4  format   u8  2
 //!        5  kind     u8  3
 //!        6  memory   u32 of Argon2id, in KiB
 //!       10  passes   u32
@@ -11,7 +11,16 @@
 //!       16  salt     16  drawn anew whenever the file is written
 //! 32  chunks   lock_core::seal, under the first 16 bytes of
 //!              Argon2id (RFC 9106, version 0x13) of passphrase and salt:
-//!              keys of 38 bytes, six a chunk: lock u16, generation u32, key 32
+//!              rows of 48 bytes, five a chunk
+//!
+//!     key               version           courier
+//!  0  u8   1            2                 3
+//!  1  u8   0            0                 number
+//!  2  u16  lock         lock              lock
+//!  4  u32  generation   0                 generation of the last code
+//!  8  u32  0            the last sealed   the next counter
+//! 12       0            0                 0
+//! 16  32   key          0                 0
 //! ```
 //!
 //! All numbers are little-endian. A salt is never used twice, so neither is a
@@ -22,6 +31,7 @@ use std::io::{self, Write as _};
 use std::path::Path;
 
 use argon2::{Algorithm, Argon2, Params, Version};
+use lock_core::holder::Number;
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::seal::{CHUNK, Direction, SealKey, Series, TAG, open_chunk, seal_chunk};
 use miette::Diagnostic;
@@ -29,13 +39,14 @@ use thiserror::Error;
 use zeroize::{Zeroize as _, Zeroizing};
 
 use super::Keyring;
+use super::counters::Courier;
 
-const MAGIC: [u8; 6] = [0x9C, 0x4C, 0x6B, 0x0A, 1, 3];
+const MAGIC: [u8; 6] = [0x9C, 0x4C, 0x6B, 0x0A, 2, 3];
 const HEADER: usize = 32;
 const SALT: usize = 16;
-const ENTRY: usize = 38;
+const ENTRY: usize = 48;
 const ENTRIES: usize = (CHUNK - TAG) / ENTRY;
-/// No keyring is longer: a hundred thousand keys.
+/// No keyring is longer: some ninety thousand rows.
 const MOST: u64 = 5_000_000;
 
 /// A passphrase. Wiped when dropped.
@@ -148,7 +159,7 @@ impl Keyring {
             let length = open_chunk(key, &SERIES, header, marked, &mut chunk, sealed.len()).ok()?;
             let (entries, rest) = chunk.get(..length)?.as_chunks::<ENTRY>();
             for entry in entries {
-                keyring.add(read_entry(entry)?).ok()?;
+                keyring.take_row(entry)?;
             }
             rest.is_empty().then_some(())?;
             last = chunks.peek().is_none();
@@ -178,14 +189,15 @@ impl Keyring {
 
     fn seal(&self, header: &[u8; HEADER], key: &SealKey) -> Option<Vec<u8>> {
         let mut bytes = header.to_vec();
-        let full = self.pairings.chunks(ENTRIES);
-        let none: &[Pairing] = &[];
-        let empty = self.pairings.is_empty().then_some(none);
+        let rows = self.rows();
+        let full = rows.chunks(ENTRIES);
+        let none: &[Row] = &[];
+        let empty = rows.is_empty().then_some(none);
         let mut chunks = full.chain(empty).enumerate().peekable();
         while let Some((index, entries)) = chunks.next() {
             let mut chunk = Zeroizing::new([0; CHUNK]);
-            for (to, pairing) in chunk.as_chunks_mut::<ENTRY>().0.iter_mut().zip(entries) {
-                write_entry(pairing, to);
+            for (to, row) in chunk.as_chunks_mut::<ENTRY>().0.iter_mut().zip(entries) {
+                *to = **row;
             }
             let index = u16::try_from(index).ok().filter(|index| *index < LAST)?;
             let marked = index | if chunks.peek().is_none() { LAST } else { 0 };
@@ -197,7 +209,7 @@ impl Keyring {
     }
 }
 
-/// Bytes of a chunk of six keys, sealed.
+/// Bytes of a chunk of five rows, sealed.
 const FULL: usize = ENTRIES * ENTRY + TAG;
 
 /// Set in the index of the last chunk, so that a cut shows.
@@ -232,22 +244,80 @@ fn read_header(header: &[u8; HEADER]) -> (Option<Cost>, [u8; SALT]) {
     (affordable.then_some(cost), salt)
 }
 
-fn write_entry(pairing: &Pairing, to: &mut [u8; ENTRY]) {
-    let (lock, generation) =
-        (pairing.lock().get().to_le_bytes(), pairing.generation().to_le_bytes());
-    let fields = lock.iter().chain(&generation).chain(pairing.key());
-    for (to, from) in to.iter_mut().zip(fields) {
-        *to = *from;
+/// A row as it is sealed. Wiped when dropped: it may hold a key.
+type Row = Zeroizing<[u8; ENTRY]>;
+
+const KEY: u8 = 1;
+const VERSION: u8 = 2;
+const COURIER: u8 = 3;
+
+fn row(what: u8, number: u8, lock: LockNumber, generation: u32, count: u32) -> Row {
+    let [l0, l1] = lock.get().to_le_bytes();
+    let [g0, g1, g2, g3] = generation.to_le_bytes();
+    let [c0, c1, c2, c3] = count.to_le_bytes();
+    let head = [what, number, l0, l1, g0, g1, g2, g3, c0, c1, c2, c3];
+    let mut row = Zeroizing::new([0; ENTRY]);
+    for (to, from) in row.iter_mut().zip(head) {
+        *to = from;
+    }
+    row
+}
+
+impl Keyring {
+    fn rows(&self) -> Vec<Row> {
+        let keys = self.pairings.iter().map(|pairing| {
+            let mut row = row(KEY, 0, pairing.lock(), pairing.generation(), 0);
+            for (to, from) in row.iter_mut().skip(ENTRY - Pairing::LEN).zip(pairing.key()) {
+                *to = *from;
+            }
+            row
+        });
+        let versions = self.counters.versions().map(|(lock, last)| row(VERSION, 0, lock, 0, last));
+        let couriers = self.counters.couriers().map(|(lock, number, courier)| {
+            row(COURIER, number.get(), lock, courier.generation, courier.next)
+        });
+        keys.chain(versions).chain(couriers).collect()
+    }
+
+    /// Takes a row over; `None` if none such is ever written.
+    fn take_row(&mut self, bytes: &[u8; ENTRY]) -> Option<()> {
+        let [what, number, l0, l1, g0, g1, g2, g3, c0, c1, c2, c3, _, _, _, _, mut key @ ..] =
+            *bytes;
+        let lock = LockNumber::new(u16::from_le_bytes([l0, l1]))?;
+        let generation = u32::from_le_bytes([g0, g1, g2, g3]);
+        let count = u32::from_le_bytes([c0, c1, c2, c3]);
+        match what {
+            KEY => self.add(Pairing::new(lock, generation, key)).ok()?,
+            VERSION => self.counters.put_version(lock, count)?,
+            COURIER => {
+                let courier = Courier { generation, next: count };
+                self.counters.put_courier(lock, Number::new(number)?, courier)?;
+            }
+            _ => return None,
+        }
+        key.zeroize();
+        Some(())
+    }
+
+    /// Waits until nobody else changes the keyring at `path`, and keeps others from
+    /// it until it is dropped. Two who change it at once would lose what one of
+    /// them counted, and seal twice under one nonce.
+    ///
+    /// # Errors
+    /// [`KeyringFault::Unreadable`].
+    pub fn hold(path: &Path) -> Result<Held, KeyringFault> {
+        let mut beside = path.as_os_str().to_owned();
+        beside.push(".lock");
+        let mut options = File::options();
+        options.write(true).create(true).truncate(false);
+        let held = options.open(&beside).and_then(|file| file.lock().map(|()| Held(file)));
+        held.map_err(|why| KeyringFault::Unreadable { path: path.display().to_string(), why })
     }
 }
 
-fn read_entry(entry: &[u8; ENTRY]) -> Option<Pairing> {
-    let [l0, l1, g0, g1, g2, g3, mut key @ ..] = *entry;
-    let lock = LockNumber::new(u16::from_le_bytes([l0, l1]))?;
-    let pairing = Pairing::new(lock, u32::from_le_bytes([g0, g1, g2, g3]), key);
-    key.zeroize();
-    Some(pairing)
-}
+/// Keeps others from changing a keyring.
+#[must_use = "others are let in once it is dropped"]
+pub struct Held(#[expect(dead_code, reason = "the lock lasts as long as the file is open")] File);
 
 /// Writes beside the file and moves it over: never half of either.
 fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {

@@ -4,13 +4,16 @@
 //! | file | concept |
 //! | --- | --- |
 //! | this one | [`Keyring`]: keys by lock and generation |
+//! | `counters.rs` | versions of timetable files and codes of couriers: none twice |
 //! | `file.rs` | the file, and what a passphrase becomes |
 
+mod counters;
 mod file;
 
 use lock_core::pairing::{LockNumber, Pairing};
 
-pub use file::{COST, Cost, KeyringFault, Passphrase, stretched};
+pub use counters::{CourierCode, NoCode, NoVersion};
+pub use file::{COST, Cost, Held, KeyringFault, Passphrase, stretched};
 
 use crate::audit::sealed::Keys;
 
@@ -22,6 +25,7 @@ use crate::audit::sealed::Keys;
 pub struct Keyring {
     /// By lock, then generation.
     pairings: Vec<Pairing>,
+    counters: counters::Counters,
 }
 
 /// There is a key of that lock and generation already.

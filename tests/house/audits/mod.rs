@@ -6,6 +6,7 @@ mod command_line;
 mod findings;
 mod folder;
 mod keyrings;
+mod made_with_keys;
 mod openings;
 mod page;
 #[path = "../../outside/rfc4180/records.rs"]

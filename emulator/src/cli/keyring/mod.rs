@@ -1,18 +1,33 @@
-//! `emulator keyring`: the keys that laptop and locks share.
+//! `emulator keyring`: the keys that laptop and locks share; and what `emulator
+//! plan` makes with them.
+//!
+//! | file | command |
+//! | --- | --- |
+//! | this one | `keyring pair`, `keyring list` |
+//! | `seal.rs` | `plan seal`: a lock's opening times, sealed |
+//! | `code.rs` | `plan code`: a courier's next one-time code |
+
+mod code;
+mod seal;
+
+pub(super) use code::Arguments as CodeArguments;
+pub(super) use seal::Arguments as SealArguments;
 
 use std::io;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::{Args, Subcommand};
 use lock_core::pairing::LockNumber;
 use lock_core::pairing_code::{LAST_GENERATION, PairingCode, SECRET_DIGITS};
+use miette::Diagnostic;
 use serde_json::json;
 use zeroize::Zeroizing;
 
 use super::passphrase::PassphraseArguments;
 use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
-use crate::keyring::{COST, Keyring};
+use crate::keyring::{COST, Held, Keyring, KeyringFault, Passphrase};
+use crate::site::{LockPlan, Site};
 
 /// Fewest characters of a new keyring's passphrase. Ours: four words, or twelve
 /// random characters.
@@ -76,11 +91,59 @@ impl Command {
     }
 }
 
+/// A keyring that is about to be changed, and that nobody else changes meanwhile.
+struct OpenRing<'a> {
+    keyring: Keyring,
+    passphrase: Passphrase,
+    path: &'a Path,
+    _held: Held,
+}
+
+impl RingArguments {
+    /// Opens a keyring that is there, to be changed.
+    fn open(&self) -> Result<OpenRing<'_>, Box<dyn Diagnostic>> {
+        let passphrase = self.passphrase.get("Passphrase of the keyring: ")?;
+        let held = Keyring::hold(&self.keyring)?;
+        let keyring = Keyring::load(&self.keyring, &passphrase)?;
+        Ok(OpenRing { keyring, passphrase, path: &self.keyring, _held: held })
+    }
+}
+
+impl OpenRing<'_> {
+    fn save(&self) -> Result<(), KeyringFault> {
+        self.keyring.save(self.path, &self.passphrase, COST)
+    }
+}
+
+/// The lock of a site file, and its number.
+fn lock_of<'s>(site: &'s Site, id: &str) -> Result<(&'s LockPlan, LockNumber), Unusable> {
+    let found = site.lock(id).and_then(|plan| {
+        let number = u16::try_from(plan.number).ok().and_then(LockNumber::new)?;
+        Some((plan, number))
+    });
+    found.ok_or_else(|| {
+        let ids: Vec<&str> = site.locks.iter().map(|lock| lock.id.as_str()).collect();
+        let what = format!("The site file has no lock \"{id}\".");
+        Unusable::new(what, format!("Its locks are: {}.", ids.join(", ")))
+    })
+}
+
+/// What to say where the keyring lacks a lock's key.
+fn no_key(lock: LockNumber) -> Unusable {
+    let lock = lock.get();
+    let what = format!("The keyring holds no key of lock {lock}.");
+    Unusable::new(what, format!("Make one: emulator keyring pair --lock {lock}."))
+}
+
 impl PairArguments {
     fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         let ring = &self.ring;
         let passphrase = match ring.passphrase.get("Passphrase of the keyring: ") {
             Ok(passphrase) => passphrase,
+            Err(why) => return refuse(streams, &why),
+        };
+        let _held = match Keyring::hold(&ring.keyring) {
+            Ok(held) => held,
             Err(why) => return refuse(streams, &why),
         };
         let mut keyring = if ring.keyring.exists() {
