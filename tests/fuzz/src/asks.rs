@@ -23,6 +23,7 @@ pub fn put<F: NorFlash>(
     match ask {
         Ask::Write(write) => store.write(write),
         Ask::Edit(n, record) => store.edit(&life::edit(*n), record),
+        Ask::File(n, record) => life::file(store, *n, record),
         Ask::Boot => Ok(()),
     }
 }
@@ -31,7 +32,7 @@ pub fn put<F: NorFlash>(
 #[must_use]
 pub const fn record_of(ask: &Ask) -> Option<Record> {
     match ask {
-        Ask::Write(Write::Record(record) | Write::Edit(record)) | Ask::Edit(_, record) => {
+        Ask::Write(Write::Record(record) | Write::Edit(record)) | Ask::Edit(_, record) | Ask::File(_, record) => {
             Some(*record)
         }
         Ask::Write(Write::Tally(_)) | Ask::Boot => None,

@@ -9,9 +9,10 @@ use lock_core::audit::{Entry, Outcome, Record, Ring, Seq};
 use lock_core::port::{Reads, Write};
 use lock_core::recovered::{LastWord, Recovered};
 use lock_core::rules::Days;
+use lock_core::settings::{FileState, Waiting};
 use lock_core::store::{FlashStore, Layout};
 use lock_core::time::{Date, Utc, Zone};
-use lock_core::timetable::{Day, TimetableId};
+use lock_core::timetable::{Day, TimetableId, Windows};
 
 use super::chip;
 use super::counts::Counts;
@@ -45,29 +46,77 @@ struct Set {
     second: bool,
     policy: Option<u32>,
     pairing: Option<u32>,
+    /// What `life::windows` makes Mondays of A of.
     day: Option<u32>,
     key: Option<u32>,
+    file: FileState,
+    /// Whether a file brought the zone.
+    zone: bool,
 }
 
 impl Set {
-    const AS_COMMISSIONED: Self =
-        Self { first: Some(0), second: true, policy: None, pairing: None, day: None, key: None };
+    const AS_COMMISSIONED: Self = Self {
+        first: Some(0),
+        second: true,
+        policy: None,
+        pairing: None,
+        day: None,
+        key: None,
+        file: FileState::NONE,
+        zone: false,
+    };
 
     /// The `n`th change, as `life::edit` has it.
-    const fn change(&mut self, n: u32) {
+    fn change(&mut self, n: u32) {
         match n % 6 {
             0 => self.first = Some(n),
             1 => self.policy = Some(n),
-            2 => self.pairing = Some(n),
+            2 => {
+                self.pairing = Some(n);
+                // What waited was sealed under the old key.
+                if let Some(waiting) = self.file.waits.take() {
+                    self.file.lost = Some(waiting.version);
+                }
+            }
             3 => self.day = Some(n),
-            4 => *self = Self::forgotten(n, None),
-            _ => *self = Self::forgotten(n, Some(n)),
+            4 => *self = self.forgotten(n, None),
+            _ => *self = self.forgotten(n, Some(n)),
         }
     }
 
     /// Nothing stays but the zone (R7).
-    const fn forgotten(n: u32, first: Option<u32>) -> Self {
-        Self { first, second: false, policy: None, pairing: None, day: None, key: Some(n) }
+    const fn forgotten(&self, n: u32, first: Option<u32>) -> Self {
+        let zone = self.zone;
+        Self { first, second: false, key: Some(n), zone, ..Self::AS_COMMISSIONED }
+    }
+
+    /// An [`Ask::File`]; whether anything was to be done.
+    fn file(&mut self, n: u32) -> bool {
+        let adopted = match self.file.waits {
+            Some(waiting) => waiting.version,
+            None if self.pairing.is_none() => return false,
+            None if n.is_multiple_of(2) => {
+                let waits = Some(Waiting { version: n, until: life::until(n) });
+                self.file = FileState { waits, lost: None, ..self.file };
+                return true;
+            }
+            None => n,
+        };
+        self.file = FileState { version: adopted, ..FileState::NONE };
+        self.day = Some(adopted.wrapping_mul(37));
+        self.zone = true;
+        true
+    }
+
+    /// Mondays of A: in both, while a file waits.
+    fn monday(&self) -> Windows {
+        let from = match (self.day, self.file.waits) {
+            (Some(day), Some(waiting)) => {
+                Some((day % 1_000).max(waiting.version.wrapping_mul(37) % 1_000))
+            }
+            (day, _) => day,
+        };
+        from.map_or_else(Windows::new, life::windows)
     }
 }
 
@@ -105,6 +154,11 @@ impl Expected {
             Ask::Edit(n, record) => {
                 self.settings.change(*n);
                 self.record(record);
+            }
+            Ask::File(n, record) => {
+                if self.settings.file(*n) {
+                    self.record(record);
+                }
             }
             Ask::Boot => self.spend(),
         }
@@ -184,8 +238,8 @@ impl Expected {
         // A Monday.
         let monday = Date::from_ymd(2027, 3, 1).ok_or("no date")?;
         let windows = store.day(TimetableId::A, monday);
-        let expected = set.day.map_or_else(heapless::Vec::new, life::windows);
-        let zone = Zone::parse(chip::ZONE).map_err(|_| "no zone")?;
+        let zone = if set.zone { life::FILE_ZONE } else { chip::ZONE };
+        let zone = Zone::parse(zone).map_err(|_| "no zone")?;
         let enrolled = u8::from(set.first.is_some()) + u8::from(set.second);
         let same = first.map(|row| row.counter) == set.first
             && second.map(|row| row.counter) == set.second.then_some(0)
@@ -195,7 +249,8 @@ impl Expected {
             && known.zone == zone
             && *known.key.as_bytes() == set.key.map_or(chip::KEY, life::key)
             && key.map(|key| key.generation()) == set.pairing
-            && windows == Ok(Day::Windows(expected));
+            && windows == Ok(Day::Windows(set.monday()))
+            && (known.file, store.file_state()) == (set.file, Ok(set.file));
         if same { Ok(()) } else { Err("Invariant 7: settings are not those last set.".into()) }
     }
 

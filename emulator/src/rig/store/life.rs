@@ -4,15 +4,18 @@ use embedded_storage::nor_flash::NorFlash;
 use lock_core::audit::{Change, Event, Outcome, People, Record, Refusal, Seq};
 use lock_core::code::LockKey;
 use lock_core::holder::{HolderRow, Number};
+use lock_core::link::Version;
+use lock_core::link::timetable_file::{Sealer, TimetableFile};
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::policy::Policy;
-use lock_core::port::{Store, StoreFault, Tally, Write};
+use lock_core::port::{Reads, Store, StoreFault, Tally, Write};
 use lock_core::role::Role;
+use lock_core::seal::CHUNK;
 use lock_core::settings::Edit;
 use lock_core::store::FlashStore;
 use lock_core::task::Task;
-use lock_core::time::{Minute, Seconds, Utc, Weekday};
-use lock_core::timetable::{TimetableId, Window, Windows};
+use lock_core::time::{Date, Minute, Seconds, Utc, Weekday};
+use lock_core::timetable::{Calendar, Closure, TimetableId, Timetables, Window, Windows};
 
 use super::chip;
 use crate::rig::Dice;
@@ -24,6 +27,10 @@ pub enum Ask {
     Write(Write),
     /// A change of the settings, the `n`th, beside its record.
     Edit(u32, Record),
+    /// The file that waits is adopted; without one, that of version `n` is
+    /// staged, and waits if `n` is even, or else is adopted. Nothing if the lock
+    /// is not paired.
+    File(u32, Record),
     /// The power goes and comes back.
     Boot,
 }
@@ -39,7 +46,8 @@ pub fn random(dice: &mut Dice, length: u64) -> Vec<Ask> {
             28..=36 => Ask::Write(Write::Record(record(dice, false))),
             37 => {
                 edits += 1;
-                Ask::Edit(edits, record(dice, true))
+                let record = record(dice, true);
+                if dice.below(3) == 0 { Ask::File(edits, record) } else { Ask::Edit(edits, record) }
             }
             _ => Ask::Boot,
         })
@@ -141,6 +149,56 @@ pub fn windows(n: u32) -> Windows {
     window.into_iter().collect()
 }
 
+/// The zone of every file.
+pub const FILE_ZONE: &str = "IST-1GMT0,M10.5.0,M3.5.0/1";
+
+/// Until when file `n` waits.
+#[must_use]
+pub fn until(n: u32) -> Utc {
+    Utc::from_secs(1_900_000_000_u32.saturating_add(n))
+}
+
+/// File `n`: a Monday of A, and closures enough for several chunks.
+#[must_use]
+pub fn of_file(n: u32) -> TimetableFile {
+    let mut calendar = Calendar::default();
+    if let Some(monday) = calendar.weeks.first_mut().and_then(|week| week.first_mut()) {
+        *monday = windows(n.wrapping_mul(37));
+    }
+    for day in 0..64 {
+        let date = Date::from_days(30_000 + 2 * day);
+        let closure = Closure { from: date, to: date, timetables: Timetables::ALL };
+        // There is room for 64.
+        let _ = calendar.closures.push(closure);
+    }
+    TimetableFile { zone: heapless::String::try_from(FILE_ZONE).unwrap_or_default(), calendar }
+}
+
+/// Has a store do an [`Ask::File`].
+///
+/// # Errors
+/// [`StoreFault`] as the store says.
+pub fn file<F: NorFlash>(
+    store: &mut FlashStore<F>,
+    n: u32,
+    record: &Record,
+) -> Result<(), StoreFault> {
+    if let Some(waiting) = store.file_state().map_err(|_| StoreFault)?.waits {
+        return store.edit(&Edit::Adopt(waiting.version), record);
+    }
+    let Some(pairing) = store.pairing().map_err(|_| StoreFault)? else { return Ok(()) };
+    let mut sealer = Sealer::new(&pairing, Version(n), &of_file(n)).map_err(|_| StoreFault)?;
+    store.stage(0, sealer.header())?;
+    let mut chunk = [0; CHUNK];
+    let mut index = 1;
+    while let Some(length) = sealer.chunk(&mut chunk) {
+        store.stage(index, chunk.get(..length).unwrap_or(&chunk))?;
+        index += 1;
+    }
+    let edit = if n.is_multiple_of(2) { Edit::Wait(n, until(n)) } else { Edit::Adopt(n) };
+    store.edit(&edit, record)
+}
+
 /// Asks a store for it, and lets it rest afterwards.
 ///
 /// # Errors
@@ -149,6 +207,7 @@ pub fn ask<F: NorFlash>(store: &mut FlashStore<F>, ask: &Ask) -> Result<(), Stor
     match ask {
         Ask::Write(write) => store.write(write)?,
         Ask::Edit(n, record) => store.edit(&edit(*n), record)?,
+        Ask::File(n, record) => file(store, *n, record)?,
         Ask::Boot => {}
     }
     store.tend().map(|_| ())

@@ -139,7 +139,7 @@ fn store(chip: Cells, asks: &[Ask]) -> (Cells, Recovered) {
         match ask {
             Ask::Write(Write::Tally(tally)) => counts.asked(*tally, done),
             Ask::Edit(n, _) => edit = done.is_ok().then_some(*n),
-            Ask::Write(Write::Record(_) | Write::Edit(_)) | Ask::Boot => {}
+            Ask::Write(Write::Record(_) | Write::Edit(_)) | Ask::File(..) | Ask::Boot => {}
         }
         // What is not done stays due.
         let _ = store.tend();
