@@ -159,6 +159,7 @@ impl Judge {
             Input::Bolt(_)
             | Input::Door(_)
             | Input::Switch(_)
+            | Input::Carried(_)
             | Input::Woken
             | Input::Stored(_) => {}
         }
