@@ -8,6 +8,7 @@ mod diagram;
 mod dialogues;
 mod drills;
 mod plan_check;
+mod planning;
 mod power_loss;
 mod promises;
 mod site_text;

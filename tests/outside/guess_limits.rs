@@ -13,6 +13,7 @@
 
 use core::cmp::Ordering;
 
+use emulator::plan::check::usable_codes;
 use lock_core::code::{Code, Entry, LockKey, Salt, Verdict, digest, judge, refused};
 use lock_core::holder::Number;
 use lock_core::keys::Digit;
@@ -74,6 +75,14 @@ fn a_minute_of_tries_stays_below_one_in_a_hundred_thousand() {
     assert!(minute(TRIES_A_MINUTE, USABLE_6).less(ONE_MINUTE));
     assert!(minute(TRIES_A_MINUTE, USABLE_7).less(ONE_MINUTE));
     assert!(!minute(TRIES_A_MINUTE + 1, USABLE_6).less(ONE_MINUTE));
+}
+
+/// What `plan check` calculates with is what was counted.
+#[test]
+fn the_planner_knows_how_many_codes_are_usable() {
+    for (digits, usable) in [(6, USABLE_6), (7, USABLE_7), (8, USABLE_8)] {
+        assert_eq!(u64::from(usable_codes(digits)), usable);
+    }
 }
 
 /// The hundred failures that a number is allowed in all: below 1 in 4,000.

@@ -7,12 +7,14 @@
 mod audit_content;
 mod brute_force;
 mod calendar;
+mod calendar_file;
 mod cells;
 mod civil_membership;
 mod counts_survive;
 mod guess_limits;
 mod guessable;
 mod hmac_vectors;
+mod holidays;
 mod keypad_layout;
 mod legibility;
 mod lock_of_a_site;

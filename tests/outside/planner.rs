@@ -24,9 +24,17 @@ impl SiteFile {
     /// Runs `plan openings --lock till` with JSON; the exit code, what came out
     /// and what was complained about.
     pub(crate) fn run(&self, rest: &[&str]) -> (u8, String, String) {
+        self.command("openings", &[&["--format", "json"], rest].concat())
+    }
+
+    /// Runs `plan calendar --lock till` in the same way, for an iCalendar.
+    pub(crate) fn calendar(&self, rest: &[&str]) -> (u8, String, String) {
+        self.command("calendar", rest)
+    }
+
+    fn command(&self, name: &str, rest: &[&str]) -> (u8, String, String) {
         let path = self.0.to_str().expect("a plain path");
-        let mut arguments = vec!["emulator", "plan", "openings", path, "--lock", "till"];
-        arguments.extend(["--format", "json"]);
+        let mut arguments = vec!["emulator", "plan", name, path, "--lock", "till"];
         arguments.extend(rest);
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let code = emulator::cli::run(&arguments, &mut out, &mut err);

@@ -23,11 +23,27 @@ pub struct Place {
 pub(crate) struct Source<'t> {
     name: &'t str,
     text: &'t str,
+    codes: Codes,
+}
+
+/// Whether a text may hold codes.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Codes {
+    /// It may, so errors show no digits of them.
+    Maybe,
+    /// Its format has no place for any.
+    Never,
 }
 
 impl<'t> Source<'t> {
     pub(crate) const fn new(name: &'t str, text: &'t str) -> Self {
-        Self { name, text }
+        Self { name, text, codes: Codes::Maybe }
+    }
+
+    /// A text of a format without codes, such as a calendar of holidays, whose
+    /// dates are long runs of digits.
+    pub(crate) const fn without_codes(name: &'t str, text: &'t str) -> Self {
+        Self { name, text, codes: Codes::Never }
     }
 
     /// The place of a byte.
@@ -43,7 +59,11 @@ impl<'t> Source<'t> {
     /// What an error may show: the same text, byte for byte in the same place,
     /// with every digit replaced that could belong to a code (R5).
     pub(crate) fn shown(&self) -> NamedSource<String> {
-        NamedSource::new(self.name, masked(self.text))
+        let text = match self.codes {
+            Codes::Maybe => masked(self.text),
+            Codes::Never => self.text.to_owned(),
+        };
+        NamedSource::new(self.name, text)
     }
 
     /// `span` within the text, never empty if the text is not.

@@ -4,17 +4,27 @@
 //! | --- | --- |
 //! | `openings.rs` | the stretches in which a holder may open |
 //! | `range.rs` | the instants between two dates |
+//! | `why.rs` | one instant, explained |
+//! | `chart/` | weeks, drawn |
+//! | `holidays.rs` | closures from a calendar of holidays |
+//! | `calendar.rs` | opening times for a calendar program |
 //! | `finding.rs` | what `plan check` finds: severity, place, remedy |
 //! | `check/` | the checks, a subject a file |
 //!
 //! Everything asks `lock_core::rules::admission`, the one judge that the lock at
 //! the door asks too: what is promised here is what the door does.
 
+mod calendar;
+pub mod chart;
 pub mod check;
 mod finding;
+pub mod holidays;
 mod openings;
 mod range;
+mod why;
 
+pub use calendar::{Entry, calendar};
 pub use finding::{Finding, Severity};
 pub use openings::{Stretch, everybody, openings};
 pub use range::{Range, first_instant};
+pub use why::{Change, Reason, Told, Why, change_on, why};

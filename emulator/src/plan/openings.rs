@@ -10,7 +10,7 @@ use crate::site::{Person, Site};
 
 /// How far the judge's "not within the horizon" can be trusted: one day less,
 /// as the horizon's first date is partly over, and one for clock changes.
-const HORIZON: Seconds = Seconds::new((HORIZON_DATES as u32 - 2) * DAY_SECONDS);
+pub(super) const HORIZON: Seconds = Seconds::new((HORIZON_DATES as u32 - 2) * DAY_SECONDS);
 
 /// A maximal stretch in which opening is permitted.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -82,20 +82,36 @@ pub fn everybody(site: &Site, range: Range) -> Vec<(&Person, Vec<Stretch>)> {
     lists
 }
 
-/// Whether the judge would permit a release at `at`, and until when that stays.
-fn answer(site: &Site, follows: Follows, at: Utc) -> (bool, Utc) {
+/// The judge's answer at one instant.
+#[derive(Clone, Copy)]
+pub(super) struct Permit {
+    /// Whether a release would be permitted.
+    pub(super) open: bool,
+    /// When a permit ends.
+    pub(super) ends: Ends,
+    /// The first instant at which the answer is another one, if it comes within
+    /// the horizon.
+    pub(super) turns: Option<Utc>,
+}
+
+/// What the judge says at `at`, with nothing but time to stand against it.
+pub(super) fn permit(site: &Site, follows: Follows, at: Utc) -> Permit {
     let conditions = Conditions::unhindered(at);
     let Ok(admission) = admit(follows, &conditions, &site.zone, &mut &site.calendar) else {
         unreachable!("a calendar in memory can be read");
     };
     match admission {
-        Admission::Granted(Ends::Never) => (true, Utc::MAX),
-        Admission::Granted(Ends::At(end)) => (true, end),
-        Admission::Granted(Ends::Beyond) => (true, at.after(HORIZON)),
-        Admission::Refused(Bar::Closed(Some(opens))) => (false, opens),
-        Admission::Refused(Bar::Closed(None)) => (false, at.after(HORIZON)),
+        Admission::Granted(ends) => Permit { open: true, ends, turns: ends.instant() },
+        Admission::Refused(Bar::Closed(turns)) => Permit { open: false, ends: Ends::At(at), turns },
         Admission::Refused(
             Bar::Inhibit | Bar::HeldShut(_) | Bar::Supply | Bar::Clock | Bar::Settling(_),
         ) => unreachable!("nothing hinders a plan"),
     }
+}
+
+/// Whether the judge would permit a release at `at`, and until when that stays.
+fn answer(site: &Site, follows: Follows, at: Utc) -> (bool, Utc) {
+    let Permit { open, ends, turns } = permit(site, follows, at);
+    let until = if ends == Ends::Never { Utc::MAX } else { at.after(HORIZON) };
+    (open, turns.unwrap_or(until))
 }

@@ -36,6 +36,7 @@ pub(super) struct PlacedWeek {
 
 pub(super) struct PlacedClosure {
     pub(super) closure: Closure,
+    pub(super) why: Option<String>,
     pub(super) at: Range<usize>,
 }
 
@@ -43,6 +44,7 @@ pub(super) struct PlacedSpecial {
     pub(super) date: Date,
     pub(super) timetables: Timetables,
     pub(super) windows: Vec<PlacedWindow>,
+    pub(super) why: Option<String>,
     pub(super) at: Range<usize>,
 }
 
@@ -127,9 +129,7 @@ impl PlacedCalendar {
             let remedy = "`to` is the last day that is closed; leave it out for one day.";
             return Err(Wrong::new(&to.at(), what, remedy).here("earlier than `from`"));
         }
-        if let Some(why) = table.get("why") {
-            why.name(WHY_MOST)?;
-        }
+        let why = reason(table)?;
         let timetables = self.read_set(table)?;
         let closure = Closure { from, to: last, timetables };
         if self.closures.len() == CLOSURES {
@@ -137,7 +137,7 @@ impl PlacedCalendar {
             let remedy = "Take out closures that are over, or write days in a row as one.";
             return Err(Wrong::new(&table.at(), what, remedy).here("one too many"));
         }
-        self.closures.push(PlacedClosure { closure, at: table.at() });
+        self.closures.push(PlacedClosure { closure, why, at: table.at() });
         Ok(())
     }
 
@@ -145,11 +145,9 @@ impl PlacedCalendar {
         table.only(&["date", "timetables", "windows", "why"])?;
         let date = table.need("date", "date = 2027-12-24")?.date()?;
         let windows = read_day(&table.need("windows", "windows = [\"08:30-12:00\"]")?)?;
-        if let Some(why) = table.get("why") {
-            why.name(WHY_MOST)?;
-        }
+        let why = reason(table)?;
         let timetables = self.read_set(table)?;
-        let special = PlacedSpecial { date, timetables, windows, at: table.at() };
+        let special = PlacedSpecial { date, timetables, windows, why, at: table.at() };
         self.refuse_contradiction(&special)?;
         if self.specials.len() == SPECIALS {
             let what = format!("There are more than {SPECIALS} special days.");
@@ -256,6 +254,11 @@ impl PlacedCalendar {
         let week = self.weeks.get(id.index()).and_then(Option::as_ref);
         week.and_then(|week| week.days.get(date.weekday().index())).map_or(&[], Vec::as_slice)
     }
+}
+
+/// What the table says in `why`.
+fn reason(table: &Table<'_>) -> Read<Option<String>> {
+    table.get("why").map(|why| why.name(WHY_MOST).map(str::to_owned)).transpose()
 }
 
 fn read_week(id: TimetableId, table: &Table<'_>) -> Read<PlacedWeek> {

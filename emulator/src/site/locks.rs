@@ -2,6 +2,7 @@
 
 use lock_core::policy::Policy;
 
+use super::class::{self, Class};
 use super::policy::{KEYS, PlacedPolicy};
 use crate::document::Table;
 use crate::document::{Place, Source};
@@ -21,23 +22,27 @@ pub struct LockPlan {
     pub number: u32,
     /// The site's policy with what this lock overrides.
     pub policy: Policy,
+    /// The class that was asked for, and where; `None` if none was.
+    pub class: Option<(Class, Place)>,
     /// Where the lock stands in the file.
     pub place: Place,
 }
 
 /// Reads every `[[lock]]` of the file.
 pub(super) fn read(file: &Table<'_>, source: &Source<'_>) -> Read<Vec<LockPlan>> {
-    let mut site = PlacedPolicy::default();
+    let (mut site, mut wanted) = (PlacedPolicy::default(), None);
     if let Some(field) = file.get("policy") {
         let table = field.table("the [policy] table")?;
-        table.only(&KEYS)?;
+        let known: Vec<&str> = KEYS.into_iter().chain([class::KEY]).collect();
+        table.only(&known)?;
         site = site.overridden_by(&table)?;
+        wanted = class::read(&table, source)?;
     }
     let example = "[[lock]] with an id and a number";
     let tables = file.need("lock", example)?.tables("a [[lock]]")?;
     let mut locks: Vec<LockPlan> = Vec::new();
     for table in &tables {
-        let lock = read_lock(table, &site, source)?;
+        let lock = read_lock(table, &site, wanted, source)?;
         for (first, earlier) in locks.iter().zip(&tables) {
             let (key, what) = if first.id == lock.id {
                 ("id", format!("The lock id \"{}\" is given twice.", lock.id))
@@ -57,8 +62,13 @@ pub(super) fn read(file: &Table<'_>, source: &Source<'_>) -> Read<Vec<LockPlan>>
     Ok(locks)
 }
 
-fn read_lock(table: &Table<'_>, site: &PlacedPolicy, source: &Source<'_>) -> Read<LockPlan> {
-    let known: Vec<&str> = ["id", "number"].into_iter().chain(KEYS).collect();
+fn read_lock(
+    table: &Table<'_>,
+    site: &PlacedPolicy,
+    wanted: Option<(Class, Place)>,
+    source: &Source<'_>,
+) -> Read<LockPlan> {
+    let known: Vec<&str> = ["id", "number", class::KEY].into_iter().chain(KEYS).collect();
     table.only(&known)?;
     let field = table.need("id", "id = \"till\"")?;
     let id = field.name(ID_MOST)?;
@@ -72,6 +82,7 @@ fn read_lock(table: &Table<'_>, site: &PlacedPolicy, source: &Source<'_>) -> Rea
         id: id.to_owned(),
         number: number.whole(1, NUMBER_MOST, "Locks have numbers of their own, such as 1001.")?,
         policy: site.overridden_by(table)?.policy,
+        class: class::read(table, source)?.or(wanted),
         place: source.place(table.at().start),
     })
 }

@@ -4,6 +4,7 @@
 //! | --- | --- |
 //! | this one | [`Site`]: a whole file, read or refused |
 //! | `policy.rs`, `locks.rs` | the policy, and what each lock overrides |
+//! | `class.rs` | the class of lock that is asked for |
 //! | `windows.rs`, `calendar.rs` | windows, timetables, closures, special days |
 //! | `zone.rs` | from an IANA name to a rule that a lock can keep |
 //! | `people.rs`, `codes.rs` | holders, and their codes for drills |
@@ -23,6 +24,7 @@
 //! - `name` of a timetable: its letter.
 
 mod calendar;
+mod class;
 mod codes;
 mod locks;
 mod people;
@@ -39,6 +41,7 @@ use lock_core::time::{Date, Utc, Zone};
 use lock_core::timetable::{Calendar, TIMETABLES, TimetableId, Window};
 use toml::de::DeTable;
 
+pub use class::Class;
 pub use codes::DemoCode;
 pub use locks::LockPlan;
 pub use people::Person;
@@ -89,7 +92,7 @@ pub struct TimetableName {
     pub name: String,
 }
 
-/// Where things stand in the file.
+/// Where things stand in the file, and what it says for people only.
 #[derive(Clone, Debug)]
 pub struct Places {
     /// The file's name.
@@ -102,6 +105,10 @@ pub struct Places {
     pub closures: Vec<Place>,
     /// The special days, in the order of [`Calendar::specials`].
     pub specials: Vec<Place>,
+    /// Why each closure is one, where the file says so, in the same order.
+    pub closure_reasons: Vec<Option<String>>,
+    /// The same of each special day.
+    pub special_reasons: Vec<Option<String>>,
     /// `[demo.codes]`, if it is there.
     pub demo: Option<Place>,
     /// Every window of a weekday or a special day.
@@ -245,6 +252,8 @@ fn places(
         timetables,
         closures: calendar.closures.iter().map(|placed| place(&placed.at)).collect(),
         specials: calendar.specials.iter().map(|placed| place(&placed.at)).collect(),
+        closure_reasons: calendar.closures.iter().map(|placed| placed.why.clone()).collect(),
+        special_reasons: calendar.specials.iter().map(|placed| placed.why.clone()).collect(),
         demo,
         windows,
     }

@@ -5,6 +5,7 @@
 //! | `people.rs` | who can never open, who always can, too few wardens |
 //! | `dual.rs` | one person alone where two are needed |
 //! | `delay.rs` | waits that fit in no window |
+//! | `guessing.rs` | the chance of a guess, and the class that was asked for |
 //! | `clock_change.rs` | windows in a skipped or repeated hour |
 //! | `calendar.rs` | timetables, closures and special days without effect |
 
@@ -12,7 +13,10 @@ mod calendar;
 mod clock_change;
 mod delay;
 mod dual;
+mod guessing;
 mod people;
+
+pub use guessing::usable_codes;
 
 use lock_core::time::{Date, Utc};
 use lock_core::timetable::{Follows, TIMETABLES, TimetableId};
@@ -45,6 +49,7 @@ pub fn check(site: &Site, from: Date) -> Vec<Finding> {
     let mut findings = Vec::new();
     people::check(&outlook, &mut findings);
     dual::check(&outlook, &mut findings);
+    guessing::check(&outlook, &mut findings);
     delay::check(&outlook, &mut findings);
     clock_change::check(&outlook, &mut findings);
     calendar::check(&outlook, &mut findings);

@@ -1,12 +1,13 @@
 //! Who can never open, who always can, and whether there are wardens enough.
 
 use lock_core::holder::Standing;
-use lock_core::role::Role;
+use lock_core::role::{Grant, Right, Role, grant};
 use lock_core::timetable::Follows;
 
 use super::Outlook;
 use crate::document::Place;
 use crate::plan::{Finding, Severity};
+use crate::site::Person;
 
 /// Removing a warden takes another warden.
 const WARDENS_LEAST: usize = 2;
@@ -35,6 +36,8 @@ pub(super) fn check(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
         }
     }
     too_few_wardens(outlook, findings);
+    nobody_restores(outlook, findings);
+    nobody_serves(outlook, findings);
     if let Some(demo) = outlook.site.places.demo {
         findings.push(Finding::new(
             Severity::Note,
@@ -43,6 +46,59 @@ pub(super) fn check(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
             "Fine for the emulator. Take [demo.codes] out before the file serves a real lock.",
         ));
     }
+}
+
+/// Whether somebody who is not suspended has `right` whatever their row says.
+fn somebody_may(people: &[Person], right: Right) -> bool {
+    let may = |person: &Person| {
+        person.standing == Standing::Active && grant(person.role, right) == Grant::Always
+    };
+    people.iter().any(may)
+}
+
+/// The suspended are restored by whoever may enrol.
+fn nobody_restores(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
+    let people = &outlook.site.holders;
+    if somebody_may(people, Right::Enrol) {
+        return;
+    }
+    for person in people.iter().filter(|person| person.standing == Standing::Suspended) {
+        findings.push(Finding::new(
+            Severity::Error,
+            person.place,
+            format!(
+                "{} is suspended, and nobody can restore them: only a warden can, and no warden \
+                 is active.",
+                person.called()
+            ),
+            "Have a warden who is not suspended, better two.",
+        ));
+    }
+}
+
+/// Timetable files, audits and small corrections of the clock are a steward's.
+fn nobody_serves(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
+    let people = &outlook.site.holders;
+    if somebody_may(people, Right::CarryFiles) && somebody_may(people, Right::SetClock) {
+        return;
+    }
+    let steward = people.iter().find(|person| person.role == Role::Steward);
+    let (place, what) = match steward {
+        Some(only) => {
+            (only.place, format!("{} is the only steward, and suspended.", only.called()))
+        }
+        None => {
+            let first = people.first().map(|person| person.place);
+            (first.unwrap_or(Place { line: 1, column: 1 }), "Nobody is a steward.".into())
+        }
+    };
+    findings.push(Finding::new(
+        Severity::Warning,
+        place,
+        what,
+        "Have a steward: without one nobody can load a timetable file, collect audits or set the \
+         clock.",
+    ));
 }
 
 fn too_few_wardens(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
@@ -63,6 +119,7 @@ fn too_few_wardens(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
         Severity::Warning,
         place,
         what,
-        "Have two wardens: one alone can be replaced by nobody, and may be ill or locked out.",
+        "Have two wardens: one alone can be replaced or, if suspended, restored by nobody, and may \
+         be ill or locked out.",
     ));
 }
