@@ -24,6 +24,9 @@ const SLOTS_A_CUT: u64 = 2;
 /// them.
 const BOOT_SLOTS: u64 = 16;
 
+/// Slots of a settings bank (docs/flash-layout.md): a change copies them all.
+const BANK_SLOTS: u64 = 289;
+
 /// Erases and effects that it has at most then.
 const BOOT_MORE: u64 = 16;
 
@@ -72,6 +75,8 @@ impl<const W: usize, const P: usize> Ground<W, P> {
         // What a ring overwrites must have been seen before.
         let look_after = kept.openings.min(kept.refusals) / 2;
         let mount_steps = u64::from(layout.boot_steps(W));
+        // Of a slot.
+        let words = 32 / W.min(32) as u64;
         let terms = Terms {
             settings,
             kept,
@@ -80,7 +85,8 @@ impl<const W: usize, const P: usize> Ground<W, P> {
             // over, since a torn write might lie there.
             slots_a_flip: 1,
             mount_steps,
-            boot_steps: mount_steps + BOOT_SLOTS * (32 / W.min(32) as u64) + BOOT_MORE,
+            boot_steps: mount_steps + BOOT_SLOTS * words + BOOT_MORE,
+            edit_steps: BANK_SLOTS * words + u64::from(layout.bank_pages) * 2 + BOOT_MORE,
         };
         let look_after = u32::try_from(look_after).unwrap_or(u32::MAX);
         // Whatever takes more programs takes one.

@@ -66,6 +66,8 @@ pub struct Terms {
     pub mount_steps: u64,
     /// Steps until it has done all that it has to do, at most.
     pub boot_steps: u64,
+    /// Steps of a change of the settings, at most: a boot may find one due.
+    pub edit_steps: u64,
 }
 
 /// Something for each of the two rings.

@@ -34,6 +34,7 @@ pub(super) const TERMS: Terms = Terms {
     slots_a_flip: 0,
     mount_steps: 50,
     boot_steps: 100,
+    edit_steps: 1_000,
 };
 
 /// Some settings, of the default policy.

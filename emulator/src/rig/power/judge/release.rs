@@ -24,6 +24,8 @@ pub(super) struct Releases {
     failed: bool,
     /// The screen asks for service.
     service: bool,
+    /// Changes of the settings in this run.
+    edits: u64,
     /// Boots in a row that ended in service.
     in_service: u32,
 }
@@ -65,6 +67,7 @@ impl Releases {
             };
             return Err(Violation::new(Invariant::SilentWithoutPower, what));
         }
+        self.edits += u64::from(matches!(line.what, What::Wrote(Write::Edit(_), _)));
         match line.what {
             What::PowerOn => self.begin(Power::Booting),
             What::PowerCut => self.begin(Power::Off),
@@ -167,8 +170,8 @@ impl Releases {
     ) -> Result<Service, Violation> {
         self.authorised = None;
         if self.power == Power::Booting {
-            if steps > terms.boot_steps {
-                let most = terms.boot_steps;
+            let most = terms.boot_steps.saturating_add(self.edits.saturating_mul(terms.edit_steps));
+            if steps > most {
                 let what = format!("a boot took {steps} steps; {most} are the most");
                 return Err(Violation::new(Invariant::BootEnds, what));
             }
@@ -285,6 +288,22 @@ mod tests {
         let mut story = Forge::booted();
         story.cut().on().mounted_in(TERMS.mount_steps + 1);
         assert_eq!(story.violated(), Some(Invariant::BootEnds));
+    }
+
+    /// What waited for its time, a timetable file say, may be due at a boot.
+    #[test]
+    fn a_boot_that_makes_a_change_takes_as_much_longer() {
+        for (steps, violated) in [(1_100, None), (1_101, Some(Invariant::BootEnds))] {
+            let mut story = Forge::booted();
+            story.cut().on().boot().edited(print(2), Durable::Yes, true);
+            story.rested_after(steps);
+            assert_eq!(story.violated(), violated);
+        }
+        let mut earlier = Forge::booted();
+        earlier.edited(print(2), Durable::Yes, true).rest().cut();
+        earlier.look.settings = Ok(print(2));
+        earlier.on().boot().rested_after(101);
+        assert_eq!(earlier.violated(), Some(Invariant::BootEnds));
     }
 
     #[test]
