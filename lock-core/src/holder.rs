@@ -102,8 +102,8 @@ pub struct HolderRow {
     /// do while the bolt was thrown waits for the start of an opening window
     /// (R3). `None`: nothing is waited for.
     pub opens_from: Option<Utc>,
-    /// The counter of the next one-time code (a courier's; RFC 4226), 0 for
-    /// everybody else.
+    /// The counter of the next one-time code (a courier's; RFC 4226). It never
+    /// falls: a number that was a courier's keeps it, also while nobody has it.
     pub counter: u32,
 }
 

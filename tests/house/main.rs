@@ -7,6 +7,7 @@ mod bad_input;
 mod diagram;
 mod dialogues;
 mod drills;
+mod link_property;
 mod plan_check;
 mod planning;
 mod power_loss;

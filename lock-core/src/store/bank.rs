@@ -170,7 +170,18 @@ impl Bank {
         }
         // Erased whatever it reads: the power may have gone while it was.
         pages.erase_all(next.region)?;
-        next.apply(pages, rewrite)?;
+        let spent = match rewrite.edit {
+            Edit::Holder(number, _) => self.spent(pages, *number),
+            Edit::Policy(..)
+            | Edit::Zone(_)
+            | Edit::Pairing(_)
+            | Edit::Day(..)
+            | Edit::Commission(..)
+            | Edit::Reset(_)
+            | Edit::Adopt(_)
+            | Edit::Wait(..) => 0,
+        };
+        next.apply(pages, rewrite, spent)?;
         for slot in LONG_ROWS.step_by(LONG / SLOT) {
             self.copy::<LONG, F>(pages, next, slot)?;
         }
@@ -212,12 +223,17 @@ impl Bank {
         self,
         pages: &mut Pages<F>,
         rewrite: &Rewrite<'_>,
+        spent: u32,
     ) -> Result<(), StoreFault> {
         if let Some(row) = &rewrite.file {
             self.write_file(pages, row)?;
         }
         match rewrite.edit {
-            Edit::Holder(number, row) => self.write_holder(pages, number.get(), row.as_ref()),
+            Edit::Holder(number, Some(row)) => {
+                let row = HolderRow { counter: row.counter.max(spent), ..row.clone() };
+                self.write_holder(pages, number.get(), Some(&row), spent)
+            }
+            Edit::Holder(number, None) => self.write_holder(pages, number.get(), None, spent),
             Edit::Policy(policy, stricter) => {
                 let name = RowName::only(Kind::Policy);
                 self.write::<LONG, F>(pages, name, Filled::Yes, |put| {
@@ -257,7 +273,7 @@ impl Bank {
         self.write_pairing(pages, None)?;
         for number in (0..=99).filter_map(Number::new) {
             let row = warden.and_then(|(who, row)| (who == number).then_some(row));
-            self.write_holder(pages, number.get(), row)?;
+            self.write_holder(pages, number.get(), row, 0)?;
         }
         self.write_calendar(pages, None)
     }
@@ -370,6 +386,18 @@ impl Bank {
         })
     }
 
+    /// How far one-time codes of that number are used up, by whoever has it or had
+    /// it before: a courier who is removed and enrolled anew begins there, so that
+    /// no code is good twice. Of a row that cannot be read nobody can say.
+    fn spent<F: NorFlash>(self, pages: &mut Pages<F>, number: Number) -> u32 {
+        let row =
+            self.read::<LONG, _, _>(pages, rows::holder_row(number), |filled, take| match filled {
+                Filled::Vacant => Some(rows::take_spent(take)),
+                Filled::Yes => rows::take_holder(take).map(|row| row.counter),
+            });
+        row.unwrap_or(0)
+    }
+
     /// Reads a row, checks that it is that one, and takes its fields. Some
     /// rows are secret, so what was read is wiped.
     pub(super) fn read<const N: usize, F: NorFlash, T>(
@@ -418,7 +446,7 @@ impl Bank {
         self.write_key(pages, &settings.key)?;
         self.write_pairing(pages, settings.pairing.as_ref())?;
         for (number, row) in (0..).zip(&settings.holders) {
-            self.write_holder(pages, number, row.as_ref())?;
+            self.write_holder(pages, number, row.as_ref(), 0)?;
         }
         self.write_calendar(pages, Some(&settings.calendar))?;
         self.write_file(pages, &FileRow::NONE)
@@ -463,13 +491,14 @@ impl Bank {
         pages: &mut Pages<F>,
         number: u8,
         row: Option<&HolderRow>,
+        spent: u32,
     ) -> Result<(), StoreFault> {
         let name = RowName { kind: Kind::Holder, index: number };
         let filled = if row.is_some() { Filled::Yes } else { Filled::Vacant };
-        self.write::<LONG, F>(pages, name, filled, |put| {
-            if let Some(row) = row {
-                rows::put_holder(row, put);
-            }
+        self.write::<LONG, F>(pages, name, filled, |put| match row {
+            Some(row) => rows::put_holder(row, put),
+            None if spent > 0 => rows::put_spent(spent, put),
+            None => {}
         })
     }
 }

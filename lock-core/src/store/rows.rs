@@ -15,7 +15,7 @@
 //!     288  file          32
 //!     289  end
 //!
-//! every row but the change             holder (132), vacant (133: no fields)
+//! every row but the change             holder (132), vacant (133: counter)
 //!  0  kind        u8                    4  role       u8  1-5 in the order of the table
 //!  1  index       u8                    5  opens      u8  0 no, 1 yes
 //!  2  generation  u16  low half         6  standing   u8  0 suspended, 1 active
@@ -310,6 +310,24 @@ pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
     put.u32(row.counter);
     put.u8(u8::from(row.opens_from.is_some()));
     put.u32(row.opens_from.map_or(u32::MAX, Utc::as_secs));
+}
+
+/// Where the counter lies in a row of a holder, from its fields on.
+const BEFORE_COUNTER: usize = 36;
+
+/// The counter of one-time codes that a vacant row keeps.
+pub(super) fn put_spent(counter: u32, put: &mut Put<'_>) {
+    put.bytes(&[ERASED; BEFORE_COUNTER]);
+    put.u32(counter);
+}
+
+/// The counter that a vacant row keeps; erased: none was used.
+pub(super) fn take_spent(take: &mut Take<'_>) -> u32 {
+    let _: [u8; BEFORE_COUNTER] = take.array();
+    match take.u32() {
+        u32::MAX => 0,
+        counter => counter,
+    }
 }
 
 pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {

@@ -303,3 +303,32 @@ fn a_first_warden_is_a_warden_and_has_a_number() {
         assert_eq!(store.into_flash().steps(), 0);
     }
 }
+
+/// A courier's used codes stay used: removed and enrolled anew under the same
+/// number, also after a boot in between, the counter goes on where it was.
+#[test]
+fn a_counter_of_one_time_codes_never_falls() {
+    let mut store = formatted::<8, 512>(Layout::smallest(512).unwrap());
+    let record =
+        Record { at: None, event: Event::Status { who: number(1), outcome: Outcome::Plain } };
+    let courier = |counter| HolderRow { role: Role::Courier, counter, ..warden() };
+    let edits = [
+        (Some(courier(0)), Some(0)),
+        (Some(courier(7)), Some(7)),
+        (None, None),
+        (Some(courier(0)), Some(7)),
+        (Some(courier(9)), Some(9)),
+        (None, None),
+        (Some(HolderRow { role: Role::Keyholder, ..courier(0) }), Some(9)),
+        (None, None),
+        (Some(courier(0)), Some(9)),
+    ];
+    for (row, counter) in edits {
+        assert!(store.edit(&Edit::Holder(number(40), row), &record).is_ok());
+        assert!(store.tend().is_ok());
+        let (again, _) = FlashStore::mount(store.into_flash(), Layout::smallest(512).unwrap());
+        store = again;
+        let found = store.holder(number(40)).ok().unwrap();
+        assert_eq!(found.map(|row| row.counter), counter);
+    }
+}
