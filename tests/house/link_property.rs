@@ -123,7 +123,7 @@ proptest! {
         all in proptest::collection::vec(sent(), 1..30),
     ) {
         let drill = drill();
-        let file = sealed(&site(), &drill.pairing().unwrap(), Version(1)).unwrap();
+        let (file, _) = sealed(&site(), &drill.pairing().unwrap(), Version(1)).unwrap();
         let mut world = Play::start(&drill).map_err(|_| "no lock").unwrap().into_world();
         world.run_until(world.now() + 1_000);
         let (before, screen) = (look(&mut world), world.screen());
@@ -144,7 +144,7 @@ proptest! {
         all in proptest::collection::vec((sent(), 0..40_u64), 1..30),
     ) {
         let drill = drill();
-        let file = sealed(&site(), &drill.pairing().unwrap(), Version(1)).unwrap();
+        let (file, _) = sealed(&site(), &drill.pairing().unwrap(), Version(1)).unwrap();
         let mut world = Play::start(&drill).map_err(|_| "no lock").unwrap().into_world();
         world.run_until(world.now() + 1_000);
         press(&mut world, "ok ok ok ok 2 50 805231 ok");

@@ -4,11 +4,13 @@
 //! | --- | --- |
 //! | this one | [`Wire`], and [`Laptop`]: asking over one |
 //! | `sealed.rs` | a sealed file, whole and in memory |
+//! | `stick.rs` | the memory stick: a folder |
 //!
 //! It knows the messages of `lock_core::link` and nothing of states: whoever it
 //! speaks to is a lock at the end of a cable, emulated or not.
 
 mod sealed;
+mod stick;
 
 use lock_core::audit::Seq;
 use lock_core::link::extract::{ExtractReader, HEADER, Scope};
@@ -18,7 +20,8 @@ use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::seal::{self, CHUNK};
 
-pub use sealed::{Sealed, sealed};
+pub use sealed::{Sealed, opening_times, sealed};
+pub use stick::{EXTRACT, OfNoUse, Stick, TIMETABLES};
 
 /// A cable to a lock.
 pub trait Wire {

@@ -14,11 +14,17 @@ pub struct Sealed {
     pub header: [u8; HEADER],
     /// Its chunks, sealed, in order.
     pub chunks: Vec<Vec<u8>>,
-    /// What lock and laptop show of it.
-    pub fingerprint: Fingerprint,
 }
 
 impl Sealed {
+    /// The file of these bytes, header first; `None` if they are too few.
+    #[must_use]
+    pub fn from_bytes(bytes: &[u8]) -> Option<Self> {
+        let (header, rest) = bytes.split_first_chunk::<HEADER>()?;
+        let chunks: Vec<_> = rest.chunks(CHUNK).map(<[u8]>::to_vec).collect();
+        (!chunks.is_empty()).then_some(Self { header: *header, chunks })
+    }
+
     /// The bytes of the file, one behind the other.
     #[must_use]
     pub fn bytes(&self) -> Vec<u8> {
@@ -28,13 +34,23 @@ impl Sealed {
     }
 }
 
-/// The opening times of a site, sealed for the lock of `pairing`.
+/// The opening times of a site, as a file for a lock.
+#[must_use]
+pub fn opening_times(site: &Site) -> TimetableFile {
+    TimetableFile { zone: site.zone_rule.clone(), calendar: site.calendar.clone() }
+}
+
+/// The opening times of a site, sealed for the lock of `pairing`, and what lock
+/// and laptop show of them.
 ///
 /// # Errors
 /// [`Wrong`] if a lock would refuse them.
-pub fn sealed(site: &Site, pairing: &Pairing, version: Version) -> Result<Sealed, Wrong> {
-    let file = TimetableFile { zone: site.zone_rule.clone(), calendar: site.calendar.clone() };
-    let mut sealer = Sealer::new(pairing, version, &file)?;
+pub fn sealed(
+    site: &Site,
+    pairing: &Pairing,
+    version: Version,
+) -> Result<(Sealed, Fingerprint), Wrong> {
+    let mut sealer = Sealer::new(pairing, version, &opening_times(site))?;
     let header = *sealer.header();
     let mut chunks = Vec::new();
     let mut chunk = [0; CHUNK];
@@ -42,5 +58,5 @@ pub fn sealed(site: &Site, pairing: &Pairing, version: Version) -> Result<Sealed
         chunks.push(chunk.get(..length).unwrap_or_default().to_vec());
     }
     let fingerprint = sealer.fingerprint().ok_or(Wrong::Form)?;
-    Ok(Sealed { header, chunks, fingerprint })
+    Ok((Sealed { header, chunks }, fingerprint))
 }

@@ -54,14 +54,14 @@ impl Laptop {
 
     pub(super) fn load(&mut self, wire: &mut impl Wire, site: &Site, pairing: &Pairing) -> String {
         self.version += 1;
-        let Ok(file) = sealed(site, pairing, Version(self.version)) else {
+        let Ok((file, mark)) = sealed(site, pairing, Version(self.version)) else {
             return "the site makes no file".to_owned();
         };
         let mut laptop = carry::Laptop::new(wire, self.request);
         let loaded = laptop.load(&file);
         self.request = laptop.number();
         match loaded {
-            Ok((version, fingerprint)) if fingerprint == file.fingerprint => {
+            Ok((version, fingerprint)) if fingerprint == mark => {
                 format!("version {} {fingerprint}", version.0)
             }
             Ok(_) => "another fingerprint".to_owned(),

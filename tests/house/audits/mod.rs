@@ -12,3 +12,4 @@ mod page;
 #[path = "../../outside/rfc4180/records.rs"]
 mod records;
 mod shelf;
+mod stick;

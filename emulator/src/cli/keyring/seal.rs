@@ -5,14 +5,12 @@ use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use lock_core::link::timetable_file::{Sealer, TimetableFile};
 use lock_core::link::{Fingerprint, Version, Wrong};
-use lock_core::pairing::Pairing;
-use lock_core::seal::CHUNK;
 use miette::Diagnostic;
 use serde_json::json;
 
 use super::{RingArguments, lock_of, no_key};
+use crate::carry::{opening_times, sealed};
 use crate::cli::moment::today;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
@@ -71,8 +69,8 @@ impl Arguments {
             return Err(Unusable::new(what, remedy).into());
         }
         refuse_errors(&site)?;
-        let file = TimetableFile { zone: site.zone_rule.clone(), calendar: site.calendar.clone() };
-        file.check().map_err(useless)?;
+        // Before a version is used up for nothing.
+        opening_times(&site).check().map_err(useless)?;
         if self.out.exists() {
             return Err(not_written(&self.out, "there is a file of that name").into());
         }
@@ -86,8 +84,8 @@ impl Arguments {
         // A version that might be forgotten could be used twice, under one nonce.
         ring.save()?;
         let pairing = ring.keyring.newest(lock).ok_or_else(|| no_key(lock))?;
-        let (bytes, fingerprint) = sealed(pairing, version, &file).map_err(useless)?;
-        create(&self.out, &bytes).map_err(|why| not_written(&self.out, &why.to_string()))?;
+        let (file, fingerprint) = sealed(&site, pairing, version).map_err(useless)?;
+        create(&self.out, &file.bytes()).map_err(|why| not_written(&self.out, &why.to_string()))?;
         Ok(Sealed { lock: lock.get(), generation: pairing.generation(), version, fingerprint })
     }
 
@@ -123,22 +121,6 @@ fn refuse_errors(site: &Site) -> Result<(), Unusable> {
     };
     let what = format!("The site file has an error in line {}: {}", first.place.line, first.what);
     Err(Unusable::new(what, first.remedy.clone()))
-}
-
-/// The bytes of the file, and its fingerprint.
-fn sealed(
-    pairing: &Pairing,
-    version: Version,
-    file: &TimetableFile,
-) -> Result<(Vec<u8>, Fingerprint), Wrong> {
-    let mut sealer = Sealer::new(pairing, version, file)?;
-    let mut bytes = sealer.header().to_vec();
-    let mut chunk = [0; CHUNK];
-    while let Some(length) = sealer.chunk(&mut chunk) {
-        bytes.extend_from_slice(chunk.get(..length).ok_or(Wrong::Form)?);
-    }
-    let fingerprint = sealer.fingerprint().ok_or(Wrong::Form)?;
-    Ok((bytes, fingerprint))
 }
 
 /// Writes a new file, or leaves none.
