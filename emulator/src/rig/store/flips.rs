@@ -10,8 +10,11 @@ use emulated_board::flash::RamFlash;
 use emulated_board::fuse::Fuse;
 use lock_core::audit::{Entry, Record, Ring, Seq};
 use lock_core::port::{Fault, Reads};
-use lock_core::recovered::Recovered;
+use lock_core::recovered::{Known, Recovered};
+use lock_core::rules::Days;
 use lock_core::store::{FlashStore, Layout};
+use lock_core::time::Date;
+use lock_core::timetable::{Day, TimetableId};
 
 use super::chip::{self, Cells, Mains, Size};
 use super::life;
@@ -41,7 +44,7 @@ struct Image {
     /// settings leaves all as it is, and lists it still.
     before: Vec<(Seq, Record)>,
     found: Recovered,
-    changes: [Option<u32>; 2],
+    changes: [Option<u32>; 3],
     /// Who of the first three is enrolled.
     enrolled: [Option<bool>; 3],
 }
@@ -75,10 +78,17 @@ fn boot(chip: Small, layout: Layout) -> (Store, Recovered) {
 }
 
 /// The last changes of two kinds, as far as they can be read.
-fn changes(store: &mut Store) -> [Option<u32>; 2] {
+fn changes(store: &mut Store) -> [Option<u32>; 3] {
     let holder = lock_core::holder::Number::new(1).and_then(|n| store.holder(n).ok().flatten());
     let pairing = store.pairing().ok().map(|pairing| pairing.map_or(0, |p| p.generation()));
-    [holder.map(|row| row.counter), pairing]
+    // A Monday of the first timetable.
+    let monday = match store.day(TimetableId::A, Date::from_days(4)) {
+        Ok(Day::Windows(windows)) => {
+            Some(windows.first().map_or(0, |window| u32::from(window.from().get()) + 1))
+        }
+        Ok(Day::Closed) | Err(_) => None,
+    };
+    [holder.map(|row| row.counter), pairing, monday]
 }
 
 /// Who of the first three is enrolled; `None` where nobody can tell.
@@ -186,8 +196,10 @@ fn judge(image: &Image, flipped: &[u64]) -> Result<(), String> {
 fn counts(image: &Image, found: &Recovered, flipped: usize) -> Result<(), String> {
     match &found.known {
         Ok(known) => {
-            let before = image.found.known.as_ref().map(|known| known.policy).ok();
-            if before != Some(known.policy) {
+            let told =
+                |known: &Known| (known.policy, known.enrolled, known.file, *known.key.as_bytes());
+            let before = image.found.known.as_ref().map(told).ok();
+            if before != Some(told(known)) {
                 return Err("Invariant 12: another policy is in force.".into());
             }
         }
