@@ -101,9 +101,9 @@ impl Keyring {
         Ok(Version(*last))
     }
 
-    /// The next one-time code of a courier; `anew` if the lock enrolled the courier
-    /// since the last one, and so counts from 0. Save the keyring before anybody
-    /// is told the code.
+    /// The next one-time code of a courier; `anew` if the lock was reset since the
+    /// last one, and so counts from 0: enrolling a number again does not do that.
+    /// Save the keyring before anybody is told the code.
     ///
     /// # Errors
     /// [`NoCode`]; nothing is counted then.

@@ -89,6 +89,20 @@ pub enum KeyringFault {
         /// The file.
         path: String,
     },
+    /// It is one, of a later format.
+    #[error("The keyring {path} was made by a newer version.")]
+    #[diagnostic(help("Open it with that version, or a later one."))]
+    Newer {
+        /// The file.
+        path: String,
+    },
+    /// Others on this machine may read or change it.
+    #[error("Others on this machine may read or change the keyring {path}.")]
+    #[diagnostic(help("Type chmod 600; if anybody may have copied it, pair the locks anew."))]
+    Exposed {
+        /// The file.
+        path: String,
+    },
     /// Its seal does not hold.
     #[error("The passphrase does not open the keyring {path}, or the file was altered.")]
     #[diagnostic(help("Type the passphrase again; if it is right, use a copy of the file."))]
@@ -136,8 +150,14 @@ impl Keyring {
             return Err(KeyringFault::Alien { path: name() });
         }
         let bytes = std::fs::read(path).map_err(unreadable)?;
+        if newer(&bytes) {
+            return Err(KeyringFault::Newer { path: name() });
+        }
         let header = bytes.first_chunk::<HEADER>().filter(|header| header.starts_with(&MAGIC));
         let header = header.ok_or_else(|| KeyringFault::Alien { path: name() })?;
+        if exposed(&about) {
+            return Err(KeyringFault::Exposed { path: name() });
+        }
         let (cost, salt) = read_header(header);
         let cost = cost.ok_or_else(|| KeyringFault::Alien { path: name() })?;
         let key = stretched(passphrase.as_bytes(), &salt, cost);
@@ -319,16 +339,48 @@ impl Keyring {
 #[must_use = "others are let in once it is dropped"]
 pub struct Held(#[expect(dead_code, reason = "the lock lasts as long as the file is open")] File);
 
-/// Writes beside the file and moves it over: never half of either.
+/// Whether it is a keyring of a format after this one.
+fn newer(bytes: &[u8]) -> bool {
+    let [m0, m1, m2, m3, ours, kind] = MAGIC;
+    let magic = [m0, m1, m2, m3];
+    matches!(bytes, [a, b, c, d, format, k, ..]
+        if [*a, *b, *c, *d] == magic && *k == kind && *format > ours)
+}
+
+/// Whether anybody but its owner may read or change the file.
+#[cfg(unix)]
+fn exposed(about: &std::fs::Metadata) -> bool {
+    std::os::unix::fs::MetadataExt::mode(about) & 0o077 != 0
+}
+
+/// Elsewhere the folder says who may.
+#[cfg(not(unix))]
+const fn exposed(_: &std::fs::Metadata) -> bool {
+    false
+}
+
+/// Writes beside the file and moves it over: never half of either. It is there for
+/// good when this returns: a version that came back could be sealed twice.
 fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut beside = path.as_os_str().to_owned();
     beside.push(".new");
     let mut options = File::options();
-    options.write(true).create(true).truncate(true);
+    // What was left there would keep its own mode, and a link would be followed.
+    match std::fs::remove_file(&beside) {
+        Err(why) if why.kind() != io::ErrorKind::NotFound => return Err(why),
+        Ok(()) | Err(_) => {}
+    }
+    options.write(true).create_new(true);
     #[cfg(unix)]
     std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
     let mut file = options.open(&beside)?;
     file.write_all(bytes)?;
     file.sync_all()?;
-    std::fs::rename(&beside, path)
+    std::fs::rename(&beside, path)?;
+    #[cfg(unix)]
+    {
+        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+        File::open(folder.unwrap_or(Path::new(".")))?.sync_all()?;
+    }
+    Ok(())
 }

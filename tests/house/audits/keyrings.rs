@@ -114,3 +114,41 @@ fn the_code_on_paper_is_the_key_in_the_ring() {
     let (code, ..) = folder.run(&pair.replace("1001", "0"));
     assert_eq!(code, 2);
 }
+
+/// What a later version wrote is told from what is no keyring.
+#[test]
+fn a_later_format_is_named() {
+    let folder = Folder::new("later");
+    let mut bytes = folder.read("keyring");
+    bytes[4] += 1;
+    folder.write("keyring", &bytes);
+    let why = Keyring::load(&folder.path("keyring"), &passphrase()).err().unwrap();
+    assert!(matches!(why, KeyringFault::Newer { .. }), "{why}");
+}
+
+/// For its owner's eyes only, whatever was left beside it; if others may read or
+/// change it, it is refused.
+#[cfg(unix)]
+#[test]
+fn a_keyring_is_its_owners_alone() {
+    use std::fs::{Permissions, metadata, set_permissions};
+    use std::os::unix::fs::{PermissionsExt as _, symlink};
+    let folder = Folder::new("owner");
+    let (path, beside) = (folder.path("keyring"), folder.path("keyring.new"));
+    let keyring = Keyring::load(&path, &passphrase()).map_err(|why| why.to_string()).unwrap();
+    let mode = |mode| set_permissions(&path, Permissions::from_mode(mode)).unwrap();
+    for open in [0o640, 0o620, 0o604, 0o602] {
+        mode(open);
+        let why = Keyring::load(&path, &passphrase()).err().unwrap();
+        assert!(matches!(why, KeyringFault::Exposed { .. }), "{open:o}: {why}");
+    }
+    folder.write("keyring.new", b"left over");
+    set_permissions(&beside, Permissions::from_mode(0o666)).unwrap();
+    keyring.save(&path, &passphrase(), CHEAP).unwrap();
+    assert_eq!(metadata(&path).unwrap().permissions().mode() & 0o777, 0o600);
+    folder.write("bystander", b"kept");
+    symlink(folder.path("bystander"), &beside).unwrap();
+    keyring.save(&path, &passphrase(), CHEAP).unwrap();
+    assert_eq!(folder.read("bystander"), b"kept");
+    assert!(Keyring::load(&path, &passphrase()).is_ok());
+}

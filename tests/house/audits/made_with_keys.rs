@@ -127,10 +127,10 @@ fn a_lock_takes_each_code_once() {
         counter = next;
         assert!(one_time::judge(&key, counter, digits, &code).0 == Verdict::Wrong);
     }
-    refused(&folder, &format!("{CODE} --enrolled-anew"), "they would come again");
+    refused(&folder, &format!("{CODE} --lock-reset"), "they would come again");
     let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001";
     assert_eq!(folder.run(pair).0, 0);
-    let anew = told(&folder, &format!("{CODE} --enrolled-anew"));
+    let anew = told(&folder, &format!("{CODE} --lock-reset"));
     assert_eq!(anew["generation"], 2);
     assert!(anew["counter"].as_u64().unwrap() < u64::from(counter));
 }

@@ -28,9 +28,9 @@ pub(in crate::cli) struct Arguments {
     /// The courier's number.
     #[arg(long, value_name = "NUMBER", value_parser = parse_number)]
     holder: Number,
-    /// The lock has enrolled this courier since the last code, and counts from 0.
+    /// The lock was reset since this courier's last code, and counts from 0.
     #[arg(long)]
-    enrolled_anew: bool,
+    lock_reset: bool,
     #[command(flatten)]
     ring: RingArguments,
 }
@@ -52,7 +52,7 @@ impl Arguments {
             Unusable::new("Codes of that length cannot be made.", "Set code_digits to 6, 7 or 8.")
         })?;
         let mut ring = self.ring.open()?;
-        let code = ring.keyring.next_code(lock, self.holder, digits, self.enrolled_anew);
+        let code = ring.keyring.next_code(lock, self.holder, digits, self.lock_reset);
         let code = code.map_err(|why| match why {
             NoCode::NoKey => no_key(lock),
             NoCode::Spent => {
