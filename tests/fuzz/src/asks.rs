@@ -32,9 +32,9 @@ pub fn put<F: NorFlash>(
 #[must_use]
 pub const fn record_of(ask: &Ask) -> Option<Record> {
     match ask {
-        Ask::Write(Write::Record(record) | Write::Edit(record)) | Ask::Edit(_, record) | Ask::File(_, record) => {
-            Some(*record)
-        }
+        Ask::Write(Write::Record(record) | Write::Edit(record))
+        | Ask::Edit(_, record)
+        | Ask::File(_, record) => Some(*record),
         Ask::Write(Write::Tally(_)) | Ask::Boot => None,
     }
 }
