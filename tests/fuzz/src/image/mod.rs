@@ -9,6 +9,7 @@ mod counts;
 use arbitrary::Unstructured;
 use emulated_board::flash::{Chip, Limits, PerWord, RamFlash};
 use emulated_board::fuse::Fuse;
+use emulator::rig::store::chip;
 use emulator::rig::store::life::{self, Ask};
 use lock_core::audit::{Record, Ring, Seq};
 use lock_core::board::Noticed;
@@ -220,9 +221,10 @@ const COMMISSIONS: u32 = 5;
 fn edited(n: u32, store: &mut FlashStore<Flash<'_>>, found: &Recovered) {
     let policy = found.known.as_ref().map(|known| u32::from(known.policy.wrong_codes));
     let holds = match n % 6 {
+        // A row of the image may have used up more one-time codes already.
         0 => Number::new(1)
             .and_then(|one| store.holder(one).ok().flatten())
-            .is_some_and(|row| row.counter == n),
+            .is_some_and(|row| row.counter >= n && row.digest == chip::holder(1, n).digest),
         // Where another row of the image cannot be read, none is in force.
         1 => policy.is_err() || policy == Ok(3 + n % 8),
         2 => store.pairing().is_ok_and(|key| key.is_some_and(|key| key.generation() == n)),
