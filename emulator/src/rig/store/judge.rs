@@ -69,7 +69,8 @@ impl Set {
     /// The `n`th change, as `life::edit` has it.
     fn change(&mut self, n: u32) {
         match n % 6 {
-            0 => self.first = Some(n),
+            // Used one-time codes stay used: the higher counter stands.
+            0 => self.first = self.first.max(Some(n)),
             1 => self.policy = Some(n),
             2 => {
                 self.pairing = Some(n);
