@@ -5,6 +5,7 @@
 //! | [`world`] | simulated time, hands, wires and power round one lock |
 //! | [`memory`] | the lock's flash and the store in it |
 //! | [`drill`] | scripted runs with what must be seen |
+//! | [`conformance`] | a lock recorded, and played again as any board plays it |
 //! | [`tour`] | a day of the demo site, played from drills |
 //! | [`site`] | the site file: locks, holders, timetables, policy |
 //! | [`rig`] | attacks and faults by the thousand, and what must hold in each |
@@ -20,6 +21,7 @@
 pub mod audit;
 pub mod carry;
 pub mod cli;
+pub mod conformance;
 pub mod document;
 pub mod drill;
 pub mod keyring;

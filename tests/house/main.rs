@@ -4,6 +4,7 @@
 mod audits;
 mod bad_codes;
 mod bad_input;
+mod conformance;
 mod diagram;
 mod dialogues;
 mod drills;

@@ -5,6 +5,8 @@
 #[cfg(test)]
 extern crate std;
 
+pub mod clock;
+pub mod conformance;
 pub mod flash;
 pub mod fuse;
 pub mod splitmix;

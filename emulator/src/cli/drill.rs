@@ -2,7 +2,7 @@
 
 use std::fs::File;
 use std::io::{self, BufWriter, Write as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use emulated_board::trace::{self, Line, What};
@@ -12,6 +12,7 @@ use serde_json::{Value, json};
 
 use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
+use crate::conformance;
 use crate::drill::{self, Drill, Play, Played};
 
 /// Play drill files on the emulated lock.
@@ -20,6 +21,7 @@ use crate::drill::{self, Drill, Play, Played};
 Examples:
   emulator drill emulator/demo/drills
   emulator drill --format json emulator/demo/drills/r03-closed-is-closed.toml
+  emulator drill --record recordings emulator/demo/drills
 
 Each drill is played twice and both runs are compared: the same inputs must
 give the same outputs. The last line says how many passed and failed.")]
@@ -33,6 +35,10 @@ pub(super) struct Command {
     /// Also write the traces, as COBS frames of postcard, to this file.
     #[arg(long, value_name = "FILE")]
     trace: Option<PathBuf>,
+    /// Also record each drill into this folder, four files each, so that any
+    /// board can play it again: docs/conformance.md. They hold the drill's codes.
+    #[arg(long, value_name = "FOLDER")]
+    record: Option<PathBuf>,
 }
 
 impl Command {
@@ -51,6 +57,12 @@ impl Command {
                 return refuse(streams, &Unusable::new(what, "Give another path."));
             }
         };
+        if let Some(folder) = &self.record
+            && let Err(why) = record(&drills, folder)
+        {
+            let what = format!("No recording can be made in {}: {why}.", folder.display());
+            return refuse(streams, &Unusable::new(what, "Give another folder."));
+        }
         let (mut passed, mut failed) = (0, 0);
         for drill in &drills {
             let played = play(drill)?;
@@ -96,6 +108,19 @@ fn play(drill: &Drill) -> io::Result<Played> {
         });
     }
     Ok(first)
+}
+
+/// Records each drill under the name of its file.
+fn record(drills: &[Drill], folder: &Path) -> io::Result<()> {
+    std::fs::create_dir_all(folder)?;
+    for drill in drills {
+        let name = Path::new(&drill.file).file_stem().unwrap_or_default();
+        let play = Play::recorded(drill).map_err(|why| io::Error::other(format!("{why:?}")))?;
+        if let (_, Some(recording)) = play.finish_recorded() {
+            conformance::save(&recording, folder, &name.to_string_lossy())?;
+        }
+    }
+    Ok(())
 }
 
 fn text(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Result<()> {

@@ -12,8 +12,10 @@ use lock_core::timetable::Calendar;
 
 use super::laptop::Laptop;
 use super::{Act, ClockChip, Drill, Failure, Fall, Hand, Power, Step};
-use crate::memory::{Entry, Lasting, Memory};
-use crate::world::{Ambush, Awaited, Bench, Fitted, Order, World};
+use crate::memory::{self, Entry, Lasting, Memory, Room};
+use crate::world::{
+    Ambush, Awaited, Bench, Fitted, Mains, Order, Recording, SimulatedClock, World,
+};
 
 /// A drill under way.
 pub struct Play<'d, M: Lasting = Memory, B = Bench> {
@@ -87,6 +89,27 @@ impl<'d> Play<'d> {
         let world = World::commission(&drill.settings()?, drill.start)?;
         // The commissioning boot is no part of the story.
         Ok(Self::at(drill, world, 0))
+    }
+
+    /// The same, recorded from the very first boot on.
+    ///
+    /// # Errors
+    /// If the site's settings cannot be stored.
+    pub fn recorded(drill: &'d Drill) -> Result<Self, FormatError> {
+        let flash = memory::commission(&drill.settings()?, Room::Full, Mains::new())?;
+        let mut world = World::around(flash, SimulatedClock::starting(drill.start));
+        world.begin_recording();
+        world.restore_power();
+        Ok(Self::at(drill, world, 0))
+    }
+
+    /// Plays what is left; the recording, if there is one.
+    #[must_use]
+    pub fn finish_recorded(mut self) -> (Played, Option<Recording>) {
+        while self.step().is_some() {}
+        self.missed_cut();
+        let recording = self.world.end_recording();
+        (Played { failures: self.failures, trace: self.trace }, recording)
     }
 
     /// A lock that has been through something already goes on, from the drill's

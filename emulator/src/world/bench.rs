@@ -118,6 +118,13 @@ impl Bench {
         }
     }
 
+    /// What the generator gives at this moment.
+    pub(super) fn generated(&self) -> [u8; Seed::LEN] {
+        let mut bytes = [0x5E; Seed::LEN];
+        bytes[..8].copy_from_slice(&self.0.clock.now().to_le_bytes());
+        bytes
+    }
+
     /// The effects that reached the world since the last call.
     pub(super) fn take_done(&self) -> Vec<Effect> {
         self.0.done.take()
@@ -269,9 +276,7 @@ impl Board for Bench {
 
     /// The same world gives the same: a stand-in for a real generator.
     fn seed(&mut self) -> Seed {
-        let mut bytes = [0x5E; Seed::LEN];
-        bytes[..8].copy_from_slice(&self.0.clock.now().to_le_bytes());
-        Seed::new(bytes)
+        Seed::new(self.generated())
     }
 
     fn show(&mut self, screen: &Screen) {

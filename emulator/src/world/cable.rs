@@ -1,5 +1,6 @@
 //! The cable between a lock and a laptop: frames, as they would go over a wire.
 
+use emulated_board::conformance::{Did, What as Cued};
 use emulated_board::fuse::Power as _;
 use emulated_board::trace::{Told, What};
 use lock_core::link::frame::{Decoder, FRAME, PAYLOAD, encode};
@@ -37,14 +38,17 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     fn serve(&mut self, payload: &[u8], reply: &mut [u8; PAYLOAD]) -> Option<usize> {
         self.run_until(self.clock.now());
         let scene = self.bench.scene();
+        self.record(Cued::Link(payload));
         let Power::On(device) = &mut self.power else { return None };
         let answered = device.serve(payload, reply);
+        self.record_deeds();
         self.note_steps(&scene);
         self.note(What::Told(Told::Carried));
         if !self.mains.is_on() {
             self.power_went();
             return None;
         }
+        self.record_did(Did::Reply(answered.and_then(|length| reply.get(..length))));
         self.rest = Rest::Stirred;
         self.settle();
         answered

@@ -1,6 +1,7 @@
 //! What people and their surroundings do to a lock: at this moment, and the lock
 //! does all it has to do about it before anything else happens.
 
+use emulated_board::conformance::{What as Cued, Wired};
 use emulated_board::fuse::Power as _;
 use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
@@ -14,6 +15,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn press(&mut self, key: Key) {
         self.run_until(self.clock.now());
         if self.has_power() {
+            self.record(Cued::Key(key));
             self.bench.press(key);
             self.settle();
         }
@@ -26,6 +28,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn move_bolt(&mut self, to: Bolt) -> Result<(), Blocked> {
         self.run_until(self.clock.now());
         self.bench.move_bolt(to)?;
+        self.record(Cued::Wire(Wired::Bolt, to == Bolt::Drawn));
         self.settle();
         Ok(())
     }
@@ -33,6 +36,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// The bolt is drawn by force, past a blocker that stands in its way.
     pub fn force_bolt(&mut self) {
         self.run_until(self.clock.now());
+        self.record(Cued::Wire(Wired::Bolt, true));
         self.bench.force_bolt();
         self.settle();
     }
@@ -40,6 +44,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// A hand opens or closes the door.
     pub fn move_door(&mut self, to: Door) {
         self.run_until(self.clock.now());
+        self.record(Cued::Wire(Wired::Door, to == Door::Open));
         self.bench.move_door(to);
         self.settle();
     }
@@ -47,6 +52,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// The building's intruder alarm is set or cleared.
     pub fn inhibit(&mut self, to: Inhibit) {
         self.run_until(self.clock.now());
+        self.record(Cued::Wire(Wired::Inhibit, to == Inhibit::Set));
         self.bench.inhibit(to);
         self.settle();
     }
@@ -54,6 +60,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// A hand turns the service switch inside the door.
     pub fn switch(&mut self, to: Switch) {
         self.run_until(self.clock.now());
+        self.record(Cued::Wire(Wired::Switch, to == Switch::On));
         self.bench.switch(to);
         self.settle();
     }
@@ -61,24 +68,27 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// The supply, measured under load, is now this.
     pub fn supply(&mut self, to: Millivolts) {
         self.run_until(self.clock.now());
+        self.record(Cued::Supply(to));
         self.bench.supply(to);
         self.settle();
     }
 
     /// The clock chip loses what it knew.
     pub fn lose_clock(&mut self) {
-        self.set_clock(SimulatedClock::lose);
+        self.set_clock(Cued::Clock(None), SimulatedClock::lose);
     }
 
     /// The clock chip jumps by so many seconds.
     pub fn shift_clock(&mut self, seconds: i64) {
-        self.set_clock(|clock| clock.shift(seconds));
+        self.set_clock(Cued::Clock(Some(seconds)), |clock| clock.shift(seconds));
     }
 
-    fn set_clock(&mut self, set: impl FnOnce(&SimulatedClock)) {
+    fn set_clock(&mut self, cued: Cued<'_>, set: impl FnOnce(&SimulatedClock)) {
         self.run_until(self.clock.now());
         let scene = self.bench.scene();
+        self.record(cued);
         let reaches = self.mains.clock();
+        self.record_deeds();
         self.note_steps(&scene);
         if reaches {
             set(&self.clock);

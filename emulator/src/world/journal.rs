@@ -1,5 +1,6 @@
 //! What happens in a world, in order, for whoever judges it afterwards.
 
+use emulated_board::clock::Clocked;
 use emulated_board::fuse::Step;
 use emulated_board::trace::{Durable, Line};
 use lock_core::audit::Record;
@@ -7,7 +8,6 @@ use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Drive, Inhibit, Switch};
 use lock_core::screen::Screen;
 
-use super::clock::Clocked;
 use super::mains::Deed;
 use crate::memory::{Look, Part, Print};
 

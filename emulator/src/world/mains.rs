@@ -8,7 +8,7 @@
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
-use emulated_board::fuse::{Act, Cut, Fuse, Power, Step};
+use emulated_board::fuse::{Act, Class, Cut, Fuse, Power, Step};
 use lock_core::port::Effect;
 
 /// A board's power. Clones are the same power.
@@ -21,6 +21,8 @@ struct Supply {
     ambush: Cell<Option<Ambush>>,
     /// Whether the fuse was armed since the power last came.
     armed: Cell<bool>,
+    /// How the step was torn that the power ended within.
+    torn: Cell<Option<(Class, u64)>>,
     /// Steps written down since somebody last took them; `None`: nobody asked.
     journal: RefCell<Option<Vec<(Deed, Step)>>>,
 }
@@ -135,6 +137,13 @@ impl Mains {
         self.0.fuse.steps()
     }
 
+    /// How the step was torn that the power ended within, if it did since the
+    /// last call.
+    #[must_use]
+    pub fn take_torn(&self) -> Option<(Class, u64)> {
+        self.0.torn.take()
+    }
+
     /// Takes the step of an effect; whether it reaches the world.
     pub fn effect(&self, effect: Effect) -> bool {
         if matches!(effect, Effect::Drive(_)) {
@@ -166,6 +175,9 @@ impl Mains {
 
     fn take(&self, act: Act<'_>, deed: impl FnOnce() -> Deed) -> Step {
         let step = self.0.fuse.step(act);
+        if let Step::Torn(class, seed) = step {
+            self.0.torn.set(Some((class, seed)));
+        }
         if let Some(journal) = self.0.journal.borrow_mut().as_mut()
             && step != Step::Nothing
         {

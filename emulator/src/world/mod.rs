@@ -9,6 +9,7 @@
 //! | `wire.rs` | a wire between a hand's end and the lock's |
 //! | `mains.rs` | the board's power, and where it ends |
 //! | `journal.rs` | what happened, for whoever judges it |
+//! | `recording.rs` | what the lock was told and did, to be played again elsewhere |
 //!
 //! Nothing ticks. The world jumps to the lock's next wake-up or to the next
 //! thing a hand does, whichever comes first.
@@ -23,14 +24,18 @@ mod clock;
 mod hands;
 mod journal;
 mod mains;
+mod recording;
 mod wire;
 
 pub use bench::{Bench, Heard};
-pub use clock::{Clocked, Millis, SimulatedClock};
+pub use clock::SimulatedClock;
 pub use journal::{Happening, Keeping, Scene, Spoilt};
 pub use mains::{Ambush, Awaited, Deed, Mains};
+pub use recording::Recording;
 pub use wire::Wire;
 
+pub use emulated_board::clock::{Clocked, Millis};
+use emulated_board::conformance::{Did, What as Cued};
 use emulated_board::fuse::{Cut, Power as _};
 use emulated_board::trace::{Durable, Line, Told, What};
 use lock_core::audit::Record;
@@ -44,6 +49,7 @@ use lock_core::store::FormatError;
 use lock_core::time::Utc;
 
 use crate::memory::{self, Lasting, Memory, Print, Room};
+use recording::Recorder;
 
 /// More than any moment takes: a full queue of keys, each a try with its
 /// writes and effects.
@@ -66,6 +72,7 @@ pub struct World<M: Lasting = Memory, B = Bench> {
     unseen: u32,
     look_after: u32,
     rest: Rest,
+    recorder: Option<Recorder>,
 }
 
 /// Whether the lock has power; its flash outlives it.
@@ -139,6 +146,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
             unseen: 0,
             look_after: u32::MAX,
             rest: Rest::Still,
+            recorder: None,
         }
     }
 
@@ -207,9 +215,12 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         self.note(What::PowerOn);
         self.bench.power_up();
         let scene = self.bench.scene();
+        self.record_boot();
         let (mut memory, found) = M::mount(flash);
+        self.record_deeds();
         self.note_steps(&scene);
         if !self.mains.is_on() {
+            self.record_end();
             self.note(What::PowerCut);
             self.bench.power_down();
             return Power::Off(Box::new(memory.into_flash()));
@@ -225,6 +236,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
 
     /// The battery is pulled: nothing of the lock is left but its flash.
     pub fn cut_power(&mut self) {
+        self.record(Cued::Pulled);
         self.mains.cut();
         self.power_went();
     }
@@ -232,6 +244,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     fn power_went(&mut self) {
         self.power = match std::mem::replace(&mut self.power, Power::Changing) {
             Power::On(device) => {
+                self.record_end();
                 self.note(What::PowerCut);
                 let (_, memory) = device.power_down();
                 self.bench.power_down();
@@ -248,6 +261,9 @@ impl<M: Lasting, B: Fitted> World<M, B> {
 
     /// Time passes until `moment`; the lock wakes whenever it asked to.
     pub fn run_until(&mut self, moment: Millis) {
+        if moment > self.clock.now() {
+            self.record_until(moment);
+        }
         while let Some(wake) = self.settle()
             && wake <= moment
         {
@@ -284,6 +300,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
                     machine.edit().and_then(|edit| after.or_else(|| M::after(store.flash(), edit)));
             }
             let progress = device.advance();
+            self.record_deeds();
             if let Some(scene) = scene {
                 self.note_steps(&scene);
             }
@@ -315,6 +332,9 @@ impl<M: Lasting, B: Fitted> World<M, B> {
                     }
                 }
                 Progress::Asleep(wake) => {
+                    if self.rest == Rest::Stirred {
+                        self.record_did(Did::Asleep(wake));
+                    }
                     self.note_rest();
                     return wake.map(|wake| self.clock.when(wake));
                 }

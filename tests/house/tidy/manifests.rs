@@ -9,8 +9,12 @@ use crate::source;
 const WITH_UNSAFE: [&str; 1] = ["emulator/firmware/Cargo.toml"];
 
 /// The crates that run without an operating system, by their root file.
-const NO_STD: [&str; 3] =
-    ["lock-core/src/lib.rs", "emulator/board/src/lib.rs", "emulator/firmware/src/main.rs"];
+const NO_STD: [&str; 4] = [
+    "lock-core/src/lib.rs",
+    "emulator/board/src/lib.rs",
+    "emulator/firmware/src/main.rs",
+    "emulator/firmware/src/reference/main.rs",
+];
 
 /// The lines of each section of a manifest.
 fn sections(manifest: &str) -> BTreeMap<String, Vec<String>> {

@@ -8,6 +8,7 @@ use heapless::Vec;
 use super::error::FlashError;
 use super::fingerprint;
 use super::limits::{Endurance, Limits, PerWord, Violations, Worn};
+use super::tear::copy;
 use super::weak::Weak;
 
 /// What an erased byte reads.
@@ -172,7 +173,7 @@ where
     pub(super) fn read_at(&mut self, range: Range<usize>, to: &mut [u8]) -> Result<(), FlashError> {
         let cells = self.cells.as_ref().get(range.clone()).ok_or(FlashError::Bounds)?;
         match &mut self.weak {
-            None => to.copy_from_slice(cells),
+            None => copy(cells, to),
             Some(weak) => weak.read(cells, range, to),
         }
         Ok(())

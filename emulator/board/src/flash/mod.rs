@@ -43,6 +43,7 @@ mod calls;
 mod chip;
 mod error;
 mod fingerprint;
+mod image;
 mod limits;
 mod orders;
 mod steps;
@@ -59,6 +60,7 @@ use embedded_storage::nor_flash::{ErrorType, NorFlash, ReadNorFlash};
 pub use calls::{Op, OpKind, TRACE, Trace};
 pub use chip::{Chip, ERASED, PAGES, STUCK, StuckAt};
 pub use error::FlashError;
+pub use image::WEAK_STATE;
 pub use limits::{Endurance, Limits, PerWord, Violations, Worn};
 
 use crate::fuse::{Act, Fuse, Power, Step};

@@ -38,7 +38,7 @@ pub(super) fn outcome(
     let draws = &mut SplitMix::new(SplitMix::at(seed, class as u64));
     match class {
         Class::Before => return 0..0,
-        Class::After => pulled.copy_from_slice(change),
+        Class::After => copy(change, pulled),
         Class::Prefix => {
             let cut = cut(change, draws);
             keep(change, pulled, |index| before(cut, index));
@@ -64,7 +64,7 @@ pub(super) fn outcome(
             }
         }
         Class::LooksDone => {
-            pulled.copy_from_slice(change);
+            copy(change, pulled);
             spread(change, weakened, draws, word);
             if count(weakened) == 0 {
                 flip(change, weakened, draws.below(count(change).into()));
@@ -175,5 +175,12 @@ fn flip(change: &[u8], chosen: &mut [u8], mut rank: u64) {
             }
             rank = rank.saturating_sub(1);
         }
+    }
+}
+
+/// Copies what there is room for: unlike `copy_from_slice`, without a panic path.
+pub(super) fn copy(from: &[u8], to: &mut [u8]) {
+    if let Some(to) = to.get_mut(..from.len()) {
+        to.copy_from_slice(from);
     }
 }

@@ -16,29 +16,30 @@
 
 use core::ops::Range;
 
+use super::tear::copy;
 use crate::splitmix::SplitMix;
 
 /// The weak bits of a chip.
 #[derive(PartialEq, Eq)]
 pub(super) struct Weak<B> {
-    mask: B,
-    bits: u32,
+    pub(super) mask: B,
+    pub(super) bits: u32,
     /// Decides what weak bits read.
-    noise: u64,
+    pub(super) noise: u64,
     /// Reads that met a weak bit.
-    reads: u64,
-    asleep: Option<Asleep>,
+    pub(super) reads: u64,
+    pub(super) asleep: Option<Asleep>,
 }
 
 /// Bytes whose weak bits read as if they were settled.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-struct Asleep {
-    from: usize,
-    to: usize,
+pub(super) struct Asleep {
+    pub(super) from: usize,
+    pub(super) to: usize,
     /// They wake when the power has returned that often.
-    returns: u8,
+    pub(super) returns: u8,
     /// They wake after that many reads of any of them.
-    reads: Option<u64>,
+    pub(super) reads: Option<u64>,
 }
 
 impl Asleep {
@@ -137,7 +138,7 @@ impl<B: AsRef<[u8]> + AsMut<[u8]>> Weak<B> {
     pub(super) fn read(&mut self, cells: &[u8], at: Range<usize>, to: &mut [u8]) {
         let mask = self.mask.as_ref().get(at.clone()).unwrap_or_default();
         if mask.iter().all(|bits| *bits == 0) {
-            to.copy_from_slice(cells);
+            copy(cells, to);
             return;
         }
         let draw = SplitMix::at(self.noise, self.reads);
