@@ -113,20 +113,32 @@ pub struct Failure {
     pub seen: String,
 }
 
+/// One thing that was expected, and what was seen of it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Check {
+    /// Which key of the `expect`.
+    pub key: &'static str,
+    /// What was expected.
+    pub expected: String,
+    /// What was seen.
+    pub seen: String,
+    /// Whether that is what was expected.
+    pub met: bool,
+}
+
 impl Expect {
-    /// What in `world` is not as expected; `audit` is what was recorded since
-    /// the last look.
-    pub(super) fn misses<M: Lasting, B: Fitted>(
+    /// All that is expected, against what is in `world`; `audit` is what was
+    /// recorded since the last look.
+    pub(super) fn checks<M: Lasting, B: Fitted>(
         &self,
         world: &World<M, B>,
         (audit, link): (&[String], &str),
-    ) -> Vec<(&'static str, String, String)> {
-        let mut misses = Vec::new();
+    ) -> Vec<Check> {
+        let mut checks = Vec::new();
         let mut compare = |key, expected: Option<String>, seen: String| {
-            if let Some(expected) = expected
-                && expected != seen
-            {
-                misses.push((key, expected, seen));
+            if let Some(expected) = expected {
+                let met = expected == seen;
+                checks.push(Check { key, expected, seen, met });
             }
         };
         let state = world.access().unwrap_or("no power");
@@ -142,18 +154,21 @@ impl Expect {
         let seen = if world.in_penalty() { "true" } else { "false" };
         compare("penalty", self.penalty.map(|p| p.to_string()), seen.to_owned());
         compare("audit", self.audit.as_ref().map(|kinds| list(kinds)), list(audit));
-        if let Some(part) = &self.link
-            && !link.contains(part.as_str())
-        {
-            misses.push(("link", part.clone(), link.to_owned()));
+        if let Some(part) = &self.link {
+            checks.push(Check::part("link", part, link.to_owned()));
         }
-        let shown = words_on(world);
-        if let Some(part) = &self.screen
-            && !shown.contains(part.as_str())
-        {
-            misses.push(("screen", part.clone(), shown));
+        if let Some(part) = &self.screen {
+            checks.push(Check::part("screen", part, words_on(world)));
         }
-        misses
+        checks
+    }
+}
+
+impl Check {
+    /// That `part` is in what was seen.
+    fn part(key: &'static str, part: &str, seen: String) -> Self {
+        let met = seen.contains(part);
+        Self { key, expected: part.to_owned(), seen, met }
     }
 }
 
@@ -162,14 +177,14 @@ pub fn words_on<M: Lasting, B: Fitted>(world: &World<M, B>) -> String {
     world.screen().map_or(String::new(), |screen| words::english(&screen).joined().to_string())
 }
 
-const fn bolt(bolt: Bolt) -> &'static str {
+pub(crate) const fn bolt(bolt: Bolt) -> &'static str {
     match bolt {
         Bolt::Drawn => "drawn",
         Bolt::Thrown => "thrown",
     }
 }
 
-const fn alarm(level: Alarm) -> &'static str {
+pub(crate) const fn alarm(level: Alarm) -> &'static str {
     match level {
         Alarm::Quiet => "quiet",
         Alarm::Tamper => "tamper",

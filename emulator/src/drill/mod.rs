@@ -37,13 +37,17 @@ use lock_core::time::Utc;
 use crate::document::{LoadError, Place};
 use crate::site::Site;
 
-pub use expect::{Expect, Failure, Line, words_on};
+pub use expect::{Check, Expect, Failure, Line, words_on};
+#[cfg(feature = "page")]
+pub(crate) use expect::{alarm, bolt};
 pub use play::{Play, Played};
 
 /// A drill that was read whole. No `Debug`: its keys may be codes.
 pub struct Drill {
     /// What it shows, in a sentence.
     pub title: String,
+    /// What a class learns from it, if it is a lesson.
+    pub teaches: Option<String>,
     /// What errors call its file.
     pub file: String,
     /// The site that its lock belongs to.

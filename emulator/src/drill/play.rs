@@ -11,7 +11,7 @@ use lock_core::store::FormatError;
 use lock_core::timetable::Calendar;
 
 use super::laptop::Laptop;
-use super::{Act, ClockChip, Drill, Failure, Fall, Hand, Power, Step};
+use super::{Act, Check, ClockChip, Drill, Failure, Fall, Hand, Power, Step};
 use crate::memory::{self, Entry, Lasting, Memory, Room};
 use crate::world::{
     Ambush, Awaited, Bench, Fitted, Mains, Order, Recording, SimulatedClock, World,
@@ -32,6 +32,8 @@ pub struct Play<'d, M: Lasting = Memory, B = Bench> {
     link: String,
     laptop: Laptop,
     failures: Vec<Failure>,
+    /// What the last step expected, and what was seen.
+    checked: Vec<Check>,
 }
 
 /// What came of a drill.
@@ -128,7 +130,8 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
         let trace = world.take_trace();
         let (audit, torn, failures) = (Vec::new(), None, Vec::new());
         let (link, laptop) = (String::new(), Laptop::default());
-        Self { drill, world, next, trace, audit, torn, link, laptop, failures }
+        let checked = Vec::new();
+        Self { drill, world, next, trace, audit, torn, link, laptop, failures, checked }
     }
 
     /// Gives the world back.
@@ -160,9 +163,12 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             self.act(act);
         }
         self.collect();
+        self.checked.clear();
         if let Some(expect) = &step.expect {
-            for (key, expected, seen) in expect.misses(&self.world, (&self.audit, &self.link)) {
+            self.checked = expect.checks(&self.world, (&self.audit, &self.link));
+            for Check { key, expected, seen, .. } in self.checked.iter().filter(|c| !c.met) {
                 let (step, line) = (self.next, step.place.line);
+                let (expected, seen) = (expected.clone(), seen.clone());
                 self.failures.push(Failure { step, line, key, expected, seen });
             }
             if expect.audit.is_some() {
@@ -171,6 +177,30 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             }
         }
         Some(step)
+    }
+
+    /// Does something that is not in the script.
+    pub fn perform(&mut self, act: &Act) {
+        self.act(act);
+        self.collect();
+    }
+
+    /// What the last step expected, and what was seen of it.
+    #[must_use]
+    pub fn checked(&self) -> &[Check] {
+        &self.checked
+    }
+
+    /// What came of the last thing that went over the link.
+    #[must_use]
+    pub fn link(&self) -> &str {
+        &self.link
+    }
+
+    /// Forgets what the lock was told and did so far: a lock that is played with
+    /// for hours would fill the memory.
+    pub fn forget_trace(&mut self) {
+        self.trace.clear();
     }
 
     /// A cut that was ordered and has not come: a drill that shows less than it

@@ -50,7 +50,7 @@ pub(super) fn drill(
 
 /// The name of the site file.
 fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
-    file.only(&["title", "site", "lock", "fresh", "start", "step"])?;
+    file.only(&["title", "teaches", "site", "lock", "fresh", "start", "step"])?;
     file.need("site", "site = \"harbour-bakery.toml\"")?.text()
 }
 
@@ -86,6 +86,10 @@ fn body(
         return Err(Wrong::new(&lock.at(), what, remedy).here("unknown lock"));
     }
     let start = instant(&file.need("start", "start = 2027-03-01T08:45:00")?, &site.zone)?;
+    let teaches = match file.get("teaches") {
+        Some(teaches) => Some(teaches.name(SAY_MOST)?.to_owned()),
+        None => None,
+    };
     let fresh = match file.get("fresh") {
         Some(fresh) => fresh.flag()?,
         None => false,
@@ -104,7 +108,7 @@ fn body(
         .map(|table| step(table, (&site, loaded), &mut now, source))
         .collect::<Read<Vec<Step>>>()?;
     let (title, file, lock) = (title.to_owned(), name.to_owned(), id.to_owned());
-    Ok(Drill { title, file, site, lock, fresh, start, steps })
+    Ok(Drill { title, teaches, file, site, lock, fresh, start, steps })
 }
 
 /// One step; `now` is the time at which it starts, then the time at its end.

@@ -41,12 +41,14 @@ use emulated_board::trace::{Durable, Line, Told, What};
 use lock_core::audit::Record;
 use lock_core::board::Board;
 use lock_core::device::{Device, Progress};
+use lock_core::holder::Number;
+use lock_core::lock::Outlook;
 use lock_core::lock::access::Access;
 use lock_core::port::{Alarm, Bolt, Drive, Effect, Write};
 use lock_core::screen::Screen;
 use lock_core::settings::Edit;
 use lock_core::store::FormatError;
-use lock_core::time::Utc;
+use lock_core::time::{Uptime, Utc};
 
 use crate::memory::{self, Lasting, Memory, Print, Room};
 use recording::Recorder;
@@ -493,6 +495,39 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn access_state(&self) -> Option<&Access> {
         match &self.power {
             Power::On(device) => Some(device.machine().access()),
+            Power::Off(_) | Power::Changing => None,
+        }
+    }
+
+    /// What a right code of `number` would meet now; `None` without power, if
+    /// nobody is enrolled there, or if the settings cannot be read.
+    pub fn outlook(&mut self, number: Number) -> Option<Outlook> {
+        let now = self.clock.reading();
+        let Power::On(device) = &mut self.power else { return None };
+        let (machine, store) = device.machine_and_store();
+        machine.outlook(number, now, store).ok().flatten()
+    }
+
+    /// Where everything round the lock is.
+    pub fn scene(&self) -> Scene {
+        self.bench.scene()
+    }
+
+    /// The sounds since the last call.
+    pub fn listen(&self) -> Heard {
+        self.bench.listen()
+    }
+
+    /// The true time at which uptime will be `uptime`.
+    pub fn when(&self, uptime: Uptime) -> Millis {
+        self.clock.when(uptime)
+    }
+
+    /// The time that the lock believes; `None` without power, or if it believes
+    /// none.
+    pub fn believed(&self) -> Option<Utc> {
+        match &self.power {
+            Power::On(device) => device.machine().believed_utc(self.clock.reading()),
             Power::Off(_) | Power::Changing => None,
         }
     }

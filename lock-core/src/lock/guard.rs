@@ -92,6 +92,14 @@ impl Guard {
         Stood::with(self.tally.total(number), nth_today)
     }
 
+    /// How `number` would stand when a try on it began now.
+    pub(super) fn next_try(&self, number: Number, at: Uptime) -> Stood {
+        let new_day = at.as_millis() / DAY_MILLIS != self.day;
+        let tries = self.tries.get(number.index()).copied().unwrap_or(u8::MAX);
+        let tries = if new_day { 0 } else { tries };
+        Stood::with(self.tally.total(number), tries.saturating_add(1))
+    }
+
     fn turn_day(&mut self, at: Uptime) {
         let day = at.as_millis() / DAY_MILLIS;
         if day != self.day {

@@ -40,7 +40,7 @@ pub(super) enum Answer {
 }
 
 /// Permitted so far, or refused.
-type Weighed<T> = Result<T, (Refusal, Option<Utc>)>;
+pub(super) type Weighed<T> = Result<T, (Refusal, Option<Utc>)>;
 
 impl Machine {
     pub(super) fn weigh_opening(
@@ -96,8 +96,8 @@ impl Machine {
     }
 
     /// Whether this holder may be released now, from role to window.
-    fn permitted(
-        &mut self,
+    pub(super) fn permitted(
+        &self,
         row: &HolderRow,
         stood: Stood,
         at: Moment,
@@ -111,13 +111,7 @@ impl Machine {
         {
             return Ok(Err((Refusal::Closed, at.utc.map(|_| from))));
         }
-        let conditions = Conditions {
-            inhibit: self.contacts.inhibit,
-            held_until: self.guard.held_until(),
-            supply: self.supply,
-            utc: at.utc,
-            settles: self.settled_at(at),
-        };
+        let conditions = self.conditions(at);
         Ok(match admission::admit(row.follows, &conditions, &self.zone, reads)? {
             Admission::Granted(ends) => Ok(ends),
             Admission::Refused(Bar::Inhibit) => Err((Refusal::Inhibit, None)),
@@ -129,6 +123,17 @@ impl Machine {
             Admission::Refused(Bar::Settling(until)) => Err((Refusal::Settling, Some(until))),
             Admission::Refused(Bar::Closed(opens)) => Err((Refusal::Closed, opens)),
         })
+    }
+
+    /// What bears on every opening at this moment.
+    pub(super) fn conditions(&self, at: Moment) -> Conditions {
+        Conditions {
+            inhibit: self.contacts.inhibit,
+            held_until: self.guard.held_until(),
+            supply: self.supply,
+            utc: at.utc,
+            settles: self.settled_at(at),
+        }
     }
 
     /// Whether the people are complete with this permitted holder.
