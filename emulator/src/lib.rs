@@ -13,6 +13,7 @@
 //! | [`audit`] | records as people read them; extracts verified, reported, exported |
 //! | [`keyring`] | the pairing keys of a site, sealed by a passphrase |
 //! | [`picture`] | the display in a terminal or a file |
+//! | `page` | the trainer's page: a lock in the browser |
 //! | [`document`] | TOML with places, and errors that point at them |
 //! | [`cli`] | the command line |
 
@@ -26,6 +27,8 @@ pub mod document;
 pub mod drill;
 pub mod keyring;
 pub mod memory;
+#[cfg(feature = "page")]
+pub mod page;
 pub mod picture;
 pub mod plan;
 pub mod rig;

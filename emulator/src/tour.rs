@@ -128,7 +128,7 @@ fn chapter_out(play: &mut Play<'_>, out: &mut dyn io::Write, look: Look) -> io::
 }
 
 /// What a step does, in words that show no code.
-fn act(step: &Step) -> Option<String> {
+pub(crate) fn act(step: &Step) -> Option<String> {
     Some(match step.act.as_ref()? {
         Act::Keys(keys, _) => format!("keys: {}", typed(keys)),
         Act::Wait(seconds) if seconds.is_multiple_of(60) => {

@@ -44,12 +44,29 @@ expect = { state = \"secured\", bolt = \"thrown\", alarm = false, screen = \"Wro
 /// the same outcome, and the last line counts them.
 #[test]
 fn all_drills_pass() {
-    let drills = format!("{DEMO}/drills");
-    let (code, out, err) = run(&["emulator", "drill", &drills]);
+    let folders = ["drills", "lessons"].map(|name| format!("{DEMO}/{name}"));
+    let [drills, lessons] = folders.each_ref().map(String::as_str);
+    let (code, out, err) = run(&["emulator", "drill", drills, lessons]);
     assert_eq!((code, err.as_str()), (0, ""), "{out}");
-    let files = std::fs::read_dir(&drills).unwrap().count();
+    let files: usize = folders.iter().map(|path| std::fs::read_dir(path).unwrap().count()).sum();
     assert!(files >= 16);
     assert!(out.ends_with(&format!("{files} passed, 0 failed\n")), "{out}");
+}
+
+/// Each lesson file is a lesson of the page, and says what it teaches.
+#[test]
+fn every_lesson_is_on_the_page() {
+    let files = emulator::drill::files(&[Path::new(DEMO).join("lessons")]).unwrap();
+    let names: Vec<_> =
+        files.iter().map(|file| file.file_stem().unwrap().to_str().unwrap()).collect();
+    let lessons = emulator::page::lessons();
+    assert_eq!(names, lessons.iter().map(|lesson| lesson.id).collect::<Vec<_>>());
+    for lesson in lessons {
+        let drill = &lesson.drill;
+        assert!(drill.teaches.is_some(), "{} teaches something", lesson.id);
+        assert!(drill.steps.iter().filter(|step| step.say.is_some()).count() >= 3, "{}", lesson.id);
+        assert!(drill.steps.iter().filter(|step| step.expect.is_some()).count() >= 5);
+    }
 }
 
 /// There is a drill for each rule that this far can be drilled, and for each

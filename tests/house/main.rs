@@ -18,3 +18,4 @@ mod source;
 mod state_table;
 mod tidy;
 mod walker;
+mod why;

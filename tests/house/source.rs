@@ -28,7 +28,7 @@ fn collect(directory: &Path, ending: &str, found: &mut Vec<String>) {
         let path = entry.unwrap().path();
         let name = path.file_name().unwrap().to_str().unwrap();
         if path.is_dir() {
-            if name != "target" && !name.starts_with('.') {
+            if name != "target" && name != "node_modules" && !name.starts_with('.') {
                 collect(&path, ending, found);
             }
         } else if name.ends_with(ending) {

@@ -3,6 +3,7 @@
 //! two greys on white: #767676 = 4.54 passes, #777777 = 4.48 fails.
 
 use emulator::audit::report::page::STYLE;
+use emulator::page::{HANDOUT_STYLE, STYLE as TRAINER};
 
 fn luminance(colour: &str) -> f64 {
     let hex = colour.strip_prefix('#').unwrap();
@@ -25,12 +26,45 @@ fn the_formula_gives_the_published_values() {
     assert!((contrast("#000000", "#ffffff") - 21.0).abs() < 1e-9);
 }
 
-/// The value of a custom property in the light or the dark palette.
-fn colour(palette: usize, name: &str) -> &'static str {
-    let block = STYLE.split(":root {").nth(palette + 1).unwrap();
+/// The value of a custom property in the light or the dark palette of a page.
+fn colour_of(style: &'static str, palette: usize, name: &str) -> &'static str {
+    let block = style.split(":root {").nth(palette + 1).unwrap();
     let block = block.split('}').next().unwrap();
     let value = block.split(&format!("--{name}: ")).nth(1);
     value.unwrap_or_else(|| panic!("no --{name}")).split(';').next().unwrap()
+}
+
+fn colour(palette: usize, name: &str) -> &'static str {
+    colour_of(STYLE, palette, name)
+}
+
+#[test]
+fn everything_on_the_trainers_page_can_be_seen_light_and_dark() {
+    assert_eq!(TRAINER.matches(":root {").count(), 2, "a light palette and a dark one");
+    for palette in [0, 1] {
+        let colour = |name| colour_of(TRAINER, palette, name);
+        let mut pairs = vec![("on-accent", "accent", 4.5)];
+        for ground in ["paper", "card"] {
+            let texts = ["ink", "soft", "accent", "good", "bad", "warn"];
+            pairs.extend(texts.map(|text| (text, ground, 4.5)));
+            // Edges of what is pressed, and marks.
+            pairs.extend([("line", ground, 3.0), ("accent", ground, 3.0)]);
+        }
+        // The week: windows and what runs on the day's track; notes in them.
+        pairs.extend([("open", "closed", 3.0), ("run", "closed", 3.0), ("soft", "closed", 4.5)]);
+        pairs.extend([
+            ("ink", "closed", 4.5),
+            ("ink", "warn-paper", 4.5),
+            ("bad", "warn-paper", 3.0),
+        ]);
+        for (mark, ground, least) in pairs {
+            let contrast = contrast(colour(mark), colour(ground));
+            assert!(contrast >= least, "palette {palette}: {mark} on {ground} has {contrast:.2}");
+        }
+    }
+    for ink in ["#16212a", "#45535d", "#8a1c2e"] {
+        assert!(HANDOUT_STYLE.contains(ink) && contrast(ink, "#ffffff") >= 4.5);
+    }
 }
 
 #[test]

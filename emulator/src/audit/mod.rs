@@ -87,7 +87,9 @@ pub fn local(at: Utc, zone: &Zone) -> String {
     )
 }
 
-fn detail(event: &Event, site: &Site) -> Option<String> {
+/// What belongs to an event, people by name; `None` if its kind says all.
+#[must_use]
+pub fn detail(event: &Event, site: &Site) -> Option<String> {
     let with = |people: &People, outcome: Outcome| {
         let second = people.second.map_or(String::new(), |n| format!(" and {}", who(n, site)));
         format!("{}{second}{}", who(people.first, site), mark(outcome))

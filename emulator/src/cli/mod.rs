@@ -12,11 +12,13 @@
 mod audit;
 mod drill;
 mod keyring;
-mod moment;
+pub(crate) mod moment;
 mod passphrase;
 mod plan;
 mod report;
 mod rig;
+#[cfg(feature = "page")]
+mod serve;
 
 use std::ffi::OsString;
 use std::io::{self, IsTerminal, Write};
@@ -127,6 +129,8 @@ enum Command {
     /// Attack the lock many times over: what must always hold, held against it.
     #[command(subcommand, after_help = "A failure prints the command that repeats it.")]
     Rig(rig::Command),
+    #[cfg(feature = "page")]
+    Serve(serve::Command),
 }
 
 /// Runs the command line `arguments`, the program's name first. The exit code.
@@ -168,6 +172,8 @@ where
         Ok(Arguments { command: Some(Command::Rig(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: Some(Command::Audit(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: Some(Command::Keyring(command)) }) => command.run(&mut streams),
+        #[cfg(feature = "page")]
+        Ok(Arguments { command: Some(Command::Serve(command)) }) => command.run(&mut streams),
         Ok(Arguments { command: None }) => tour(&mut streams),
         Err(error) => explain(&error, &mut streams),
     };

@@ -22,6 +22,28 @@ pub(super) fn parse_date(text: &str) -> Result<Date, String> {
     })
 }
 
+/// Reads a local date and time written `2027-03-01T08:30` or with seconds: the
+/// date, and the second of it.
+#[cfg(feature = "page")]
+pub(crate) fn local_moment(text: &str) -> Result<(Date, u32), String> {
+    let wrong = || "Write a date and a time such as 2027-03-01T08:30.".to_owned();
+    let (date, time) = text.split_once('T').ok_or_else(wrong)?;
+    let date = parse_date(date).map_err(|_| wrong())?;
+    let parts: Vec<&str> = time.split(':').collect();
+    let two = |part: &str| {
+        let plain = part.len() == 2 && part.bytes().all(|b| b.is_ascii_digit());
+        plain.then(|| part.parse::<u32>().ok()).flatten()
+    };
+    let numbers: Option<Vec<u32>> = parts.iter().map(|part| two(part)).collect();
+    let (hour, minute, second) = match numbers.ok_or_else(wrong)?.as_slice() {
+        [hour, minute] => (*hour, *minute, 0),
+        [hour, minute, second] => (*hour, *minute, *second),
+        _ => return Err(wrong()),
+    };
+    let sensible = hour < 24 && minute < 60 && second < 60;
+    if sensible { Ok((date, hour * 3_600 + minute * 60 + second)) } else { Err(wrong()) }
+}
+
 /// An instant in RFC 3339 with the zone's offset.
 pub(super) fn rfc3339(zone: &Zone, at: Utc) -> String {
     let mut local = zone.local(at);

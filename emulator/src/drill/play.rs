@@ -197,6 +197,12 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
         &self.link
     }
 
+    /// How many lines it has been told and done so far.
+    #[must_use]
+    pub fn trace_length(&self) -> usize {
+        self.trace.len()
+    }
+
     /// Forgets what the lock was told and did so far: a lock that is played with
     /// for hours would fill the memory.
     pub fn forget_trace(&mut self) {

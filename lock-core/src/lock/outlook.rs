@@ -87,9 +87,7 @@ impl Machine {
             conditions: self.conditions(at),
             hours,
             under_way: match &self.access {
-                Access::Waiting(waiting) => {
-                    Some((Delayed::Waiting, waiting.people, waiting.ready))
-                }
+                Access::Waiting(waiting) => Some((Delayed::Waiting, waiting.people, waiting.ready)),
                 Access::Claimable(claim) => Some((Delayed::Claimable, claim.people, claim.until)),
                 Access::Secured | Access::Released(_) | Access::Open(_) => None,
             },

@@ -164,7 +164,7 @@ impl Table {
 }
 
 /// Text as HTML shows it, in an element or a quoted attribute.
-pub(super) fn escape(text: &str) -> String {
+pub(crate) fn escape(text: &str) -> String {
     let mut escaped = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

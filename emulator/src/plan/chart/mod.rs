@@ -146,7 +146,7 @@ fn subtitle(site: &Site, lock: Option<&LockPlan>) -> String {
 }
 
 /// A stretch in parts that each lie within one date and one offset.
-fn split(zone: &Zone, stretch: Stretch) -> Vec<(Date, Span)> {
+pub(crate) fn split(zone: &Zone, stretch: Stretch) -> Vec<(Date, Span)> {
     let mut parts = Vec::new();
     let mut at = stretch.from;
     while at < stretch.to {

@@ -1,0 +1,256 @@
+//! What was done, as a drill file that does the same.
+//!
+//! The file holds the keys that were pressed, as every drill does: codes of a
+//! demonstration among them. It is for locks of the emulator only.
+
+use std::fmt::Write as _;
+
+use emulated_board::fuse::Cut;
+use lock_core::audit::{Entry, Seq};
+use lock_core::keys::Key;
+use lock_core::link::extract::Scope;
+use lock_core::port::{Bolt, Door, Inhibit, Switch};
+use lock_core::time::{Utc, Zone};
+
+use super::front::local_iso;
+use crate::audit;
+use crate::drill::{self, Act, ClockChip, Drill, Fall, Hand, Power, Since, words_on};
+use crate::world::World;
+
+/// Most acts of a recording: hours of demonstrating, a few hundred kilobytes.
+const MOST: usize = 2_000;
+
+/// A recording under way.
+#[derive(Default)]
+pub(super) struct Recording {
+    acts: Vec<Recorded>,
+    /// The newest record that an expectation has named.
+    told: u32,
+    /// More was done than there is room for.
+    full: bool,
+}
+
+/// Something that was done, and what was to be seen then. No `Debug`: keys may
+/// be codes.
+struct Recorded {
+    at: Utc,
+    what: What,
+    expect: String,
+}
+
+enum What {
+    Keys(Vec<Key>),
+    /// A line of the file.
+    Line(String),
+}
+
+impl Recording {
+    /// From here on; what is on record already was before.
+    pub(super) fn from_here(world: &mut World) -> Self {
+        Self { told: newest(world).unwrap_or(0), ..Self::default() }
+    }
+
+    /// How many acts there are.
+    pub(super) const fn length(&self) -> usize {
+        self.acts.len()
+    }
+
+    /// Whether something was left out because there is no more room.
+    pub(super) const fn is_full(&self) -> bool {
+        self.full
+    }
+
+    /// Notes what was done at `at`, and what is to be seen now. Time that passes
+    /// is told by the next act.
+    pub(super) fn note(&mut self, at: Utc, act: &Act, world: &mut World) {
+        let what = match act {
+            Act::Wait(_) | Act::Until(_) => return,
+            Act::Keys(keys, 0) => What::Keys(keys.clone()),
+            Act::Keys(keys, pace) => {
+                What::Line(format!("keys = \"{}\"\npace = \"{pace}s\"", typed(keys)))
+            }
+            other => What::Line(line(other)),
+        };
+        let (audit, told) = self.audit(world);
+        let room = self.acts.len() < MOST;
+        match (&what, self.acts.last_mut()) {
+            // A key at a time, at one time, is one row of keys; the record of one
+            // in the middle would be told before the others.
+            (What::Keys(more), Some(Recorded { at: last, what: What::Keys(keys), expect }))
+                if *last == at && !expect.contains("audit") =>
+            {
+                keys.extend(more.iter().copied());
+                *expect = expected(world, audit.as_deref());
+            }
+            _ if !room => {
+                self.full = true;
+                return;
+            }
+            _ => {
+                let expect = expected(world, audit.as_deref());
+                self.acts.push(Recorded { at, what, expect });
+            }
+        }
+        self.told = told;
+    }
+
+    /// The kinds recorded since an expectation last named them, if there are any
+    /// and nothing is missing among them; and up to where.
+    fn audit(&self, world: &mut World) -> (Option<Vec<&'static str>>, u32) {
+        let Some(newest) = newest(world).filter(|newest| *newest > self.told) else {
+            return (None, self.told);
+        };
+        let Some(memory) = world.memory() else { return (None, self.told) };
+        let kinds = memory.records(Seq(self.told + 1)).map(|entry| match entry {
+            Entry::Record(_, record) => Some(record.event.kind()),
+            Entry::Gap(_) => None,
+        });
+        (kinds.collect(), newest)
+    }
+
+    /// The drill file.
+    pub(super) fn file(&self, drill: &Drill, world: &World) -> String {
+        let (zone, site) = (&drill.site.zone, &drill.site.places.file);
+        let mut text = format!(
+            "# Recorded on the trainer's page. {site} must lie beside this file. It holds the\n\
+             # keys that were pressed, codes of the demonstration among them: keep it to the\n\
+             # emulator.\n\
+             title = {}\nsite = {}\nlock = {}\nstart = {}\n",
+            quoted(&format!("Recorded at {}", audit::local(drill.start, zone))),
+            quoted(site),
+            quoted(&drill.lock),
+            instant(zone, drill.start),
+        );
+        if drill.fresh {
+            text += "fresh = true\n";
+        }
+        let mut now = drill.start;
+        for Recorded { at, what, expect } in &self.acts {
+            if *at > now {
+                let _ = write!(text, "\n[[step]]\nuntil = {}\n", instant(zone, *at));
+                now = *at;
+            }
+            let what = match what {
+                What::Keys(keys) => format!("keys = \"{}\"", typed(keys)),
+                What::Line(line) => line.clone(),
+            };
+            let _ = write!(text, "\n[[step]]\n{what}\n{expect}\n");
+        }
+        let end = world.utc();
+        if end > now {
+            let expect = expected(world, None);
+            let _ = write!(text, "\n[[step]]\nuntil = {}\n{expect}\n", instant(zone, end));
+        }
+        if self.acts.is_empty() && end <= now {
+            let _ = write!(text, "\n[[step]]\n{}\n", expected(world, None));
+        }
+        text
+    }
+}
+
+fn newest(world: &mut World) -> Option<u32> {
+    world.memory()?.newest().map(|(seq, _)| seq.0)
+}
+
+/// What is to be seen now.
+fn expected(world: &World, audit: Option<&[&str]>) -> String {
+    let mut text = format!(
+        "expect = {{ state = \"{}\", bolt = \"{}\", alarm = \"{}\", penalty = {}, screen = {}",
+        world.access().unwrap_or("no power"),
+        drill::bolt(world.bolt()),
+        drill::alarm(world.alarm()),
+        world.in_penalty(),
+        quoted(&words_on(world)),
+    );
+    if let Some(kinds) = audit {
+        let kinds: Vec<String> = kinds.iter().map(|kind| quoted(kind)).collect();
+        let _ = write!(text, ", audit = [{}]", kinds.join(", "));
+    }
+    text + " }"
+}
+
+/// An act as a line of a drill.
+fn line(act: &Act) -> String {
+    let word = |key: &str, word: &str| format!("{key} = \"{word}\"");
+    match act {
+        // Told by the next act, or with their keys.
+        Act::Keys(keys, _) => format!("keys = \"{}\"", typed(keys)),
+        Act::Wait(seconds) => format!("wait = \"{seconds}s\""),
+        Act::Until(_) => String::new(),
+        Act::Bolt(Hand::Turn(Bolt::Drawn)) => word("bolt", "draw"),
+        Act::Bolt(Hand::Turn(Bolt::Thrown)) => word("bolt", "throw"),
+        Act::Bolt(Hand::Force) => word("bolt", "force"),
+        Act::Door(Door::Open) => word("door", "open"),
+        Act::Door(Door::Closed) => word("door", "close"),
+        Act::Power(Power::Cut) => word("power", "cut"),
+        Act::Power(Power::Restore) => word("power", "restore"),
+        Act::Supply(measured) => format!("supply = \"{}mV\"", measured.get()),
+        Act::Inhibit(to) => format!("inhibit = {}", *to == Inhibit::Set),
+        Act::Switch(Switch::On) => word("switch", "on"),
+        Act::Switch(Switch::Off) => word("switch", "off"),
+        Act::Clock(ClockChip::Lost) => word("clock", "lost"),
+        Act::Clock(ClockChip::Jumps(by)) => {
+            let sign = if *by < 0 { '-' } else { '+' };
+            format!("clock = \"{sign}{}s\"", by.unsigned_abs())
+        }
+        Act::Courier(number) => format!("courier = \"{:02}\"", number.get()),
+        Act::Load(site) => format!("load = {}", quoted(&site.places.file)),
+        Act::Collect(scope, since) => word(
+            "collect",
+            match (scope, since) {
+                (Scope::All, Since::Last) => "since-last",
+                (Scope::All, Since::Ever) => "all",
+                (Scope::Openings, _) => "openings",
+                (Scope::Changes, _) => "changes",
+                (Scope::Alarms, _) => "alarms",
+            },
+        ),
+        Act::Cut(fall, Cut { after, class, seed }) => {
+            let at = match fall {
+                Fall::Step => "",
+                Fall::Drive => "at = \"drive\", ",
+                Fall::Record => "at = \"record\", ",
+            };
+            format!("cut = {{ {at}after = {after}, class = \"{}\", seed = {seed} }}", class.name())
+        }
+    }
+}
+
+fn typed(keys: &[Key]) -> String {
+    let mut text = String::new();
+    for key in keys {
+        match key {
+            Key::Digit(digit) => {
+                let _ = write!(text, "{}", digit.get());
+            }
+            Key::Ok => text += " ok ",
+            Key::Back => text += " back ",
+        }
+    }
+    text.trim().replace("  ", " ")
+}
+
+/// A local time with its offset, so that an hour that comes twice is told once.
+fn instant(zone: &Zone, at: Utc) -> String {
+    let local = zone.local(at);
+    let east = local.offset.as_secs();
+    let (sign, minutes) = (if east < 0 { '-' } else { '+' }, east.unsigned_abs() / 60);
+    format!("{}{sign}{:02}:{:02}", local_iso(zone, at), minutes / 60, minutes % 60)
+}
+
+/// A TOML string.
+fn quoted(text: &str) -> String {
+    let mut quoted = String::from('"');
+    for c in text.chars() {
+        match c {
+            '"' => quoted += "\\\"",
+            '\\' => quoted += "\\\\",
+            c if c.is_control() => {
+                let _ = write!(quoted, "\\u{:04X}", u32::from(c));
+            }
+            c => quoted.push(c),
+        }
+    }
+    quoted.push('"');
+    quoted
+}
