@@ -56,21 +56,23 @@ pub enum Progress {
 
 impl<B: Board, S: Store> Device<B, S> {
     /// Powers a lock up: from what the store's mount found.
+    // Not inlined: what it puts on the stack is gone again when it returns.
+    #[inline(never)]
     pub fn power_up(mut board: B, store: S, found: Recovered) -> Self {
         let (now, contacts) = (board.now(), board.contacts());
         let (machine, turn) = Machine::boot(found, now, contacts, board.seed());
-        let mut device = Self {
+        log::then(&turn.then);
+        // Built where it is to be: a device is large, and is not put there twice.
+        Self {
             board,
             store,
             machine,
-            effects: heapless::Deque::new(),
-            then: Then::Sleep(None),
+            effects: queue(&turn.effects),
+            then: turn.then,
             drive: Reached::Yes,
             upkeep: Offered::No,
             carrying: Carrying::default(),
-        };
-        device.follow(turn);
-        device
+        }
     }
 
     /// Does one thing: an effect, a write, or an input.
@@ -148,11 +150,8 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     fn follow(&mut self, turn: Turn) {
-        for effect in turn.effects {
-            // A turn has at most as many effects as the queue has room for,
-            // and a turn comes only once the last one's effects are done.
-            let _ = self.effects.push_back(effect);
-        }
+        // A turn comes only once the last one's effects are done.
+        self.effects = queue(&turn.effects);
         log::then(&turn.then);
         self.then = turn.then;
         self.upkeep = Offered::No;
@@ -202,6 +201,15 @@ impl<B: Board, S: Store> Device<B, S> {
     pub fn power_down(self) -> (B, S) {
         (self.board, self.store)
     }
+}
+
+fn queue(effects: &[Effect]) -> heapless::Deque<Effect, EFFECTS> {
+    let mut queue = heapless::Deque::new();
+    for effect in effects {
+        // A turn has at most as many effects as the queue has room for.
+        let _ = queue.push_back(*effect);
+    }
+    queue
 }
 
 /// The device log: kinds of input, refusals and faults; never a number typed

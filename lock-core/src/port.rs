@@ -20,8 +20,8 @@ use crate::rules::{Days, Unreadable};
 use crate::screen::Screen;
 use crate::seal::CHUNK;
 use crate::settings::{Edit, FileState};
-use crate::time::{Seconds, Uptime, Utc, Zone};
-use crate::timetable::Timetables;
+use crate::time::{Date, Seconds, Uptime, Utc, Zone};
+use crate::timetable::{Day, TimetableId, Timetables};
 
 /// What the clock chip says.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
@@ -410,9 +410,13 @@ pub trait Store: Reads {
     ///
     /// # Errors
     /// [`FileFault`] if it is not to be adopted.
-    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
         Err(FileFault::NotStaged)
     }
+
+    /// What `date` is to timetable `id` in the file that [`Store::staged`] opened
+    /// last; closed if it opened none since another one was begun.
+    fn staged_day(&self, id: TimetableId, date: Date) -> Day;
 
     /// The first record numbered `from` or later, or the gap that begins there.
     fn entry(&mut self, from: Seq) -> Option<Entry>;

@@ -255,6 +255,13 @@ pub struct Calendar {
 }
 
 impl Calendar {
+    /// Nothing is open, ever.
+    pub const EMPTY: Self = Self {
+        weeks: [const { [const { Windows::new() }; 7] }; TIMETABLES],
+        closures: heapless::Vec::new(),
+        specials: heapless::Vec::new(),
+    };
+
     /// What `date` is to timetable `id`.
     #[must_use]
     pub fn day(&self, id: TimetableId, date: Date) -> Day {

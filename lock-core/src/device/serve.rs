@@ -16,7 +16,6 @@ use crate::board::Board;
 use crate::link::extract::{ExtractHeader, ExtractWriter, Scope};
 use crate::link::frame::PAYLOAD;
 use crate::link::message::{Hello, PROTOCOL, Reason, Reply, Request};
-use crate::link::timetable_file::TimetableFile;
 use crate::link::{Fingerprint, Version};
 use crate::port::{Carried, Input, Offer, Store, Then};
 use crate::rules::{Unreadable, widening};
@@ -143,22 +142,23 @@ impl<B: Board, S: Store> Device<B, S> {
             return Ok(Answer::Taken);
         }
         let (version, fingerprint, file) = self.store.staged()?;
-        let wider = self.wider(&file).map_err(|Unreadable| Reason::Memory)?;
+        let zone = Zone::parse(&file.zone).ok();
+        let wider = self.wider(zone).map_err(|Unreadable| Reason::Memory)?;
         let offer = Offer { version: version.0, fingerprint: fingerprint.get(), wider };
         self.give(Input::Carried(Carried::Offered(offer)));
         Ok(Answer::File(version, fingerprint))
     }
 
-    /// The timetables that a file opens wider than they are. With another zone,
-    /// or without a clock, nobody can tell: all of them.
-    fn wider(&mut self, file: &TimetableFile) -> Result<Timetables, Unreadable> {
+    /// The timetables that the staged file, with that zone, opens wider than they
+    /// are. With another zone, or without a clock, nobody can tell: all of them.
+    fn wider(&mut self, new: Option<Zone>) -> Result<Timetables, Unreadable> {
         let now = self.board.now();
         let zone = self.store.zone()?;
-        let same = Zone::parse(&file.zone).is_ok_and(|new| new == zone);
         match self.machine.believed_utc(now) {
-            Some(utc) if same => {
+            Some(utc) if new.is_some_and(|new| new == zone) => {
                 let today = zone.local(utc).date;
-                widening::widens(&mut self.store, &file.calendar, today)
+                let new = |store: &S, id, date| store.staged_day(id, date);
+                widening::widens_by(&mut self.store, new, today)
             }
             Some(_) | None => Ok(Timetables::ALL),
         }

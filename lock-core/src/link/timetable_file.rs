@@ -8,7 +8,11 @@
 //! The content is postcard of [`TimetableFile`]. It is opened whole, checked
 //! whole, and only then handed out (R6).
 
+mod content;
+
 use serde::{Deserialize, Serialize};
+
+use content::{Content, Rest};
 
 use super::header::{self, Kind};
 use super::wire::Wire;
@@ -71,6 +75,9 @@ pub enum Wrong {
 }
 
 impl TimetableFile {
+    /// Room for one: no zone, nothing open.
+    pub const EMPTY: Self = Self { zone: heapless::String::new(), calendar: Calendar::EMPTY };
+
     /// Whether a lock can go by it.
     ///
     /// # Errors
@@ -201,49 +208,49 @@ pub fn version(header: &[u8; HEADER], pairing: &Pairing) -> Result<Version, File
 /// [`FileFault`], but never [`FileFault::NoKey`].
 pub fn open(
     header: &[u8; HEADER],
-    mut chunks: impl FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>,
+    chunks: impl FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>,
     pairing: &Pairing,
 ) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+    let mut file = TimetableFile::EMPTY;
+    let (version, fingerprint) = open_into(header, chunks, pairing, &mut file)?;
+    Ok((version, fingerprint, file))
+}
+
+/// The same into `file`, read chunk after chunk as its seal holds: nothing is in
+/// memory twice. After an error, what is in `file` is of no use.
+///
+/// # Errors
+/// As [`open`].
+pub fn open_into(
+    header: &[u8; HEADER],
+    chunks: impl FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>,
+    pairing: &Pairing,
+    file: &mut TimetableFile,
+) -> Result<(Version, Fingerprint), FileFault> {
     let version = version(header, pairing)?;
-    let (key, series) = (pairing.inbound(), series(pairing, version));
-    let mut fingerprint = Fingerprinting::of(header);
-    let mut content = [0; ROOM];
-    let mut length: usize = 0;
-    let mut chunk = [0; CHUNK];
-    let mut index = 0;
-    loop {
-        let sealed = chunks(index, &mut chunk).ok_or(FileFault::Broken)?;
-        fingerprint.take(chunk.get(..sealed).ok_or(FileFault::Broken)?);
-        let opened = seal::open_chunk(&key, &series, header, index, &mut chunk, sealed);
-        let opened = opened.map_err(|_| FileFault::Broken)?;
-        let data = chunk.get(..opened).ok_or(FileFault::Broken)?;
-        let end = length.saturating_add(opened);
-        let room = content.get_mut(length..end).ok_or(FileFault::Wrong(Wrong::Form))?;
-        Put::into(room).bytes(data);
-        length = end;
-        index = index.saturating_add(1);
-        if seal::is_last(sealed) {
-            break;
-        }
+    let mut content = Content {
+        key: pairing.inbound(),
+        series: series(pairing, version),
+        header,
+        chunks,
+        fingerprint: Fingerprinting::of(header),
+        chunk: [0; CHUNK],
+        from: 0,
+        to: 0,
+        index: 0,
+        length: 0,
+        fault: None,
+        last: false,
+    };
+    let read = content.file(file);
+    // Seals are looked at first: nobody is told what is wrong with a forgery.
+    let rest = content.end()?;
+    if read.is_none() || rest == Rest::Something {
+        return Err(FileFault::Wrong(Wrong::Form));
     }
-    if chunks(index, &mut chunk).is_some() {
-        return Err(FileFault::Broken);
-    }
-    let content = content.get(..length).unwrap_or_default();
-    let file = read(content).map_err(FileFault::Wrong)?;
-    Ok((version, fingerprint.end(), file))
+    file.check().map_err(FileFault::Wrong)?;
+    Ok((version, content.fingerprint.end()))
 }
-
-fn read(content: &[u8]) -> Result<TimetableFile, Wrong> {
-    let (file, rest) =
-        postcard::take_from_bytes::<TimetableFile>(content).map_err(|_| Wrong::Form)?;
-    if !rest.is_empty() {
-        return Err(Wrong::Form);
-    }
-    file.check()?;
-    Ok(file)
-}
-
 fn series(pairing: &Pairing, Version(counter): Version) -> Series {
     Series {
         direction: Direction::Inbound,

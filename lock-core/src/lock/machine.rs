@@ -90,6 +90,8 @@ impl Machine {
     ///
     /// It starts secured, or open if it is found ajar; no release, wait, claim
     /// or first of two people survives a boot, and a penalty starts anew.
+    // Not inlined: what it puts on the stack is gone again when it returns.
+    #[inline(never)]
     #[must_use]
     pub fn boot(found: Recovered, now: Now, contacts: Contacts, seed: Seed) -> (Self, Turn) {
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);

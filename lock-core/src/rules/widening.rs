@@ -26,12 +26,24 @@ const DAY_MINUTES: u16 = 1_440;
 /// # Errors
 /// [`Unreadable`] if a day of `old` cannot be read.
 pub fn widens(old: &mut impl Days, new: &Calendar, today: Date) -> Result<Timetables, Unreadable> {
+    widens_by(old, |_, id, date| new.day(id, date), today)
+}
+
+/// The same of a calendar that whoever has the old one knows, too.
+///
+/// # Errors
+/// [`Unreadable`] if a day of `old` cannot be read.
+pub fn widens_by<D: Days>(
+    old: &mut D,
+    new: impl Fn(&D, TimetableId, Date) -> Day,
+    today: Date,
+) -> Result<Timetables, Unreadable> {
     let yesterday = today.prev().unwrap_or(today);
     let plain = Date::MAX.checked_sub(WEEK).unwrap_or(today);
     let mut wider = Timetables::default();
     for id in TimetableId::ALL {
-        if opens_more(old, new, id, (yesterday, HORIZON_DATES))?
-            || opens_more(old, new, id, (plain, WEEK))?
+        if opens_more(old, &new, id, (yesterday, HORIZON_DATES))?
+            || opens_more(old, &new, id, (plain, WEEK))?
         {
             wider = wider.with(id);
         }
@@ -40,18 +52,18 @@ pub fn widens(old: &mut impl Days, new: &Calendar, today: Date) -> Result<Timeta
 }
 
 /// Whether `new` has a minute that `old` has not, on one of so many dates.
-fn opens_more(
-    old: &mut impl Days,
-    new: &Calendar,
+fn opens_more<D: Days>(
+    old: &mut D,
+    new: &impl Fn(&D, TimetableId, Date) -> Day,
     id: TimetableId,
     (first, dates): (Date, u16),
 ) -> Result<bool, Unreadable> {
     let (mut old_before, mut new_before) = match first.prev() {
-        Some(before) => (old.day(id, before)?, new.day(id, before)),
+        Some(before) => (old.day(id, before)?, new(old, id, before)),
         None => (Day::Closed, Day::Closed),
     };
     for date in (0..dates).map_while(|n| first.checked_add(n)) {
-        let (old_day, new_day) = (old.day(id, date)?, new.day(id, date));
+        let (old_day, new_day) = (old.day(id, date)?, new(old, id, date));
         let more = stretches(&new_day, &new_before)
             .any(|stretch| !is_covered(stretch, &old_day, &old_before));
         if more {

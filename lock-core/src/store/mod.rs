@@ -47,6 +47,7 @@ use embedded_storage::nor_flash::NorFlash;
 
 use self::audit_log::AuditLog;
 use self::bank::{Bank, Rewrite};
+use self::filing::Opened;
 use self::layout::Which;
 use self::memo::Memo;
 use self::pages::{Ahead, Pages};
@@ -66,7 +67,7 @@ use crate::seal::CHUNK;
 use crate::settings::{Edit, FileState, Settings};
 use crate::tally::TallyState;
 use crate::time::{Date, Zone};
-use crate::timetable::{Calendar, Day, TimetableId};
+use crate::timetable::{Day, TimetableId};
 
 pub use self::audit_log::Records;
 pub use self::layout::{Layout, OPENINGS_KEPT, REFUSALS_KEPT, SLOT};
@@ -82,8 +83,9 @@ pub struct FlashStore<F> {
     /// The bank that is not in force.
     spare: Ahead,
     staging: Staging,
-    /// The timetables of the file that waits.
-    waiting: Option<Calendar>,
+    /// Room for one timetable file, and what is in it.
+    file: TimetableFile,
+    opened: Opened,
     footing: Footing,
 }
 
@@ -150,7 +152,8 @@ impl<F: NorFlash> FlashStore<F> {
             memo: Memo::NEW,
             spare: Ahead::Blank,
             staging: Staging::nothing(layout.staging()),
-            waiting: None,
+            file: TimetableFile::EMPTY,
+            opened: Opened::Nothing,
             footing: Footing::Sound,
         })
     }
@@ -160,6 +163,8 @@ impl<F: NorFlash> FlashStore<F> {
     /// In a lock that was commissioned, what was found is made to hold for good
     /// before this returns ([`Layout::boot_steps`] bounds the work). A flash
     /// without a commissioned lock is left as it is.
+    // Not inlined: what it puts on the stack is gone again when it returns.
+    #[inline(never)]
     pub fn mount(flash: F, layout: Layout) -> (Self, Recovered) {
         let mut store = Self {
             pages: Pages(flash),
@@ -170,23 +175,29 @@ impl<F: NorFlash> FlashStore<F> {
             memo: Memo::NEW,
             spare: Ahead::Due,
             staging: Staging::nothing(layout.staging()),
-            waiting: None,
+            file: TimetableFile::EMPTY,
+            opened: Opened::Nothing,
             footing: Footing::Misfit,
         };
-        if !layout.fits(F::ERASE_SIZE, store.pages.0.capacity()) {
-            return (store, Recovered::nothing(Fault::Settings));
+        let found = store.found();
+        (store, found)
+    }
+
+    #[inline(never)]
+    fn found(&mut self) -> Recovered {
+        if !self.layout.fits(F::ERASE_SIZE, self.pages.0.capacity()) {
+            return Recovered::nothing(Fault::Settings);
         }
-        store.footing = Footing::Stale;
-        let known = store.take_up().unwrap_or(Err(Fault::Store));
-        let tally = store.tally.as_ref().map_or(TallyState::NEW, |log| log.state().clone());
-        let recovered = Recovered {
+        self.footing = Footing::Stale;
+        let known = self.take_up().unwrap_or(Err(Fault::Store));
+        let tally = self.tally.as_ref().map_or(TallyState::NEW, |log| log.state().clone());
+        Recovered {
             known,
             tally,
-            floor: store.memo.floor,
-            newest_outcome: store.memo.outcome,
-            last_word: store.memo.word,
-        };
-        (store, recovered)
+            floor: self.memo.floor,
+            newest_outcome: self.memo.outcome,
+            last_word: self.memo.word,
+        }
     }
 
     /// Gives the flash back.
@@ -425,10 +436,7 @@ fn erase_regions<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Result<(
 impl<F: NorFlash> Days for FlashStore<F> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         let day = self.bank.map_err(|_| Unreadable)?.day(&mut self.pages, id, date)?;
-        Ok(match &self.waiting {
-            Some(waiting) => day.both(&waiting.day(id, date)),
-            None => day,
-        })
+        Ok(if self.waits() { day.both(&self.file.calendar.day(id, date)) } else { day })
     }
 }
 
@@ -491,9 +499,10 @@ impl<F: NorFlash> Store for FlashStore<F> {
             return Err(StoreFault);
         }
         let change = self.numbered(self.memo.next, record)?;
-        let content = self.content_for(edit)?;
+        self.open_for(edit)?;
         let file = self.row_after(edit)?;
-        let rewrite = Rewrite { edit, file, content: content.as_ref() };
+        let content = (self.opened != Opened::Nothing).then_some(&self.file);
+        let rewrite = Rewrite { edit, file, content };
         self.footing = Footing::Stale;
         self.spare = Ahead::Due;
         self.bank = Ok(bank.edit(&mut self.pages, &self.layout, &rewrite, &change)?);
@@ -513,8 +522,16 @@ impl<F: NorFlash> Store for FlashStore<F> {
         self.staging.read(&mut self.pages, index, buf)
     }
 
-    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
-        self.open_staged()
+    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
+        let (version, mark) = self.open_staged()?;
+        Ok((version, mark, &self.file))
+    }
+
+    fn staged_day(&self, id: TimetableId, date: Date) -> Day {
+        match self.opened {
+            Opened::Nothing => Day::Closed,
+            Opened::Staged | Opened::Waits(..) => self.file.calendar.day(id, date),
+        }
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {

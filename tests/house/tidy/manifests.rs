@@ -9,10 +9,11 @@ use crate::source;
 const WITH_UNSAFE: [&str; 1] = ["emulator/firmware/Cargo.toml"];
 
 /// The crates that run without an operating system, by their root file.
-const NO_STD: [&str; 4] = [
+const NO_STD: [&str; 5] = [
     "lock-core/src/lib.rs",
     "emulator/board/src/lib.rs",
     "emulator/firmware/src/main.rs",
+    "emulator/firmware/src/lock/main.rs",
     "emulator/firmware/src/reference/main.rs",
 ];
 

@@ -136,8 +136,12 @@ impl Store for Memory {
         self.store.staged_chunk(index, buf)
     }
 
-    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
         self.store.staged()
+    }
+
+    fn staged_day(&self, id: TimetableId, date: Date) -> Day {
+        self.store.staged_day(id, date)
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {

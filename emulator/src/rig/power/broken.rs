@@ -119,8 +119,12 @@ impl<X: Mistake> Store for Broken<X> {
         self.0.staged_chunk(index, buf)
     }
 
-    fn staged(&mut self) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
+    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
         self.0.staged()
+    }
+
+    fn staged_day(&self, id: TimetableId, date: Date) -> Day {
+        self.0.staged_day(id, date)
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {

@@ -141,7 +141,7 @@ fn adopts<const WORD: usize, const PAGE: usize>(closures: u16) {
     }
     assert_eq!(store.staged_chunk(u8::try_from(pieces.len()).unwrap(), &mut [0; CHUNK]), None);
     let (version, _, opened) = store.staged().unwrap();
-    assert!(version == Version(7) && opened == file);
+    assert!(version == Version(7) && *opened == file);
     // Nothing of it holds yet, not even what it narrows.
     assert_eq!(store.day(TimetableId::A, monday()), Ok(old_day()));
     assert_eq!(edit(&mut store, &Edit::Adopt(8)), Err(StoreFault));

@@ -123,7 +123,7 @@ fn the_golden_image_is_read() {
     let monday = Date::from_ymd(2027, 3, 1).unwrap();
     let waits = Some(Waiting { version: 5, until: Utc::from_secs(1_800_000_100) });
     assert_eq!(known.file, FileState { version: 0, waits, lost: None });
-    assert_eq!(store.staged().ok().map(|(_, _, file)| file), Some(a_file()));
+    assert_eq!(store.staged().ok().map(|(_, _, file)| file.clone()), Some(a_file()));
     // 08:30 to 17:00, and in the file that waits 09:00 to 12:00.
     assert_eq!(
         store.day(TimetableId::B, monday),

@@ -1,0 +1,73 @@
+//! A whole lock and nothing else: what its size and its stack are measured on
+//! (`docs/footprint.md`).
+//!
+//! Board mps2-an385: contacts, keys and drive on its GPIO, uptime from a timer,
+//! frames over a UART, flash in a RAM array, since no such board that can be
+//! emulated programs flash. It decides as any lock does; it is no product.
+//!
+//! | file | concept |
+//! | --- | --- |
+//! | this one | the main loop |
+//! | `board.rs` | the board as the lock sees it |
+//! | `flash.rs` | memory that stands in for flash |
+//! | `registers.rs` | registers of this board |
+#![no_std]
+#![no_main]
+
+mod board;
+mod flash;
+#[path = "../panic_path.rs"]
+mod panic_path;
+mod registers;
+
+use cortex_m_rt::entry;
+use lock_core::device::{Device, Progress};
+use lock_core::link::frame::{Decoder, FRAME, PAYLOAD, encode};
+use lock_core::store::FlashStore;
+
+use board::Desk;
+use flash::{Flash, LAYOUT};
+
+type Lock = Device<Desk, FlashStore<Flash>>;
+
+#[entry]
+fn main() -> ! {
+    run()
+}
+
+/// The main loop, in a frame of its own: its stack is the lock's.
+#[inline(never)]
+fn run() -> ! {
+    let mut lock = boot();
+    let mut decoder = Decoder::new();
+    loop {
+        if let Progress::Asleep(wake) = lock.advance() {
+            board::wake_at(wake);
+            cortex_m::asm::wfi();
+        }
+        if let Some(byte) = registers::received() {
+            serve(&mut lock, &mut decoder, byte);
+        }
+    }
+}
+
+/// Takes the lock up. Not inlined: what a boot puts on the stack is gone again
+/// when it returns.
+#[inline(never)]
+fn boot() -> Lock {
+    let (store, found) = FlashStore::mount(Flash::new(), LAYOUT);
+    Device::power_up(Desk::new(), store, found)
+}
+
+/// A byte came over the link.
+#[inline(never)]
+fn serve(lock: &mut Lock, decoder: &mut Decoder, byte: u8) {
+    let Some(Ok(payload)) = decoder.push(byte) else { return };
+    let mut reply = [0; PAYLOAD];
+    let answered = lock.serve(payload, &mut reply).and_then(|length| reply.get(..length));
+    let mut frame = [0; FRAME];
+    let length = answered.and_then(|answer| encode(answer, &mut frame)).unwrap_or_default();
+    for byte in frame.iter().take(length) {
+        registers::send(*byte);
+    }
+}
