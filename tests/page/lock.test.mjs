@@ -2,11 +2,12 @@
 // for everybody, and honest when it is gone.
 
 import assert from "node:assert/strict";
-import { cpSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { ROOT, answered, ask, browse, drill, live, open, serve, until } from "./lock.mjs";
+import { EMULATOR, ROOT, answered, ask, browse, drill, live, open, serve, until } from "./lock.mjs";
 
 let lock;
 let browser;
@@ -213,9 +214,63 @@ test("a lock that is gone is not shown as if it were there", async () => {
   }
 });
 
+test("a folder is the memory stick: sealed on a laptop, loaded, collected, read", async () => {
+  const folder = mkdtempSync(join(tmpdir(), "stick-"));
+  const stick = join(folder, "stick");
+  mkdirSync(stick);
+  writeFileSync(join(folder, "passphrase"), "a passphrase of this test\n");
+  const demo = `${ROOT}emulator/demo/harbour-bakery.toml`;
+  const keys = ["--keyring", join(folder, "ring"), "--passphrase-file", join(folder, "passphrase")];
+  const run = (...all) => {
+    const { status, stdout, stderr } = spawnSync(EMULATOR, all, { encoding: "utf8" });
+    assert.ok(status < 2, stderr);
+    return stdout;
+  };
+  run("keyring", "pair", "--lock", "1001", "--print", ...keys);
+  const office = `${ROOT}emulator/demo/office/harbour-bakery.toml`;
+  const out = join(stick, "till.timetables");
+  const sealed = JSON.parse(run("plan", "seal", office, "--lock", "till", "--out", out, "--format", "json", ...keys));
+  writeFileSync(join(stick, "junk.timetables"), "no such file");
+  const here = await serve("127.0.0.1:0", [
+    "--site", demo, "--lock", "till", "--start", "2027-03-01T09:00", "--stick", stick, ...keys,
+  ]);
+  try {
+    const page = await open(browser, here.address);
+    const names = await page.$$eval("#stick option", (all) => all.map((option) => option.value));
+    assert.deepEqual(names, ["junk.timetables", "till.timetables"]);
+    const says = async (part) => until(async () => (await page.textContent("#link-says")).includes(part), part);
+    await page.selectOption("#stick", "till.timetables");
+    await answered(page, () => page.click("#load"));
+    await says("nobody at the keypad");
+    const type = async (keys) => {
+      for (const key of keys.split(" ")) await ask(here.address, { do: "key", key });
+    };
+    await type("ok ok ok ok 2");
+    await ask(here.address, { do: "type", number: 50, code: "plain" });
+    await page.selectOption("#stick", "junk.timetables");
+    await answered(page, () => page.click("#load"));
+    await says("junk.timetables is no timetable file");
+    await page.selectOption("#stick", "till.timetables");
+    await answered(page, () => page.click("#load"));
+    await says(sealed.fingerprint);
+    await until(async () => (await words(page)).includes(sealed.fingerprint), "the lock shows the same");
+    await type("ok");
+    await until(async () => (await words(page)).includes("Version 1 is in force"), "in force");
+    await type("back");
+    await type("ok ok ok ok 2");
+    await ask(here.address, { do: "type", number: 50, code: "plain" });
+    await answered(page, () => page.click("#collect"));
+    await says(".extract");
+    assert.equal((await ask(here.address, { do: "load", file: "../passphrase" })).status, 409);
+    assert.match(await (await fetch(`${here.address}recording.toml`)).text(), /a stick was used/);
+  } finally {
+    await here.stop();
+  }
+  const verified = JSON.parse(run("audit", "verify", "--format", "json", ...keys, stick));
+  assert.match(JSON.stringify(verified), /"lock":1001/);
+});
+
 test("a site without demo codes is refused in a sentence", async () => {
-  const { spawnSync } = await import("node:child_process");
-  const { EMULATOR } = await import("./lock.mjs");
   const site = `${ROOT}emulator/demo/office/harbour-bakery.toml`;
   const { status, stderr } = spawnSync(EMULATOR, ["serve", "--site", site], { encoding: "utf8", timeout: 5_000 });
   assert.equal(status, 2);

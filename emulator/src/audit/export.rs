@@ -233,7 +233,7 @@ fn empty<'n>(lock: u32, lock_id: Option<&'n str>, seq: Seq, kind: &'static str) 
 impl Row<'_> {
     fn cells(&self, telling: Telling) -> Vec<String> {
         let number = |n: Option<u8>| n.map_or(String::new(), |n| n.to_string());
-        let text = |t: Option<&str>| t.unwrap_or_default().to_owned();
+        let text = |t: Option<&str>| no_formula(t.unwrap_or_default());
         let mut cells = vec![
             self.lock.to_string(),
             text(self.lock_id),
@@ -256,6 +256,14 @@ impl Row<'_> {
         }
         cells
     }
+}
+
+/// A text that no spreadsheet takes for a formula: names come from a file that
+/// somebody else may have written. Source: OWASP, *CSV Injection*, which names the
+/// characters and the apostrophe (from memory).
+fn no_formula(text: &str) -> String {
+    let begins = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    if begins { format!("'{text}") } else { text.to_owned() }
 }
 
 /// Who did it.

@@ -32,6 +32,20 @@ pub enum OfNoUse {
     Lock(Trouble),
 }
 
+impl std::fmt::Display for OfNoUse {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Folder(why) => write!(f, "the stick cannot be read or written: {why}"),
+            Self::Empty => f.write_str("there is no timetable file on the stick"),
+            Self::NotSealed(path) => {
+                let name = path.file_name().unwrap_or(path.as_os_str());
+                write!(f, "{} is no timetable file", name.display())
+            }
+            Self::Lock(trouble) => trouble.fmt(f),
+        }
+    }
+}
+
 impl From<io::Error> for OfNoUse {
     fn from(why: io::Error) -> Self {
         Self::Folder(why)
@@ -52,7 +66,10 @@ impl Stick {
     }
 
     /// The timetable files on it, by name.
-    fn files(&self) -> io::Result<Vec<PathBuf>> {
+    ///
+    /// # Errors
+    /// If the folder cannot be read.
+    pub fn files(&self) -> io::Result<Vec<PathBuf>> {
         let mut files = Vec::new();
         for entry in fs::read_dir(&self.0)? {
             let path = entry?.path();
@@ -73,6 +90,18 @@ impl Stick {
         laptop: &mut Laptop<'_, impl Wire>,
     ) -> Result<(Version, Fingerprint), OfNoUse> {
         let path = self.files()?.pop().ok_or(OfNoUse::Empty)?;
+        self.load_file(path, laptop)
+    }
+
+    /// Loads the timetable file at `path`; the lock then waits for *OK*.
+    ///
+    /// # Errors
+    /// [`OfNoUse`]; the lock has changed nothing.
+    pub fn load_file(
+        &self,
+        path: PathBuf,
+        laptop: &mut Laptop<'_, impl Wire>,
+    ) -> Result<(Version, Fingerprint), OfNoUse> {
         let sealed = Sealed::from_bytes(&fs::read(&path)?).ok_or(OfNoUse::NotSealed(path))?;
         Ok(laptop.load(&sealed)?)
     }

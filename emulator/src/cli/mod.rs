@@ -79,6 +79,17 @@ struct Streams<'w> {
     look: Look,
     /// Whether somebody watches `err`.
     bar: Bar,
+    /// Who reads `out`.
+    reader: Reader,
+}
+
+/// Who reads what a command writes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Reader {
+    /// Somebody at a terminal.
+    Person,
+    /// A file or another program.
+    Program,
 }
 
 /// Whether a long run shows how far it is.
@@ -145,7 +156,8 @@ where
     A: Into<OsString> + Clone,
 {
     let (out_look, look, bar) = (Look::Plain, Look::Plain, Bar::Hidden);
-    run_with(arguments, Streams { out, err, out_look, look, bar }).code()
+    let reader = Reader::Program;
+    run_with(arguments, Streams { out, err, out_look, look, bar, reader }).code()
 }
 
 /// Runs the process's own command line on its own streams.
@@ -158,7 +170,8 @@ pub fn main() -> ExitCode {
     };
     let (out_look, look) = (look(out.is_terminal()), look(err.is_terminal()));
     let bar = if err.is_terminal() { Bar::Shown } else { Bar::Hidden };
-    let streams = Streams { out: &mut out, err: &mut err, out_look, look, bar };
+    let reader = if out.is_terminal() { Reader::Person } else { Reader::Program };
+    let streams = Streams { out: &mut out, err: &mut err, out_look, look, bar, reader };
     ExitCode::from(run_with(std::env::args_os(), streams).code())
 }
 

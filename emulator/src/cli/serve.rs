@@ -6,13 +6,17 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use clap::Args;
+use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::time::{Instants, Utc};
+use miette::Diagnostic;
 use serde_json::json;
 
 use super::moment::local_moment;
+use super::passphrase::PassphraseArguments;
 use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
-use crate::page::{self, PORT, Ready, Serving, Shown};
+use crate::keyring::Keyring;
+use crate::page::{self, PORT, Plugged, Ready, Serving, Shown};
 use crate::site::Site;
 
 /// Show a lock in the browser: demonstrate it, break it, understand it.
@@ -42,6 +46,16 @@ pub(super) struct Command {
     /// Where to listen, such as 192.168.7.20:8427; port 0 takes any.
     #[arg(long, value_name = "ADDRESS:PORT")]
     listen: Option<SocketAddr>,
+    /// A folder as the memory stick of that lock: timetable files that `plan seal`
+    /// made are loaded from it, extracts are collected into it. The lock gets its key
+    /// from the keyring.
+    #[arg(long, value_name = "FOLDER", requires = "keyring")]
+    stick: Option<PathBuf>,
+    /// The keyring of the laptop that the stick comes from.
+    #[arg(long, value_name = "FILE", requires = "stick")]
+    keyring: Option<PathBuf>,
+    #[command(flatten)]
+    passphrase: PassphraseArguments,
     /// How the address is told.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -53,10 +67,14 @@ impl Command {
             Ok(site) => self.shown(site),
             Err(why) => return refuse(streams, &why),
         };
-        let shown = match shown {
+        let mut shown = match shown {
             Ok(shown) => shown,
             Err(why) => return refuse(streams, &why),
         };
+        match self.plugged(&shown) {
+            Ok(stick) => shown.stick = stick,
+            Err(why) => return refuse(streams, &*why),
+        }
         let mut told = Ok(());
         let serving = Serving { shown, listen: self.listen };
         let served = page::serve(serving, |ready| told = self.tell(ready, streams));
@@ -84,7 +102,7 @@ impl Command {
                 }
                 let lock = site.locks.first().map_or(String::new(), |lock| lock.id.clone());
                 let now = u32::try_from(jiff::Timestamp::now().as_second()).unwrap_or(u32::MAX);
-                Shown { site: Arc::new(site), lock, start: Utc::from_secs(now) }
+                Shown { site: Arc::new(site), lock, start: Utc::from_secs(now), stick: None }
             }
         };
         if let Some(id) = &self.lock {
@@ -112,6 +130,32 @@ impl Command {
             return Err(Unusable::new(what, "Give a later --start."));
         }
         Ok(shown)
+    }
+
+    /// The stick, and the key that the lock shares with its laptop.
+    fn plugged(&self, shown: &Shown) -> Result<Option<Plugged>, Box<dyn Diagnostic>> {
+        let (Some(folder), Some(keyring)) = (&self.stick, &self.keyring) else {
+            return Ok(None);
+        };
+        if !folder.is_dir() {
+            let what = format!("{} is no folder.", folder.display());
+            return Err(Unusable::new(what, "Name the folder that stands for the stick.").into());
+        }
+        let passphrase = self.passphrase.get("Passphrase of the keyring: ")?;
+        let keyring = Keyring::load(keyring, &passphrase)?;
+        let number = shown
+            .site
+            .lock(&shown.lock)
+            .and_then(|lock| LockNumber::new(u16::try_from(lock.number).ok()?));
+        let pairing = number.and_then(|number| keyring.newest(number));
+        let Some(pairing) = pairing else {
+            let what = format!("The keyring holds no key of the lock {}.", shown.lock);
+            let number = number.map_or(0, LockNumber::get);
+            let remedy = format!("Make one: emulator keyring pair --lock {number}.");
+            return Err(Unusable::new(what, remedy).into());
+        };
+        let copy = Pairing::new(pairing.lock(), pairing.generation(), *pairing.key());
+        Ok(Some(Plugged { folder: folder.clone(), pairing: Arc::new(copy) }))
     }
 
     fn tell(&self, ready: &Ready, streams: &mut Streams<'_>) -> io::Result<()> {

@@ -30,6 +30,7 @@ use emulated_board::fuse::Cut;
 use lock_core::holder::Number;
 use lock_core::keys::Key;
 use lock_core::link::extract::Scope;
+use lock_core::pairing::Pairing;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
@@ -56,6 +57,8 @@ pub struct Drill {
     pub lock: String,
     /// Whether its lock comes from the factory: nobody is enrolled yet.
     pub fresh: bool,
+    /// Its lock's pairing key, if it is not that of the demonstration.
+    pub paired: Option<Arc<Pairing>>,
     /// When it starts.
     pub start: Utc,
     /// Its steps.

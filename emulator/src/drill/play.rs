@@ -69,9 +69,13 @@ impl Drill {
         Ok(settings)
     }
 
-    /// The pairing key of its lock: of no use anywhere but in drills.
+    /// The pairing key of its lock: its own, or that of the demonstration, which is
+    /// of no use anywhere else.
     #[must_use]
     pub fn pairing(&self) -> Option<Pairing> {
+        if let Some(own) = &self.paired {
+            return Some(Pairing::new(own.lock(), own.generation(), *own.key()));
+        }
         let number = self.site.lock(&self.lock)?.number;
         let number = LockNumber::new(u16::try_from(number).ok()?)?;
         Some(Pairing::new(number, 1, DEMO_PAIRING))
@@ -189,6 +193,12 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     #[must_use]
     pub fn checked(&self) -> &[Check] {
         &self.checked
+    }
+
+    /// Notes what came of something that went over the link.
+    pub fn carried(&mut self, link: String) {
+        self.link = link;
+        self.collect();
     }
 
     /// What came of the last thing that went over the link.

@@ -108,7 +108,7 @@ fn body(
         .map(|table| step(table, (&site, loaded), &mut now, source))
         .collect::<Read<Vec<Step>>>()?;
     let (title, file, lock) = (title.to_owned(), name.to_owned(), id.to_owned());
-    Ok(Drill { title, teaches, file, site, lock, fresh, start, steps })
+    Ok(Drill { title, teaches, file, site, lock, fresh, paired: None, start, steps })
 }
 
 /// One step; `now` is the time at which it starts, then the time at its end.

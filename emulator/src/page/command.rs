@@ -200,13 +200,10 @@ impl Command {
             Self::Switch { on } => Act::Switch(if *on { Switch::On } else { Switch::Off }),
             Self::LoseClock {} => Act::Clock(ClockChip::Lost),
             Self::ShiftClock { seconds } => Act::Clock(ClockChip::Jumps((*seconds).into())),
-            Self::Collect { scope } => {
-                let (scope, since) = scope.scope();
-                Act::Collect(scope, since)
-            }
             Self::Wait { seconds } => Act::Wait(*seconds),
             Self::Type { .. }
             | Self::Load { .. }
+            | Self::Collect { .. }
             | Self::Run { .. }
             | Self::Next {}
             | Self::Go { .. }

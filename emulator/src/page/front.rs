@@ -11,7 +11,6 @@ use lock_core::words;
 use serde_json::{Value, json};
 
 use super::lesson::lessons;
-use super::setup::loadable;
 use crate::audit;
 use crate::drill::Drill;
 use crate::picture;
@@ -22,7 +21,7 @@ use crate::world::World;
 const RECORDS: u32 = 60;
 
 /// The site as the page needs it; no code is in it.
-pub(super) fn site(drill: &Drill, serial: u64, chosen: u8) -> Value {
+pub(super) fn site(drill: &Drill, serial: u64, chosen: u8, stick: &[String]) -> Value {
     let site: &Arc<Site> = &drill.site;
     let holders = site.holders.iter().map(|person| {
         let number = person.number;
@@ -46,7 +45,7 @@ pub(super) fn site(drill: &Drill, serial: u64, chosen: u8) -> Value {
         "locks": site.locks.iter().map(|lock| lock.id.as_str()).collect::<Vec<_>>(),
         "holders": holders.collect::<Vec<_>>(),
         "chosen": chosen,
-        "stick": loadable(site).into_iter().map(|(name, _)| name).collect::<Vec<_>>(),
+        "stick": stick,
         "lessons": lessons.collect::<Vec<_>>(),
     })
 }

@@ -6,6 +6,7 @@
 //! | `command.rs` | what a trainer can do |
 //! | `setup.rs` | what a lock is started with: freely, or for a lesson |
 //! | `lesson.rs` | the lessons: drills that are played step by step |
+//! | `stick.rs` | the memory stick: a folder, or what the demonstration has on it |
 //! | `recording.rs` | what was done, as a drill file |
 //! | `views.rs` | what is shown, topic by topic, to everybody who watches |
 //! | `front.rs`, `why.rs`, `week.rs` | what the topics say |
@@ -32,6 +33,7 @@ mod recording;
 mod room;
 mod server;
 mod setup;
+mod stick;
 mod views;
 mod visitors;
 mod week;
@@ -41,7 +43,7 @@ pub use gate::HEADERS;
 pub use handout::STYLE as HANDOUT_STYLE;
 pub use lesson::{Lesson, lessons};
 pub use server::{PORT, Ready, Serving, serve};
-pub use setup::Shown;
+pub use setup::{Plugged, Shown};
 pub use visitors::{TRAINERS, VIEWERS};
 
 /// How the page looks. Tests hold its colours to the contrast of WCAG 2.2.

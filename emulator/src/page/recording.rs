@@ -26,8 +26,8 @@ pub(super) struct Recording {
     acts: Vec<Recorded>,
     /// The newest record that an expectation has named.
     told: u32,
-    /// More was done than there is room for.
-    full: bool,
+    /// Why nothing more is recorded, if that is so.
+    ended: Option<&'static str>,
 }
 
 /// Something that was done, and what was to be seen then. No `Debug`: keys may
@@ -55,14 +55,22 @@ impl Recording {
         self.acts.len()
     }
 
-    /// Whether something was left out because there is no more room.
-    pub(super) const fn is_full(&self) -> bool {
-        self.full
+    /// Why nothing more is recorded, if that is so.
+    pub(super) const fn ended(&self) -> Option<&'static str> {
+        self.ended
+    }
+
+    /// Something was done that no drill can do again.
+    pub(super) fn stop(&mut self) {
+        self.ended = self.ended.or(Some("a stick was used"));
     }
 
     /// Notes what was done at `at`, and what is to be seen now. Time that passes
     /// is told by the next act.
     pub(super) fn note(&mut self, at: Utc, act: &Act, world: &mut World) {
+        if self.ended.is_some() {
+            return;
+        }
         let what = match act {
             Act::Wait(_) | Act::Until(_) => return,
             Act::Keys(keys, 0) => What::Keys(keys.clone()),
@@ -83,7 +91,7 @@ impl Recording {
                 *expect = expected(world, audit.as_deref());
             }
             _ if !room => {
-                self.full = true;
+                self.ended = Some("full");
                 return;
             }
             _ => {
@@ -135,6 +143,9 @@ impl Recording {
                 What::Line(line) => line.clone(),
             };
             let _ = write!(text, "\n[[step]]\n{what}\n{expect}\n");
+        }
+        if let Some(why) = self.ended {
+            return format!("{text}\n# Nothing more was recorded: {why}.\n");
         }
         let end = world.utc();
         if end > now {

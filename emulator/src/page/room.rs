@@ -15,7 +15,8 @@ use tokio::sync::oneshot;
 use super::command::{Command, DAYS_AT_ONCE, SPEEDS, Typed};
 use super::lesson::{lessons, named};
 use super::recording::Recording;
-use super::setup::{Setup, Shown, loadable};
+use super::setup::{Setup, Shown};
+use super::stick::{Done, Memory};
 use super::views::{Publisher, Topic};
 use super::week::Weeks;
 use super::{front, why};
@@ -80,6 +81,8 @@ struct Room<'d> {
     owed: u64,
     chosen: Number,
     recording: Recording,
+    /// The number of the laptop's last request.
+    asked: u16,
     sounds: Vec<Sound>,
     sounds_made: u64,
     weeks: Weeks,
@@ -118,6 +121,7 @@ impl<'d> Room<'d> {
             owed: 0,
             chosen: chosen.unwrap_or(SOMEBODY),
             recording,
+            asked: 0,
             sounds: Vec::new(),
             sounds_made: 0,
             weeks: Weeks::default(),
@@ -247,12 +251,14 @@ impl<'d> Room<'d> {
                 self.perform(&Act::Keys(keys, 0));
             }
             Command::Load { file } => {
-                let found = loadable(&self.play.drill().site);
-                let Some((_, site)) = found.into_iter().find(|(name, _)| name == file) else {
-                    return Err("There is no such file on the stick.".to_owned());
-                };
-                self.stray();
-                self.perform(&Act::Load(site));
+                let stick = Memory::of(self.shown.stick.as_ref(), self.play.drill());
+                let done = stick.load(file, &mut self.play, &mut self.asked)?;
+                self.carried(done);
+            }
+            Command::Collect { scope } => {
+                let stick = Memory::of(self.shown.stick.as_ref(), self.play.drill());
+                let done = stick.collect(scope.scope(), &mut self.play, &mut self.asked);
+                self.carried(done);
             }
             Command::Key { .. }
             | Command::Courier { .. }
@@ -263,14 +269,22 @@ impl<'d> Room<'d> {
             | Command::Inhibit { .. }
             | Command::Switch { .. }
             | Command::LoseClock {}
-            | Command::ShiftClock { .. }
-            | Command::Collect { .. } => {
+            | Command::ShiftClock { .. } => {
                 let act = command.act().ok_or("This cannot be done.")?;
                 self.stray();
                 self.perform(&act);
             }
         }
         Ok(None)
+    }
+
+    /// Something went over the link, or is to go.
+    fn carried(&mut self, done: Done) {
+        self.stray();
+        match done {
+            Done::Act(act) => self.perform(&act),
+            Done::ByHand => self.recording.stop(),
+        }
     }
 
     /// Does something, and records it.
@@ -393,11 +407,12 @@ impl<'d> Room<'d> {
         let (chosen, speed, serial) = (self.chosen, self.speed, self.serial);
         let drill = self.play.drill();
         let link = self.play.link().to_owned();
+        let stick = Memory::of(self.shown.stick.as_ref(), drill).files(drill);
         let lesson = self.lesson(drill);
         let week = self.weeks.of(self.play.world_mut(), &drill.site, chosen);
         let world = self.play.world_mut();
         let mut views = vec![
-            (Topic::Site, front::site(drill, serial, chosen.get())),
+            (Topic::Site, front::site(drill, serial, chosen.get(), &stick)),
             (Topic::Clock, front::clock(world, &drill.site.zone, speed, next)),
             (Topic::Front, front::front(world, (&self.sounds, self.sounds_made), &link)),
             (Topic::Why, why::explain(world, &drill.site, &drill.lock, chosen)),
@@ -405,7 +420,7 @@ impl<'d> Room<'d> {
             (
                 Topic::Recording,
                 json!({
-                    "acts": self.recording.length(), "full": self.recording.is_full(),
+                    "acts": self.recording.length(), "ended": self.recording.ended(),
                 }),
             ),
         ];

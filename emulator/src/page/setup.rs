@@ -1,7 +1,9 @@
 //! What a lock is started with.
 
+use std::path::PathBuf;
 use std::sync::Arc;
 
+use lock_core::pairing::Pairing;
 use lock_core::time::Utc;
 
 use super::lesson::{Lesson, demo, lessons, stick};
@@ -17,6 +19,18 @@ pub struct Shown {
     pub lock: String,
     /// When its story starts.
     pub start: Utc,
+    /// The memory stick that is plugged in, if it is a folder; otherwise the demo's.
+    pub stick: Option<Plugged>,
+}
+
+/// A folder as the memory stick, and the key that the lock shares with the laptop
+/// that it comes from. No `Debug`: it holds a key.
+#[derive(Clone)]
+pub struct Plugged {
+    /// The folder.
+    pub folder: PathBuf,
+    /// The key.
+    pub pairing: Arc<Pairing>,
 }
 
 /// How a lock starts.
@@ -49,6 +63,7 @@ fn free(shown: &Shown, lock: &str, start: Utc) -> Arc<Drill> {
         site: Arc::clone(&shown.site),
         lock: lock.to_owned(),
         fresh: false,
+        paired: shown.stick.as_ref().filter(|_| lock == shown.lock).map(|s| Arc::clone(&s.pairing)),
         start,
         steps: Vec::new(),
     })
@@ -60,12 +75,12 @@ impl Shown {
     pub fn demo() -> Self {
         let site = demo();
         let start = lessons().first().map_or(Utc::from_secs(0), |lesson| lesson.drill.start);
-        Self { site, lock: "till".to_owned(), start }
+        Self { site, lock: "till".to_owned(), start, stick: None }
     }
 }
 
-/// What can be loaded into a lock of `site`: for the demo site what is on its
-/// stick, otherwise the site's own file.
+/// What can be loaded into a lock of `site` without a folder: for the demo site what
+/// is on its stick, otherwise the site's own file.
 pub(super) fn loadable(site: &Arc<Site>) -> Vec<(String, Arc<Site>)> {
     let own = (site.places.file.clone(), Arc::clone(site));
     if !Arc::ptr_eq(site, &demo()) {

@@ -80,3 +80,36 @@ fn codes_are_equal_only_to_themselves() {
     }
     assert!(Code::parse("102030") != Code::parse("1020300"));
 }
+
+/// Right near or far, under duress, wrong, used up, of another length, at the first
+/// counter or the last: each costs as many MACs (R5).
+#[test]
+fn every_one_time_code_costs_the_same() {
+    use one_time::{Digits, LOOK_AHEAD, MACS, code, judge, next_usable};
+
+    let key = CourierKey::from_bytes([0x5A; CourierKey::LEN]);
+    let digits = Digits::new(6).unwrap();
+    let mut verdicts = Vec::new();
+    let mut cost = |counter: u32, typed: &Code| {
+        let before = MACS.get();
+        verdicts.push(judge(&key, counter, digits, typed).0);
+        MACS.get() - before
+    };
+    let ahead = u32::try_from(LOOK_AHEAD).unwrap();
+    let expected = cost(1_000, &Code::parse("739204").unwrap());
+    assert!(expected > ahead);
+    for counter in [0, 1, 1_000, u32::MAX / 2, u32::MAX - 1, u32::MAX] {
+        for place in counter.saturating_sub(2)..=counter.saturating_add(ahead) {
+            let typed = code(&key, place, digits);
+            assert_eq!(cost(counter, &typed), expected, "the code of {place} at {counter}");
+            assert_eq!(cost(counter, &duress_variant(&typed)), expected);
+        }
+        for typed in ["482913", "48291300"] {
+            assert_eq!(cost(counter, &Code::parse(typed).unwrap()), expected);
+        }
+    }
+    for verdict in [Verdict::Right, Verdict::Duress, Verdict::Wrong] {
+        assert!(verdicts.contains(&verdict), "every verdict was tried");
+    }
+    assert!(next_usable(&key, 0, digits).is_some());
+}

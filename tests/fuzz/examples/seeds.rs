@@ -11,6 +11,7 @@ fn main() -> std::io::Result<()> {
         ("sequence", fuzz::seeds::of_sequences()),
         ("lock", fuzz::seeds::of_locks()),
         ("link", fuzz::seeds::of_links()),
+        ("text", fuzz::seeds::of_texts()),
     ] {
         let to = corpus.join(target);
         std::fs::create_dir_all(&to)?;

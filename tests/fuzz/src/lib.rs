@@ -29,3 +29,4 @@ pub mod list;
 pub mod lock;
 pub mod seeds;
 pub mod sequence;
+pub mod text;

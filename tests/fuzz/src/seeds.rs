@@ -5,6 +5,19 @@ use crate::image::{self, Seal};
 /// An input, and the name of its file.
 pub type Seed = (&'static str, Vec<u8>);
 
+/// Inputs of the target `text`.
+#[must_use]
+pub fn of_texts() -> Vec<Seed> {
+    let of = |what: u8, text: &str| [&[what], text.as_bytes()].concat();
+    vec![
+        ("site", of(0, emulator::tour::SITE)),
+        ("longer", of(0, include_str!("../../../emulator/demo/files/longer-mondays.toml"))),
+        ("drill", of(1, include_str!("../../../emulator/demo/drills/r03-hold-shut.toml"))),
+        ("cut", of(1, include_str!("../../../emulator/demo/drills/r02-a-cut-shortens-no-penalty.toml"))),
+        ("files", of(1, include_str!("../../../emulator/demo/drills/files-wider-waits.toml"))),
+    ]
+}
+
 /// Inputs of the target `link`.
 #[must_use]
 pub fn of_links() -> Vec<Seed> {

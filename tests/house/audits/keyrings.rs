@@ -86,7 +86,7 @@ fn no_two_files_are_alike() {
 #[test]
 fn the_code_on_paper_is_the_key_in_the_ring() {
     let folder = Folder::new("pair");
-    let pair = "keyring pair --keyring @ring --passphrase-file @passphrase --lock 1001";
+    let pair = "keyring pair --keyring @ring --passphrase-file @passphrase --lock 1001 --print";
     for generation in 1..=2_u32 {
         let (code, out, err) = folder.run(&format!("{pair} --format json"));
         assert_eq!((code, err.as_str()), (0, ""));
@@ -105,8 +105,13 @@ fn the_code_on_paper_is_the_key_in_the_ring() {
     }
     let list = "keyring list --keyring @ring --passphrase-file @passphrase";
     assert_eq!(folder.run(list).1, "lock  1001  key 1\nlock  1001  key 2\n");
+    // Where no terminal is, it is printed only if somebody says so: it is a key.
+    let (code, out, err) = folder.run(&pair.replace(" --print", " --format json"));
+    assert_eq!((code, out.as_str()), (2, ""));
+    assert!(err.contains("--print"), "{err}");
+    assert_eq!(folder.run(list).1, "lock  1001  key 1\nlock  1001  key 2\n");
     folder.write("short", b"elevenchars\n");
-    let short = "keyring pair --keyring @new --passphrase-file @short --lock 1001";
+    let short = "keyring pair --keyring @new --passphrase-file @short --lock 1001 --print";
     let (code, out, err) = folder.run(short);
     assert_eq!((code, out.as_str()), (2, ""));
     assert!(err.contains("fewer than 12") && !err.contains("elevenchars"), "{err}");

@@ -81,7 +81,7 @@ fn a_lock_takes_the_sealed_file_and_versions_rise() {
         assert!(file.calendar == site.calendar && file.zone == site.zone_rule);
     }
     // A new key starts no version anew: the lock would take the file for an old one.
-    let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001";
+    let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001 --print";
     assert_eq!(folder.run(pair).0, 0);
     let third = told(&folder, &format!("{SEAL} @till-3"));
     assert_eq!((&third["version"], &third["generation"]), (&3.into(), &2.into()));
@@ -128,7 +128,7 @@ fn a_lock_takes_each_code_once() {
         assert!(one_time::judge(&key, counter, digits, &code).0 == Verdict::Wrong);
     }
     refused(&folder, &format!("{CODE} --lock-reset"), "they would come again");
-    let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001";
+    let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001 --print";
     assert_eq!(folder.run(pair).0, 0);
     let anew = told(&folder, &format!("{CODE} --lock-reset"));
     assert_eq!(anew["generation"], 2);

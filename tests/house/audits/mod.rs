@@ -3,6 +3,7 @@
 
 mod collections;
 mod command_line;
+mod documented;
 mod findings;
 mod folder;
 mod keyrings;

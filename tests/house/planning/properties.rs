@@ -129,6 +129,42 @@ proptest! {
         }
     }
 
+    /// What the laptop reads, a lock takes: timetables, closures and special days of a
+    /// site that was not refused pass the lock's own check, however they touch or
+    /// overlap, and every lock's policy is within its bounds.
+    #[test]
+    fn what_the_laptop_reads_a_lock_takes(
+        days in prop::collection::vec((0_usize..7, 0_u16..288, 1_u16..288), 0..9),
+        closure in (1_u8..=31, 0_u8..4), special in (1_u8..=31, 0_u16..288, 1_u16..288),
+        delay in 0_u16..120,
+    ) {
+        let time = |fives: u16| format!("{:02}:{:02}", fives % 288 / 12, fives % 12 * 5);
+        let names = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+        let mut week = String::new();
+        for (day, name) in names.iter().enumerate() {
+            let windows = days.iter().filter(|(other, ..)| *other == day);
+            let windows: Vec<String> = windows
+                .map(|(_, from, length)| format!("\"{}-{}\"", time(*from), time(from + length)))
+                .collect();
+            if !windows.is_empty() {
+                week += &format!("{name} = [{}]\n", windows.join(", "));
+            }
+        }
+        let (from, more) = closure;
+        let (date, start, length) = special;
+        let text = format!(
+            "site = \"Random\"\nzone = \"Europe/Dublin\"\n[[lock]]\nid = \"till\"\nnumber = 7\n\
+             delay = \"{delay}m\"\n[timetable.A]\n{week}\
+             [[closure]]\nfrom = 2027-05-{from:02}\nto = 2027-05-{:02}\n\
+             [[special]]\ndate = 2027-05-{date:02}\ntimetables = [\"A\"]\nwindows = [\"{}-{}\"]\n",
+            (from + more).min(31), time(start), time(start + length),
+        );
+        if let Ok(site) = Site::parse("site.toml", &text) {
+            prop_assert_eq!(emulator::carry::opening_times(&site).check(), Ok(()), "{}", text);
+            prop_assert_eq!(site.locks[0].policy.check(), Ok(()));
+        }
+    }
+
     /// Nothing that a file can hold makes the reader of calendars panic.
     #[test]
     fn no_text_panics_the_reader_of_calendars(

@@ -25,7 +25,7 @@ use zeroize::Zeroizing;
 
 use super::passphrase::PassphraseArguments;
 use super::report::{Unusable, refuse};
-use super::{Format, Outcome, Streams};
+use super::{Format, Outcome, Reader, Streams};
 use crate::keyring::{COST, Held, Keyring, KeyringFault, Passphrase};
 use crate::site::{LockPlan, Site};
 
@@ -69,6 +69,10 @@ pub(super) struct PairArguments {
     /// The lock's number.
     #[arg(long, value_name = "NUMBER", value_parser = parse_lock)]
     lock: LockNumber,
+    /// Print the code where no terminal is: into a file or to another program, which
+    /// then holds the key in clear.
+    #[arg(long)]
+    print: bool,
 }
 
 #[derive(Args)]
@@ -138,6 +142,11 @@ fn no_key(lock: LockNumber) -> Unusable {
 impl PairArguments {
     fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         let ring = &self.ring;
+        if streams.reader == Reader::Program && !self.print {
+            let what = "The pairing code would be written where no terminal is.";
+            let remedy = "It is a key in clear. Run this at a terminal, or say --print.";
+            return refuse(streams, &Unusable::new(what, remedy));
+        }
         let passphrase = match ring.passphrase.get("Passphrase of the keyring: ") {
             Ok(passphrase) => passphrase,
             Err(why) => return refuse(streams, &why),

@@ -205,6 +205,7 @@ mod tests {
 
     use super::*;
     use crate::cli::Look;
+    use crate::cli::Reader;
     use crate::rig::{Covered, Failure};
 
     /// Case 3 fails.
@@ -237,7 +238,9 @@ mod tests {
         let line = Line::try_parse_from(line.split_whitespace()).unwrap_or_else(|e| panic!("{e}"));
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let (look, bar) = (Look::Plain, Bar::Hidden);
-        let mut streams = Streams { out: &mut out, err: &mut err, out_look: look, look, bar };
+        let reader = Reader::Program;
+        let mut streams =
+            Streams { out: &mut out, err: &mut err, out_look: look, look, bar, reader };
         let rig = Rig { name: "sample", options: " --site s".to_owned(), cases: &Three(count) };
         let outcome = line.campaigning.conduct(&rig, &mut streams, |_, _| Ok(())).unwrap();
         (outcome, String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap())

@@ -62,7 +62,7 @@ const show = {
     }
   },
   recording(told) {
-    $("recorded").textContent = told.acts === 0 ? "" : `\u00a0(${told.acts}${told.full ? ", full" : ""})`;
+    $("recorded").textContent = told.acts === 0 ? "" : `\u00a0(${told.acts}${told.ended === null ? "" : `, ended: ${told.ended}`})`;
   },
   audit(told) {
     $("audit-note").textContent = told.rows.length === 0 ? "No record yet." : "The newest first. Names come from the site file; the lock knows numbers.";
