@@ -13,7 +13,10 @@ pub fn of_texts() -> Vec<Seed> {
         ("site", of(0, emulator::tour::SITE)),
         ("longer", of(0, include_str!("../../../emulator/demo/files/longer-mondays.toml"))),
         ("drill", of(1, include_str!("../../../emulator/demo/drills/r03-hold-shut.toml"))),
-        ("cut", of(1, include_str!("../../../emulator/demo/drills/r02-a-cut-shortens-no-penalty.toml"))),
+        (
+            "cut",
+            of(1, include_str!("../../../emulator/demo/drills/r02-a-cut-shortens-no-penalty.toml")),
+        ),
         ("files", of(1, include_str!("../../../emulator/demo/drills/files-wider-waits.toml"))),
     ]
 }
