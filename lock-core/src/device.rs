@@ -6,9 +6,13 @@ mod serve;
 use serve::Carrying;
 
 use crate::board::Board;
-use crate::lock::Machine;
-use crate::port::{EFFECTS, Effect, Input, Now, Store, StoreFault, Then, Turn, Upkeep, Write};
+use crate::lock::{Machine, Waking};
+use crate::port::{
+    Bolt, Chip, Contacts, Door, EFFECTS, Effect, Fault, Inhibit, Input, Now, Store, StoreFault,
+    Switch, Then, Turn, Upkeep, Write,
+};
 use crate::recovered::Recovered;
+use crate::seed::Seed;
 use crate::time::Uptime;
 
 /// A lock: machine, board and store.
@@ -75,10 +79,46 @@ impl<B: Board, S: Store> Device<B, S> {
         }
     }
 
+    /// A lock without power, to be built where it is to stay: a small machine has
+    /// no room for two of it. [`Device::boot`] it first; until then it does
+    /// nothing.
+    #[inline(never)]
+    pub fn without_power(board: B, store: S) -> Self {
+        let now = Now { uptime: Uptime::ZERO, chip: Chip::Lost };
+        let (bolt, door) = (Bolt::Thrown, Door::Closed);
+        let contacts = Contacts { bolt, door, inhibit: Inhibit::Set, switch: Switch::Off };
+        let found = Recovered::nothing(Fault::Settings);
+        Self {
+            board,
+            store,
+            machine: Machine::found(found, now, contacts, Seed::new([0; Seed::LEN])),
+            effects: heapless::Deque::new(),
+            then: Then::Sleep(None),
+            drive: Reached::Yes,
+            upkeep: Offered::Yes,
+            carrying: Carrying::default(),
+        }
+    }
+
+    /// Powers it up, as [`Device::power_up`] does, in place: from what the
+    /// store's mount found.
+    #[inline(never)]
+    pub fn boot(&mut self, found: Recovered) {
+        let (now, contacts) = (self.board.now(), self.board.contacts());
+        let waking = Waking::of(&found);
+        self.machine = Machine::found(found, now, contacts, self.board.seed());
+        self.drive = Reached::Yes;
+        self.carrying.forget();
+        let turn = self.machine.first_turn(now, waking);
+        self.follow(turn);
+    }
+
     /// Does one thing: an effect, a write, or an input.
     ///
     /// A main loop calls it until it says [`Progress::Asleep`], then sleeps
     /// until an interrupt or the moment named there.
+    // Not inlined: a main loop has enough on its stack.
+    #[inline(never)]
     pub fn advance(&mut self) -> Progress {
         if let Some(effect) = self.effects.pop_front() {
             self.carry_out(effect);

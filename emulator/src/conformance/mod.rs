@@ -75,7 +75,8 @@ pub fn play(flash: &[u8], told: &[u8]) -> Result<(Vec<u8>, Vec<u8>), Wrong> {
         let mut flash = RamFlash::<WORD, PAGE, _, _>::new(chip, &fuse);
         let teller = Teller::new(Out(RefCell::new(out)));
         let bus = (&mut flash, layout);
-        let ended = life((begun.0, &begun.1), &mut cues, bus, &fuse, &teller, &mut Frame::new())?;
+        let ended =
+            life((begun.0, &begun.1), &mut cues, bus, &fuse, &teller, Some(&mut Frame::new()))?;
         out = teller.into_sink().0.into_inner();
         image = Recording::image(flash.chip());
         if ended == Ended::Over {

@@ -29,11 +29,22 @@ const EXTRACTS: u8 = 16;
 /// What a session for files is in the middle of.
 #[derive(Default)]
 pub(super) struct Carrying {
-    /// The reply that was given last, with the number of its request.
-    last: Option<(u16, heapless::Vec<u8, PAYLOAD>)>,
+    /// The number of the request that was answered last, and the reply.
+    last: Option<u16>,
+    reply: heapless::Vec<u8, PAYLOAD>,
     extract: Option<ExtractWriter>,
     /// Extracts begun in this session.
     begun: u8,
+}
+
+impl Carrying {
+    /// The session is over.
+    pub(super) fn forget(&mut self) {
+        self.last = None;
+        self.reply.clear();
+        self.extract = None;
+        self.begun = 0;
+    }
 }
 
 /// What is answered, before it is bytes.
@@ -55,20 +66,20 @@ impl<B: Board, S: Store> Device<B, S> {
     pub fn serve(&mut self, payload: &[u8], reply: &mut [u8; PAYLOAD]) -> Option<usize> {
         let (number, request) = Request::read(payload).ok()?;
         if self.machine.serves().is_none() {
-            self.carrying = Carrying::default();
+            self.carrying.forget();
             return Reply::Refused(Reason::NotAsked).write(number, reply);
         }
-        if let Some((last, bytes)) = &self.carrying.last
-            && *last == number
-        {
+        if self.carrying.last == Some(number) {
+            let bytes = &self.carrying.reply;
             let room = reply.get_mut(..bytes.len())?;
             room.copy_from_slice(bytes);
             return Some(bytes.len());
         }
         let answer = self.answer(request);
         let length = self.write(&answer, number, reply)?;
-        let bytes = heapless::Vec::from_slice(reply.get(..length)?).ok()?;
-        self.carrying.last = Some((number, bytes));
+        self.carrying.reply.clear();
+        self.carrying.reply.extend_from_slice(reply.get(..length)?).ok()?;
+        self.carrying.last = Some(number);
         Some(length)
     }
 

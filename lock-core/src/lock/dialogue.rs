@@ -90,6 +90,8 @@ impl Machine {
     }
 
     /// A key while a dialogue is under way.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn dialogue_key(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
         let session = core::mem::replace(&mut self.session, Session::Rest);
         let Session::Form(mut dialogue) = session else {

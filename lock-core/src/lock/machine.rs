@@ -80,6 +80,24 @@ pub struct Machine {
     sound: Option<Sound>,
 }
 
+/// What of a boot's findings decides its first turn.
+#[derive(Clone, Copy)]
+pub(crate) struct Waking {
+    outcome: Option<Outcome>,
+    word: LastWord,
+    doubted: bool,
+}
+
+impl Waking {
+    pub(crate) fn of(found: &Recovered) -> Self {
+        Self {
+            outcome: found.newest_outcome,
+            word: found.last_word,
+            doubted: found.tally.clock == ClockMark::Doubted,
+        }
+    }
+}
+
 // A machine must fit beside a stack and a frame buffer in a small
 // microcontroller's memory; a turn is copied around.
 const _: () = assert!(core::mem::size_of::<Machine>() <= 2_304);
@@ -94,10 +112,20 @@ impl Machine {
     #[inline(never)]
     #[must_use]
     pub fn boot(found: Recovered, now: Now, contacts: Contacts, seed: Seed) -> (Self, Turn) {
+        let waking = Waking::of(&found);
+        let mut machine = Self::found(found, now, contacts, seed);
+        let turn = machine.first_turn(now, waking);
+        (machine, turn)
+    }
+
+    /// The machine of [`Machine::boot`], whose [first turn](Machine::first_turn) is to come.
+    // Not inlined: whoever has room for it gets it there, without a second one on
+    // the stack.
+    #[inline(never)]
+    pub(crate) fn found(found: Recovered, now: Now, contacts: Contacts, seed: Seed) -> Self {
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
         let doubted = found.tally.clock == ClockMark::Doubted;
         let guard = Guard::at_boot(&found, &policy, now.uptime);
-        let newest = found.newest_outcome;
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
         let (zone, key, service) = match found.known {
@@ -105,7 +133,7 @@ impl Machine {
             Ok(known) => (known.zone, known.key, None),
             Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
         };
-        let mut machine = Self {
+        Self {
             policy,
             zone,
             key,
@@ -138,19 +166,23 @@ impl Machine {
             seed,
             drive: None,
             sound: None,
-        };
-        let at = Moment { uptime: now.uptime, utc: machine.clock.utc(now) };
+        }
+    }
+
+    /// The first turn.
+    #[inline(never)]
+    pub(crate) fn first_turn(&mut self, now: Now, waking: Waking) -> Turn {
+        let at = Moment { uptime: now.uptime, utc: self.clock.utc(now) };
         // A wake-up follows whichever code was the last, so that it does not
         // tell of duress.
-        if let Some(outcome) = newest {
-            machine.bell.judged(at.uptime.after(policy.alarm_hold));
+        if let Some(outcome) = waking.outcome {
+            self.bell.judged(at.uptime.after(self.policy.alarm_hold));
             if !canary!(AlarmNotRaisedAgain) {
-                machine.tell(outcome);
+                self.tell(outcome);
             }
         }
-        machine.wake_up(at, found.last_word, doubted);
-        let turn = machine.finish(at);
-        (machine, turn)
+        self.wake_up(at, waking.word, waking.doubted);
+        self.finish(at)
     }
 
     /// What a boot records, in order, and where it leaves the blocker: its
@@ -205,6 +237,8 @@ impl Machine {
         self.access_event(access::Event::Cancel(CancelReason::Clock), at);
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn run_timers(&mut self, at: Moment) {
         self.guard.end_hold(at.utc);
         self.look_at_corrections(at);
@@ -231,6 +265,8 @@ impl Machine {
         }
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn take(&mut self, input: Input, at: Moment, reads: &mut impl Reads) {
         match input {
             Input::Key(key) => self.key_pressed(key, at, reads),

@@ -92,4 +92,5 @@ pub use carry::SESSION;
 pub use change::SLOW_RESET;
 pub use correction::{ALONE, PERIOD, SETTLING};
 pub use machine::Machine;
+pub(crate) use machine::Waking;
 pub use outlook::{Delayed, Outlook};

@@ -7,6 +7,7 @@ use super::opening::Answer;
 use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::code::{self, Verdict};
+use crate::dialog::Dialogue;
 use crate::holder::{HolderRow, Number, Standing};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
@@ -64,6 +65,8 @@ impl Machine {
 
     /// In a penalty keys show nothing. The first few entries are judged all the
     /// same, with equal work and equal writes, so that a duress code is heard.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn key_in_penalty(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
         if matches!(self.session, Session::Rest) && key == Key::Ok {
             return;
@@ -111,6 +114,8 @@ impl Machine {
     }
 
     /// Judges the counted try.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn judge(&mut self, at: Moment, reads: &mut impl Reads) {
         let session = core::mem::replace(&mut self.session, Session::Rest);
         let (attempt, dialogue) = match session {
@@ -125,33 +130,10 @@ impl Machine {
                 return self.out_of_order(Fault::Bug);
             }
         };
-        let judged = self.verdict(&attempt, at, reads).and_then(|(verdict, row)| {
-            let outcome = match (verdict, row) {
-                (Verdict::Right, Some(row)) => Some((Outcome::Plain, row)),
-                (Verdict::Duress, Some(row)) => Some((Outcome::Duress, row)),
-                (Verdict::Wrong, row) => {
-                    self.wrong(&attempt, row.as_ref(), at);
-                    None
-                }
-                (Verdict::Right | Verdict::Duress, None) => None,
-            };
-            let Some((outcome, row)) = outcome else { return Ok(()) };
-            if let Some(dialogue) = dialogue {
-                return self.second_came(dialogue, (attempt.number, &row), outcome, at, reads);
-            }
-            match self.weigh(&attempt, &row, at, reads)? {
-                Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
-                answer @ (Answer::Refuse(..)
-                | Answer::First(_)
-                | Answer::Wait(..)
-                | Answer::Release(..)
-                | Answer::Hold(_)
-                | Answer::Status { .. }) => {
-                    self.carry_out(answer, attempt.number, outcome, at);
-                    Ok(())
-                }
-            }
-        });
+        let judged = match self.verdict(&attempt, at, reads) {
+            Ok(verdict) => self.judged((&attempt, dialogue), verdict, at, reads),
+            Err(Unreadable) => Err(Unreadable),
+        };
         if canary!(CountAfterVerdict) {
             self.tally(Tally::Counted(attempt.number), After::Nothing);
         }
@@ -160,7 +142,44 @@ impl Machine {
         }
     }
 
+    /// What follows from a verdict.
+    #[inline(never)]
+    fn judged(
+        &mut self,
+        (attempt, dialogue): (&Attempt, Option<Dialogue>),
+        (verdict, row): (Verdict, Option<HolderRow>),
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<(), Unreadable> {
+        let outcome = match verdict {
+            Verdict::Right => Outcome::Plain,
+            Verdict::Duress => Outcome::Duress,
+            Verdict::Wrong => {
+                self.wrong(attempt, row.as_ref(), at);
+                return Ok(());
+            }
+        };
+        let Some(row) = row else { return Ok(()) };
+        if let Some(dialogue) = dialogue {
+            return self.second_came(dialogue, (attempt.number, &row), outcome, at, reads);
+        }
+        match self.weigh(attempt, &row, at, reads)? {
+            Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
+            answer @ (Answer::Refuse(..)
+            | Answer::First(_)
+            | Answer::Wait(..)
+            | Answer::Release(..)
+            | Answer::Hold(_)
+            | Answer::Status { .. }) => {
+                self.carry_out(answer, attempt.number, outcome, at);
+                Ok(())
+            }
+        }
+    }
+
     /// The verdict and the row. The same work whatever comes of it.
+    // Not inlined: whoever counts instructions up to the verdict finds it by name.
+    #[inline(never)]
     fn verdict(
         &mut self,
         attempt: &Attempt,
@@ -180,6 +199,8 @@ impl Machine {
         Ok((verdict, row))
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn wrong(&mut self, attempt: &Attempt, row: Option<&HolderRow>, at: Moment) {
         let who = attempt.number;
         self.guard.failed(at.uptime);
@@ -263,6 +284,8 @@ impl Machine {
     }
 
     /// What a right code gets, from the purpose it was entered for.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn weigh(
         &mut self,
         attempt: &Attempt,

@@ -163,10 +163,17 @@ impl<F: NorFlash> FlashStore<F> {
     /// In a lock that was commissioned, what was found is made to hold for good
     /// before this returns ([`Layout::boot_steps`] bounds the work). A flash
     /// without a commissioned lock is left as it is.
-    // Not inlined: what it puts on the stack is gone again when it returns.
-    #[inline(never)]
     pub fn mount(flash: F, layout: Layout) -> (Self, Recovered) {
-        let mut store = Self {
+        let mut store = Self::at_rest(flash, layout);
+        let found = store.remount();
+        (store, found)
+    }
+
+    /// A store that has not looked at its flash yet: [`FlashStore::remount`] it
+    /// first. For machines that have no room for a store on their stack, to build
+    /// it where it is to stay.
+    pub fn at_rest(flash: F, layout: Layout) -> Self {
+        Self {
             pages: Pages(flash),
             layout,
             bank: Err(Fault::Settings),
@@ -178,13 +185,13 @@ impl<F: NorFlash> FlashStore<F> {
             file: TimetableFile::EMPTY,
             opened: Opened::Nothing,
             footing: Footing::Misfit,
-        };
-        let found = store.found();
-        (store, found)
+        }
     }
 
+    /// As [`FlashStore::mount`] does, in place.
+    // Not inlined: what it puts on the stack is gone again when it returns.
     #[inline(never)]
-    fn found(&mut self) -> Recovered {
+    pub fn remount(&mut self) -> Recovered {
         if !self.layout.fits(F::ERASE_SIZE, self.pages.0.capacity()) {
             return Recovered::nothing(Fault::Settings);
         }
@@ -241,10 +248,29 @@ impl<F: NorFlash> FlashStore<F> {
 
     /// Finds everything in the flash, and touches nothing.
     fn look(&mut self) -> Result<(), StoreFault> {
-        self.bank = Bank::find(&mut self.pages, &self.layout)?;
+        self.look_for_bank()?;
         self.spare = Ahead::Due;
         self.see_file();
+        self.look_at_audit()?;
+        self.look_at_tally()
+    }
+
+    // One by one and not inlined, so that the stack of one is gone for the next.
+
+    #[inline(never)]
+    fn look_for_bank(&mut self) -> Result<(), StoreFault> {
+        self.bank = Bank::find(&mut self.pages, &self.layout)?;
+        Ok(())
+    }
+
+    #[inline(never)]
+    fn look_at_audit(&mut self) -> Result<(), StoreFault> {
         self.audit = AuditLog::scan(&mut self.pages, &self.layout)?;
+        Ok(())
+    }
+
+    #[inline(never)]
+    fn look_at_tally(&mut self) -> Result<(), StoreFault> {
         let newest = self.audit.tally();
         let (tally, memo) = match TallyLog::scan(&mut self.pages, &self.layout)? {
             Some((tally, memo)) => {

@@ -81,7 +81,7 @@ pub(super) struct Bench<'a, K> {
     around: &'a Around,
     power: &'a Fuse,
     teller: &'a Teller<K>,
-    frame: &'a mut Frame,
+    frame: Option<&'a mut Frame>,
     bolt: Contact<Pin<'a>>,
     door: Contact<Pin<'a>>,
     inhibit: Contact<Pin<'a>>,
@@ -95,7 +95,7 @@ impl<'a, K: Sink> Bench<'a, K> {
         around: &'a Around,
         power: &'a Fuse,
         teller: &'a Teller<K>,
-        frame: &'a mut Frame,
+        frame: Option<&'a mut Frame>,
     ) -> Self {
         let [bolt, door, inhibit, switch] = &around.wires;
         let [blocker, duress, tamper] = &around.set;
@@ -153,6 +153,7 @@ impl<K: Sink> Board for Bench<'_, K> {
         if !self.reaches() {
             return Ok(());
         }
+        self.teller.sink().mark(Mark::Driven);
         self.tell(Did::Effect(Effect::Drive(to)));
         self.drive.drive(to)
     }
@@ -185,10 +186,12 @@ impl<K: Sink> Board for Bench<'_, K> {
 
     fn show(&mut self, screen: &Screen) {
         if self.reaches() {
+            let Some(frame) = &mut self.frame else { return self.tell(Did::Screen(0)) };
             self.teller.sink().mark(Mark::Drawing);
-            let Ok(()) = draw::screen(screen, self.frame);
+            let Ok(()) = draw::screen(screen, *frame);
             self.teller.sink().mark(Mark::Drawn);
-            self.tell(Did::picture(self.frame));
+            let picture = Did::picture(frame);
+            self.tell(picture);
         }
     }
 }

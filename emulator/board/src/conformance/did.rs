@@ -81,6 +81,8 @@ pub trait Sink {
 pub enum Mark {
     /// The lock is told something.
     Told,
+    /// The drive is sent somewhere.
+    Driven,
     /// A picture is about to be drawn.
     Drawing,
     /// It is drawn.
@@ -129,7 +131,7 @@ impl Did<'_> {
         Self::Screen(CHECK.checksum(frame.bytes()))
     }
 
-    /// The same of a screen, drawn here.
+    /// The same of a screen, drawn here: takes twice a picture's room on the stack.
     #[must_use]
     pub fn screen(screen: &Screen) -> Self {
         let mut frame = Frame::new();
@@ -160,7 +162,8 @@ impl Did<'_> {
                     out.put(&[6]);
                     out.put(&utc.as_secs().to_le_bytes());
                 }
-                Effect::Show(screen) => return Self::screen(screen).encode(room),
+                // Whoever tells of a screen has drawn it.
+                Effect::Show(_) => return Self::Screen(0).encode(room),
             },
             Self::Screen(check) => {
                 out.put(&[7]);

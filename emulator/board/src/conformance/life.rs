@@ -74,18 +74,21 @@ pub fn seek(told: &mut impl Source, life: u32) -> Result<(Millis, Start), Wrong>
 /// Plays the life that began with `start`: a lock boots on `flash` and is told
 /// what follows in `told`; what it does goes to `teller`.
 ///
-/// The power is `fuse`, new and on; a flash that can be torn hangs on it too. The
-/// pictures are drawn in `frame`.
+/// The power is `power`, new and on; a flash that can be torn hangs on it too.
+/// Pictures are drawn in `frame`; without one nothing is drawn, and every screen is
+/// told as 0.
 ///
 /// # Errors
 /// [`Wrong`] if the life does not end where it is recorded to end.
+// Not inlined: its stack is what is measured.
+#[inline(never)]
 pub fn life<F: NorFlash, K: Sink>(
     (at, start): (Millis, &Start),
     told: &mut impl Source,
     (flash, layout): (F, Layout),
     power: &Fuse,
     teller: &Teller<K>,
-    frame: &mut Frame,
+    frame: Option<&mut Frame>,
 ) -> Result<Ended, Wrong> {
     if let Some(cut) = start.cut {
         power.arm(cut);
@@ -94,21 +97,22 @@ pub fn life<F: NorFlash, K: Sink>(
     let around = Around::new(start, clock);
     let noted = Noted { flash, power, clock: &around.clock, teller };
     teller.tell(clock.reading().uptime, Did::PowerOn);
-    let (store, found) = FlashStore::mount(noted, layout);
-    let lock = if power.is_on() {
-        let bench = Bench::new(&around, power, teller, frame);
-        Some(Device::power_up(bench, store, found))
-    } else {
-        teller.tell(clock.reading().uptime, Did::PowerGone);
-        None
+    let bench = Bench::new(&around, power, teller, frame);
+    let mut life = Life {
+        lock: Device::without_power(bench, FlashStore::at_rest(noted, layout)),
+        lives: true,
+        around: &around,
+        power,
+        teller,
+        rest: Rest::Stirred,
     };
-    let mut life = Life { lock, around: &around, power, teller, rest: Rest::Stirred };
+    life.boot();
     life.settle()?;
     let mut room = [0; PAYLOAD];
     loop {
         let cue = Cue::read(&mut |to| told.fill(to), &mut room)?;
         life.run_until(cue.at)?;
-        match (cue.what, life.lock.is_some()) {
+        match (cue.what, life.lives) {
             (What::Gone, false) => return Ok(Ended::Power),
             (What::Gone, true) => return Err(Wrong::OutlivedCut),
             (_, false) => return Err(Wrong::EndedEarly),
@@ -132,9 +136,10 @@ enum Rest {
 
 type Lock<'a, F, K> = Device<Bench<'a, K>, FlashStore<Noted<'a, F, K>>>;
 
-/// A lock, as long as it has power, and what is round it.
+/// A lock and what is round it.
 struct Life<'a, F, K> {
-    lock: Option<Lock<'a, F, K>>,
+    lock: Lock<'a, F, K>,
+    lives: bool,
     around: &'a Around,
     power: &'a Fuse,
     teller: &'a Teller<K>,
@@ -152,20 +157,30 @@ impl<F: NorFlash, K: Sink> Life<'_, F, K> {
         self.around.clock.set(clock);
     }
 
-    /// Whether the lock still has power; if not, nothing is left of it.
-    fn survives(&mut self) -> bool {
-        if self.lock.is_some() && !self.power.is_on() {
-            self.tell(Did::PowerGone);
-            self.lock = None;
+    #[inline(never)]
+    fn boot(&mut self) {
+        let found = self.lock.store_mut().remount();
+        if self.survives() {
+            self.lock.boot(found);
         }
-        self.lock.is_some()
+    }
+
+    /// Whether the lock still has power; if not, nobody asks it anything again.
+    fn survives(&mut self) -> bool {
+        if self.lives && !self.power.is_on() {
+            self.tell(Did::PowerGone);
+            self.lives = false;
+        }
+        self.lives
     }
 
     /// Lets the lock do all it has to do at this moment; its next wake-up.
     fn settle(&mut self) -> Result<Option<Millis>, Wrong> {
         for _ in 0..MOST_TURNS {
-            let Some(lock) = &mut self.lock else { return Ok(None) };
-            if let Progress::Asleep(wake) = lock.advance() {
+            if !self.lives {
+                return Ok(None);
+            }
+            if let Progress::Asleep(wake) = self.lock.advance() {
                 if self.rest == Rest::Stirred {
                     self.tell(Did::Asleep(wake));
                 }
@@ -213,10 +228,8 @@ impl<F: NorFlash, K: Sink> Life<'_, F, K> {
                         None => clock.lose(),
                     });
                 }
-                if self.survives()
-                    && let Some(lock) = &mut self.lock
-                {
-                    lock.nudge();
+                if self.survives() {
+                    self.lock.nudge();
                 }
                 self.rest = Rest::Stirred;
             }
@@ -228,9 +241,11 @@ impl<F: NorFlash, K: Sink> Life<'_, F, K> {
     }
 
     fn serve(&mut self, payload: &[u8]) {
-        let Some(lock) = &mut self.lock else { return };
+        if !self.lives {
+            return;
+        }
         let mut reply = [0; PAYLOAD];
-        let answered = lock.serve(payload, &mut reply);
+        let answered = self.lock.serve(payload, &mut reply);
         if self.survives() {
             self.tell(Did::Reply(answered.and_then(|length| reply.get(..length))));
             self.rest = Rest::Stirred;

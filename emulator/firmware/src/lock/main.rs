@@ -38,7 +38,8 @@ fn main() -> ! {
 /// The main loop, in a frame of its own: its stack is the lock's.
 #[inline(never)]
 fn run() -> ! {
-    let mut lock = boot();
+    let mut lock = at_rest();
+    boot(&mut lock);
     let mut decoder = Decoder::new();
     loop {
         if let Progress::Asleep(wake) = lock.advance() {
@@ -51,12 +52,17 @@ fn run() -> ! {
     }
 }
 
-/// Takes the lock up. Not inlined: what a boot puts on the stack is gone again
-/// when it returns.
+/// The lock without power. Not inlined: what it takes to build one is gone from
+/// the stack when it stands.
 #[inline(never)]
-fn boot() -> Lock {
-    let (store, found) = FlashStore::mount(Flash::new(), LAYOUT);
-    Device::power_up(Desk::new(), store, found)
+fn at_rest() -> Lock {
+    Device::without_power(Desk::new(), FlashStore::at_rest(Flash::new(), LAYOUT))
+}
+
+#[inline(never)]
+fn boot(lock: &mut Lock) {
+    let found = lock.store_mut().remount();
+    lock.boot(found);
 }
 
 /// A byte came over the link.

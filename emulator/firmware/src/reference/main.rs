@@ -1,7 +1,8 @@
 //! The reference firmware: the lock of lock-core on a Cortex-M3, told what a
 //! recording says.
 //!
-//! Started under QEMU with the name of a recording and the number of a life, it
+//! Started under QEMU with the name of a recording and the number of a life (and
+//! with the word `blind`, to draw no pictures), it
 //! boots a lock on the flash in `NAME.flash`, tells it what `NAME.told` holds for
 //! that life, and writes what the lock does to `NAME.out`. When the power ends, or
 //! the recording, it saves the flash and ends the machine: nothing but the file
@@ -12,13 +13,17 @@
 //! | this one | one life, from file to file |
 //! | `cells.rs` | memory that stands in for flash |
 //! | `host.rs` | files and exit, by semihosting |
+//! | `marks.rs` | places in a run that whoever counts instructions finds by name |
+//! | `stack.rs` | how deep the stack was |
 #![no_std]
 #![no_main]
 
 mod cells;
 mod host;
+mod marks;
 #[path = "../panic_path.rs"]
 mod panic_path;
+mod stack;
 
 use core::cell::RefCell;
 use core::ffi::CStr;
@@ -26,7 +31,7 @@ use core::ffi::CStr;
 // Its critical section: interrupts off, on a chip with one core.
 use cortex_m as _;
 use cortex_m_rt::entry;
-use emulated_board::conformance::{Ended, Sink, Source, Teller, Wrong, life, seek};
+use emulated_board::conformance::{Ended, Mark, Sink, Source, Teller, Wrong, life, seek};
 use emulated_board::flash::{Chip, RamFlash, WEAK_STATE};
 use emulated_board::fuse::Fuse;
 use lock_core::draw::Frame;
@@ -85,13 +90,15 @@ fn play() -> Result<Ended, Fault> {
     let mut flash = RamFlash::<WORD, PAGE, Cells, _>::new(load(name)?, &fuse);
     let out = Out(RefCell::new((open(name, b".out", Mode::Write)?, Buffer::EMPTY)));
     let teller = Teller::new(out);
-    let mut frame = Frame::new();
+    let mut frame = (words.next() != Some(b"blind")).then(Frame::new);
     let bus = (&mut flash, LAYOUT);
-    let ended =
-        life((at, &start), &mut told, bus, &fuse, &teller, &mut frame).map_err(Fault::Recording);
+    stack::paint();
+    let ended = life((at, &start), &mut told, bus, &fuse, &teller, frame.as_mut());
+    let deepest = stack::deepest();
     teller.into_sink().flush()?;
     save(name, flash.chip())?;
-    ended
+    open(name, b".stack", Mode::Write)?.write(&deepest.to_le_bytes());
+    ended.map_err(Fault::Recording)
 }
 
 /// The file of a recording with that ending.
@@ -177,6 +184,10 @@ impl Out {
 }
 
 impl Sink for Out {
+    fn mark(&self, mark: Mark) {
+        marks::pass(mark);
+    }
+
     fn take(&self, item: &[u8]) {
         let Ok(mut inner) = self.0.try_borrow_mut() else { return };
         let (file, buffer) = &mut *inner;
