@@ -69,7 +69,7 @@ pub trait Board {
     fn set_clock(&mut self, utc: Utc);
 
     /// Randomness, new at each power-up; asked once, at boot. From a generator
-    /// that is fit for keys: see `rand_core`'s `CryptoRng`.
+    /// that is fit for keys: [`Seed::from_rng`] takes any of `rand_core`.
     fn seed(&mut self) -> Seed;
 
     /// Shows a screen: [`crate::draw`] makes its pixels.

@@ -11,6 +11,7 @@ mod drills;
 mod link_property;
 mod plan_check;
 mod planning;
+mod porting;
 mod power_loss;
 mod promises;
 mod site_text;

@@ -1,0 +1,128 @@
+//! Alarm line, buzzer, divider; judged by arithmetic that the lock does not have.
+#![expect(clippy::float_arithmetic, reason = "a meter at the far end, and Ohm's law as the judge")]
+
+use std::vec::Vec;
+
+use super::*;
+use crate::drivers::{
+    ALARMED, AlarmPins, Buzzer, Divider, END_OF_LINE, LineSeen, Resistance, TAMPERED, nominal,
+    pattern,
+};
+use crate::policy::Millivolts;
+use crate::port::{Alarm, Sound};
+use crate::time::Uptime;
+
+/// The resistance of the loop as the far end measures it.
+fn measured(pins: (&Wire, &Wire), wires: f64, leak: f64, tolerance: [f64; 3]) -> Resistance {
+    let of = |resistor: Resistance, at: usize| f64::from(resistor.0) * tolerance[at];
+    let mut conductance = 1.0 / of(END_OF_LINE, 0) + 1.0 / leak;
+    if pins.0.0.get() {
+        conductance += 1.0 / of(ALARMED, 1);
+    }
+    if pins.1.0.get() {
+        conductance += 1.0 / of(TAMPERED, 2);
+    }
+    Resistance((wires + 1.0 / conductance) as u32)
+}
+
+/// Each level, with the worst resistors, wires and leaks that are promised.
+#[test]
+fn duress_is_told_from_tampering_and_from_a_fault() {
+    let (duress, tamper) = (Wire::default(), Wire::default());
+    let mut pins = AlarmPins::new(duress.clone(), tamper.clone());
+    let mut seen = 0;
+    for level in [Alarm::Quiet, Alarm::Tamper, Alarm::Duress, Alarm::Quiet] {
+        pins.signal(level);
+        let spread = [0.95, 1.0, 1.05];
+        for tolerance in (0..27_usize).map(|n| [spread[n % 3], spread[n / 3 % 3], spread[n / 9]]) {
+            for (wires, leak) in [(0.0, 1e9), (400.0, 1e9), (0.0, 1e5), (400.0, 1e5)] {
+                let ohms = measured((&duress, &tamper), wires, leak, tolerance);
+                assert_eq!(LineSeen::judge(ohms), LineSeen::Level(level), "{ohms:?}");
+                seen += 1;
+            }
+        }
+        let ideal = measured((&duress, &tamper), 0.0, 1e12, [1.0; 3]);
+        assert!(ideal.0.abs_diff(nominal(level).0) <= 1, "{level:?}: {ideal:?}");
+    }
+    assert_eq!(seen, 4 * 27 * 4);
+    for (ohms, fault) in [
+        (0, LineSeen::Shorted),
+        (400, LineSeen::Shorted),
+        (100_000, LineSeen::Cut),
+        (u32::MAX, LineSeen::Cut),
+    ] {
+        assert_eq!(LineSeen::judge(Resistance(ohms)), fault);
+    }
+}
+
+/// The pin over time, a sample a millisecond.
+fn heard(sound: Sound, late: u64) -> Vec<bool> {
+    let wire = Wire::default();
+    let mut buzzer = Buzzer::new(wire.clone());
+    buzzer.play(sound, Uptime::from_millis(1_000));
+    let mut next = Some(1_000);
+    (1_000..2_000)
+        .map(|now| {
+            if next.is_some_and(|next| now >= next + late) {
+                next = buzzer.poll(Uptime::from_millis(now)).map(|next| next.as_millis());
+            }
+            wire.0.get()
+        })
+        .collect()
+}
+
+#[test]
+fn each_sound_is_its_pattern_and_ends() {
+    let mut all = Vec::new();
+    for sound in [Sound::Key, Sound::Accepted, Sound::Refused, Sound::Warning] {
+        let samples = heard(sound, 0);
+        let mut at = 0;
+        for (place, length) in pattern(sound).iter().enumerate() {
+            let part = &samples[at..at + usize::from(*length)];
+            assert!(part.iter().all(|on| *on == (place % 2 == 0)), "{sound:?}, part {place}");
+            at += usize::from(*length);
+        }
+        assert!(samples[at..].iter().all(|on| !on), "{sound:?} ends");
+        assert!(pattern(sound).len() % 2 == 1, "it ends with a part that sounds");
+        // Polled late it still ends.
+        assert!(!heard(sound, 7)[900]);
+        all.push(samples);
+    }
+    for (one, other) in (0..4).flat_map(|a| (0..a).map(move |b| (a, b))) {
+        assert!(all[one] != all[other], "sounds differ");
+    }
+}
+
+/// Against the arithmetic of Ohm's law in floating point, over every reading.
+#[test]
+fn the_divider_is_never_above_the_supply() {
+    let dividers = [
+        Divider {
+            upper: 100_000,
+            lower: 47_000,
+            reference: Millivolts::new(3_300),
+            full_scale: 4_095,
+        },
+        Divider { upper: 0, lower: 10_000, reference: Millivolts::new(1_200), full_scale: 1_023 },
+        Divider {
+            upper: 1_000_000,
+            lower: 220_000,
+            reference: Millivolts::new(2_048),
+            full_scale: 65_535,
+        },
+    ];
+    for divider in dividers {
+        let Divider { upper, lower, reference, full_scale } = divider;
+        let ratio = f64::from(upper + lower) / f64::from(lower);
+        for reading in 0..=full_scale {
+            let exact =
+                f64::from(reading) * f64::from(reference.get()) / f64::from(full_scale) * ratio;
+            let supply = f64::from(divider.supply(reading).get());
+            assert!(supply <= exact + 1e-6 && exact - supply < 1.0 + 1e-6, "{exact} {supply}");
+        }
+    }
+    let nothing = Divider { lower: 0, ..dividers[0] };
+    assert_eq!(nothing.supply(4_095), Millivolts::new(0));
+    let nothing = Divider { full_scale: 0, ..dividers[0] };
+    assert_eq!(nothing.supply(4_095), Millivolts::new(0));
+}
