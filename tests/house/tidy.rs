@@ -48,3 +48,15 @@ fn no_test_is_switched_off() {
         assert_eq!(off, None, "{path}");
     }
 }
+
+/// A merge that was left half done reads as two guides in one.
+#[test]
+fn no_merge_is_left_half_done() {
+    let endings = [".rs", ".md", ".toml", ".lock", ".mjs", ".js", ".html", ".css"];
+    for path in endings.iter().flat_map(|ending| source::files("", ending)) {
+        let text = source::text(&path);
+        let mark =
+            |line: &&str| line.starts_with(&"<".repeat(7)) || line.starts_with(&">".repeat(7));
+        assert_eq!(text.lines().find(mark), None, "{path}");
+    }
+}
