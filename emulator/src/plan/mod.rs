@@ -8,6 +8,7 @@
 //! | `chart/` | weeks, drawn |
 //! | `holidays.rs` | closures from a calendar of holidays |
 //! | `calendar.rs` | opening times for a calendar program |
+//! | `supply.rs` | how long a battery lasts |
 //! | `finding.rs` | what `plan check` finds: severity, place, remedy |
 //! | `check/` | the checks, a subject a file |
 //!
@@ -21,6 +22,7 @@ mod finding;
 pub mod holidays;
 mod openings;
 mod range;
+pub mod supply;
 mod why;
 
 pub use calendar::{Entry, calendar};

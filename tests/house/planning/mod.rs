@@ -4,6 +4,7 @@
 mod chart;
 mod closures;
 mod properties;
+mod supply;
 mod why;
 
 use crate::site_text::run;
@@ -26,7 +27,7 @@ fn json(text: &str, command: &str, rest: &[&str]) -> serde_json::Value {
 /// Each command explains itself, with an example.
 #[test]
 fn every_command_of_the_planner_has_help_with_an_example() {
-    for command in ["openings", "check", "why", "chart", "closures", "calendar"] {
+    for command in ["openings", "check", "why", "chart", "closures", "calendar", "supply"] {
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let arguments = ["emulator", "plan", command, "--help"];
         assert_eq!(emulator::cli::run(arguments, &mut out, &mut err), 0);

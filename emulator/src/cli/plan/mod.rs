@@ -8,6 +8,7 @@
 //! | `chart.rs` | the weeks, drawn |
 //! | `closures.rs` | from a calendar of holidays to closures |
 //! | `calendar.rs` | from opening times to a calendar |
+//! | `supply.rs` | how long a battery lasts |
 //!
 //! `plan seal` and `plan code` need the keyring: they stand beside it.
 
@@ -16,6 +17,7 @@ mod chart;
 mod check;
 mod closures;
 mod openings;
+mod supply;
 mod why;
 
 use std::io;
@@ -72,6 +74,13 @@ pub(super) enum Command {
     #[command(after_help = "Example:\n  emulator plan calendar harbour-bakery.toml --lock till \
                             --holder 12 --from 2027-03-01 --to 2027-04-01 --out tomasz.ics")]
     Calendar(calendar::CalendarArguments),
+    /// Estimate how long a battery lasts.
+    ///
+    /// The lock is emulated for weeks; what it does is counted, what that costs is
+    /// assumed (docs/energy.md).
+    #[command(after_help = "Example:\n  emulator plan supply harbour-bakery.toml --lock till \
+                            --openings 20")]
+    Supply(supply::SupplyArguments),
     /// Seal a lock's opening times into a file that this lock alone takes.
     ///
     /// Closures, special days, timetables and zone are those of the site file.
@@ -106,6 +115,9 @@ impl Command {
                 with_site(&arguments.site, streams, |site, streams| arguments.write(site, streams))
             }
             Self::Chart(arguments) => {
+                with_site(&arguments.site, streams, |site, streams| arguments.write(site, streams))
+            }
+            Self::Supply(arguments) => {
                 with_site(&arguments.site, streams, |site, streams| arguments.write(site, streams))
             }
             Self::Closures(arguments) => arguments.write(streams),

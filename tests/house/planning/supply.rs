@@ -1,0 +1,89 @@
+//! `plan supply`: the model against a simulated year, and its arithmetic by hand.
+
+use emulator::plan::supply::{ASSUMED, BATTERIES, Battery, Bench, Work, count};
+use emulator::site::Site;
+use emulator::tour::SITE;
+
+use super::{json, plan};
+
+fn demo() -> Site {
+    Site::parse("site", SITE).map_err(|why| why.to_string()).unwrap()
+}
+
+/// A year with six openings a day, counted as it went, is what the model makes of an
+/// idle day and an opening: within 2 %, and one erased page in fifty.
+#[test]
+fn a_simulated_year_is_what_the_model_says() {
+    let site = demo();
+    for id in ["till", "vault"] {
+        let lock = site.lock(id).unwrap();
+        let counted = count(&site, lock).map_err(|_| "format").unwrap();
+        let mut bench = Bench::new(&site, lock).map_err(|_| "format").unwrap();
+        for _ in 0..365 {
+            for _ in 0..6 {
+                assert!(bench.opening(), "every opening succeeds");
+                bench.passes(7_200);
+            }
+            bench.passes(86_400 - 6 * (7_200 + bench.opening_takes()));
+        }
+        let year = bench.take_work();
+        let model = counted.idle_day.and(counted.opening.times(6.0)).times(365.0);
+        for ((name, seen), (_, said)) in year.counts().into_iter().zip(model.counts()) {
+            let share = (seen - said).abs() / seen.max(1.0);
+            assert!(share <= 0.02, "{id}, {name}: the year has {seen}, the model {said}");
+        }
+        let (seen, said) =
+            (ASSUMED.day(&year.times(1.0 / 365.0)), ASSUMED.day(&model.times(1.0 / 365.0)));
+        assert!((seen - said).abs() / seen < 0.01, "{id}: {seen} and {said} mJ a day");
+    }
+}
+
+/// Nobody comes: the lock wakes to compare its clock, and draws nothing. An opening is
+/// nine keys, the drive out and back, and what R1 and R2 put into flash.
+#[test]
+fn what_a_lock_does_in_a_day() {
+    let site = demo();
+    let counted = count(&site, site.lock("till").unwrap()).map_err(|_| "format").unwrap();
+    let Work { wakes, refreshes, moves, words, .. } = counted.idle_day;
+    assert!((1.0..=30.0).contains(&wakes), "{wakes} wake-ups on an idle day");
+    assert_eq!((refreshes, moves, words), (0.0, 0.0, 0.0));
+    let Work { keys, moves, words, refreshes, .. } = counted.opening;
+    assert_eq!((keys, moves), (9.0, 2.0));
+    assert!(
+        (8.0..40.0).contains(&words) && (5.0..14.0).contains(&refreshes),
+        "{words} {refreshes}"
+    );
+}
+
+/// By hand: 1 Ah at 3 V is 10.8 kJ. A day of 10 J takes 10 / 0.68 = 14.7 J out of it,
+/// 5.37 kJ a year; it loses 0.324 kJ a year by itself; 10.8 / 5.695 = 1.896 years.
+#[test]
+fn the_arithmetic_of_a_battery() {
+    let battery = Battery { name: "", volts: 3.0, milliampere_hours: 1_000.0 };
+    assert!((battery.years(10_000.0) - 1.896).abs() < 0.001, "{}", battery.years(10_000.0));
+    // Nothing but its own loss: a third of a century.
+    assert!((battery.years(0.0) - 1.0 / 0.03).abs() < 1e-9);
+    let day = Work { refreshes: 2.0, moves: 1.0, ..Work::default() };
+    // 0.015 mW for a day, two refreshes, one move.
+    assert!((ASSUMED.day(&day) - (1_296.0 + 96.0 + 90.0)).abs() < 1e-9);
+}
+
+#[test]
+fn the_command_says_what_it_counted() {
+    let told = json(SITE, "supply", &["--lock", "till"]);
+    assert_eq!(told["opening"]["keys"], 9.0);
+    let years: Vec<f64> = told["batteries"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|battery| battery["years"].as_f64().unwrap())
+        .collect();
+    assert_eq!(years.len(), BATTERIES.len());
+    let total = told["total"].as_f64().unwrap();
+    for (battery, years) in BATTERIES.iter().zip(years) {
+        assert!((battery.years(total) - years).abs() < 1e-6);
+    }
+    let (code, _, err) = plan(SITE, "supply", &["--lock", "cellar"]);
+    assert_eq!(code, 2);
+    assert!(err.contains("no lock \"cellar\""), "{err}");
+}
