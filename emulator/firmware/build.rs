@@ -7,7 +7,12 @@ fn main() -> io::Result<()> {
     fs::copy("memory.x", out.join("memory.x"))?;
     println!("cargo::rustc-link-search={}", out.display());
     // Here and not in the rustflags, which an environment variable replaces.
-    println!("cargo::rustc-link-arg-bins=-Tlink.x");
+    if env::var("CARGO_CFG_TARGET_ARCH").is_ok_and(|arch| arch == "arm") {
+        println!("cargo::rustc-link-arg-bins=-Tlink.x");
+    }
+    if env::var_os("CARGO_FEATURE_DEFMT").is_some() {
+        println!("cargo::rustc-link-arg-bins=-Tdefmt.x");
+    }
     println!("cargo::rerun-if-changed=memory.x");
     Ok(())
 }

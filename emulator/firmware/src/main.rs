@@ -1,5 +1,5 @@
-//! The link gate: all of lock-core on a Cortex-M3, without a panic path and
-//! without an allocator.
+//! The link gate: all of lock-core on a Cortex-M or a 32-bit RISC-V, without a
+//! panic path and without an allocator.
 //!
 //! A panic in a lock is a lock that no longer decides. So the panic handler
 //! calls a function that exists nowhere: if the compiler could not prove every
@@ -12,12 +12,26 @@ mod exercise;
 mod outside;
 mod panic_path;
 
-// Its critical section: interrupts off, on a chip with one core.
+// Their critical section: interrupts off, on a chip with one core.
+#[cfg(target_arch = "arm")]
 use cortex_m as _;
-use cortex_m_rt::entry;
+#[cfg(target_arch = "riscv32")]
+use riscv as _;
 
-#[entry]
+#[cfg(target_arch = "arm")]
+#[cortex_m_rt::entry]
 fn main() -> ! {
+    everything_forever()
+}
+
+/// Only linked, never run: it sets no stack up.
+#[cfg(target_arch = "riscv32")]
+#[unsafe(no_mangle)]
+extern "C" fn _start() -> ! {
+    everything_forever()
+}
+
+fn everything_forever() -> ! {
     loop {
         exercise::everything();
     }

@@ -380,9 +380,14 @@ impl Bank {
         pages: &mut Pages<F>,
         number: Number,
     ) -> Result<Option<HolderRow>, Unreadable> {
-        self.read::<LONG, _, _>(pages, rows::holder_row(number), |filled, take| match filled {
-            Filled::Vacant => Some(None),
-            Filled::Yes => rows::take_holder(take).map(Some),
+        self.read::<LONG, _, _>(pages, rows::holder_row(number), |filled, take| {
+            let mut nobody = Take::from(&rows::NOBODY);
+            let fields = match filled {
+                Filled::Yes => take,
+                Filled::Vacant => &mut nobody,
+            };
+            let row = rows::take_holder(fields)?;
+            Some((filled == Filled::Yes).then_some(row))
         })
     }
 

@@ -4,6 +4,7 @@
 use embedded_storage::nor_flash::{ErrorType, NorFlash, NorFlashErrorKind, ReadNorFlash};
 use lock_core::audit::Seq;
 use lock_core::device::Device;
+use lock_core::link::frame::PAYLOAD;
 use lock_core::port::{Reads, Store};
 use lock_core::rules::Days;
 use lock_core::settings::{Edit, Settings};
@@ -125,5 +126,9 @@ pub fn product() {
     let mut device = Device::power_up(lock::desk(), store, found);
     for _ in 0..outside::byte() {
         outside::keep(&device.advance());
+        let (asked, mut reply): ([u8; PAYLOAD], _) = (outside::bytes(), [0; PAYLOAD]);
+        let asked = asked.get(..usize::from(outside::byte())).unwrap_or_default();
+        let answered = device.serve(asked, &mut reply).unwrap_or_default();
+        outside::put_all(reply.get(..answered).unwrap_or_default());
     }
 }

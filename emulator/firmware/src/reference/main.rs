@@ -13,6 +13,7 @@
 //! | this one | one life, from file to file |
 //! | `cells.rs` | memory that stands in for flash |
 //! | `host.rs` | files and exit, by semihosting |
+//! | `log.rs` | the device log, with the feature `defmt` |
 //! | `marks.rs` | places in a run that whoever counts instructions finds by name |
 //! | `stack.rs` | how deep the stack was |
 #![no_std]
@@ -20,6 +21,8 @@
 
 mod cells;
 mod host;
+#[cfg(feature = "defmt")]
+mod log;
 mod marks;
 #[path = "../panic_path.rs"]
 mod panic_path;
@@ -90,11 +93,15 @@ fn play() -> Result<Ended, Fault> {
     let mut flash = RamFlash::<WORD, PAGE, Cells, _>::new(load(name)?, &fuse);
     let out = Out(RefCell::new((open(name, b".out", Mode::Write)?, Buffer::EMPTY)));
     let teller = Teller::new(out);
+    #[cfg(feature = "defmt")]
+    log::to(open(name, b".log", Mode::Write)?);
     let mut frame = (words.next() != Some(b"blind")).then(Frame::new);
     let bus = (&mut flash, LAYOUT);
     stack::paint();
     let ended = life((at, &start), &mut told, bus, &fuse, &teller, frame.as_mut());
     let deepest = stack::deepest();
+    #[cfg(feature = "defmt")]
+    log::end();
     teller.into_sink().flush()?;
     save(name, flash.chip())?;
     open(name, b".stack", Mode::Write)?.write(&deepest.to_le_bytes());
