@@ -55,8 +55,9 @@ What to try next
 /// [`LoadError`] if one is refused; a test holds that none is.
 pub fn chapters() -> Result<Vec<Drill>, LoadError> {
     let site = Arc::new(Site::parse("harbour-bakery.toml", SITE)?);
-    let read =
-        |(name, text): &(&str, &str)| Drill::parse(name, text, &mut |_| Ok(Arc::clone(&site)));
+    let read = |(name, text): &(&str, &str)| {
+        Drill::parse(name, text, &mut |_: &str| Ok(Arc::clone(&site)))
+    };
     CHAPTERS.iter().map(read).collect()
 }
 
@@ -152,6 +153,8 @@ pub(crate) fn act(step: &Step) -> Option<String> {
         Act::Switch(Switch::On) => "the service switch inside is turned on".to_owned(),
         Act::Switch(Switch::Off) => "the service switch inside is turned off".to_owned(),
         Act::Courier(number) => format!("courier {:02} types a one-time code", number.get()),
+        Act::Stick(..) => "a memory stick is plugged in".to_owned(),
+        Act::LoadNewest => "the newest timetable file on the stick is loaded".to_owned(),
         Act::Load(_) => "the laptop loads a timetable file".to_owned(),
         Act::Collect(..) => "the laptop collects the audit".to_owned(),
         Act::Clock(ClockChip::Lost) => "the clock chip loses its time".to_owned(),

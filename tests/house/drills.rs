@@ -192,8 +192,15 @@ fn a_mistake_in_a_drill_is_pointed_at() {
         ("12 000000 ok", "12 000000 okay", "8:8", "no key"),
         ("12 000000 ok", " ", "8:8", "names no key"),
         ("state = \"secured\"", "state = \"locked\"", "14:20", "is not a state"),
+        ("state = \"secured\"", "state = \"000000\"", "14:20", "`******` is not a state"),
         ("\"wrong-code\"]", "\"wrong-cod\"]", "14:95", "Did you mean `wrong-code`"),
         ("alarm = false", "alarm = \"loud\"", "14:56", "\"duress\""),
+        ("wait = \"30s\"", "stick = \"nowhere\"", "11:9", "`nowhere` is no use as a memory stick"),
+        ("wait = \"30s\"", "stick = \".\"", "11:9", "there is no timetable file on the stick"),
+        ("wait = \"30s\"", "stick = \"stick\"", "11:9", "till.timetables is no timetable file"),
+        ("wait = \"30s\"", "stick = 1", "11:9", "must be a text"),
+        ("wait = \"30s\"", "load = \"newest\"", "11:8", "no stick to load from yet"),
+        ("wait = \"30s\"", "load = \"nowhere.toml\"", "", "cannot be read"),
         ("site = \"harbour-bakery.toml\"", "site = \"nowhere.toml\"", "", "cannot be read"),
         ("start = 2027-03-01T08:45:00", "start = 2027-03-28T01:30:00", "4:9", "clock change skips"),
         ("title = \"Wrong\"", "title = Wrong", "1:9", "no TOML"),
@@ -202,6 +209,9 @@ fn a_mistake_in_a_drill_is_pointed_at() {
         assert_ne!(text, DRILL, "{old}");
         let file = folder("mistakes").join("drill.toml");
         std::fs::write(&file, text).unwrap();
+        let stick = file.with_file_name("stick");
+        std::fs::create_dir_all(&stick).unwrap();
+        std::fs::write(stick.join("till.timetables"), [0; 9_000]).unwrap();
         let trace = folder("mistakes").join("trace");
         let paths = ["--trace", trace.to_str().unwrap(), file.to_str().unwrap()];
         let (code, out, err) = run(&[&["emulator", "drill"][..], &paths].concat());

@@ -31,7 +31,7 @@ fn site() -> Arc<Site> {
 }
 
 fn drill() -> Drill {
-    let parsed = Drill::parse("desk.toml", DRILL, &mut |_| Ok(site()));
+    let parsed = Drill::parse("desk.toml", DRILL, &mut |_: &str| Ok(site()));
     parsed.map_err(|why| why.to_string()).unwrap()
 }
 

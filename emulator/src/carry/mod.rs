@@ -4,11 +4,13 @@
 //! | --- | --- |
 //! | this one | [`Wire`], and [`Laptop`]: asking over one |
 //! | `sealed.rs` | a sealed file, whole and in memory |
+//! | `contents.rs` | what lies on a stick, read once |
 //! | `stick.rs` | the memory stick: a folder |
 //!
 //! It knows the messages of `lock_core::link` and nothing of states: whoever it
 //! speaks to is a lock at the end of a cable, emulated or not.
 
+mod contents;
 mod sealed;
 mod stick;
 
@@ -20,8 +22,9 @@ use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::seal::{self, CHUNK};
 
-pub use sealed::{Sealed, opening_times, sealed};
-pub use stick::{EXTRACT, OfNoUse, Stick, TIMETABLES};
+pub use contents::{Contents, FILES_MOST};
+pub use sealed::{FILE_MOST, Sealed, opening_times, sealed};
+pub use stick::{EXTRACT, OfNoUse, Stick, TIMETABLES, extract_name};
 
 /// A cable to a lock.
 pub trait Wire {
@@ -62,7 +65,7 @@ impl std::fmt::Display for Trouble {
                 Reason::Broken => "refused: broken",
                 Reason::Wrong => "refused: wrong",
                 Reason::Older => "refused: no newer than the one in force",
-                Reason::Memory => "refused: the lock cannot store it",
+                Reason::Memory => "refused: the lock cannot store it, or another file waits",
             },
         })
     }

@@ -1,11 +1,14 @@
 //! A sealed timetable file, whole: what lies on a memory stick.
 
-use lock_core::link::timetable_file::{HEADER, Sealer, TimetableFile, Wrong};
+use lock_core::link::timetable_file::{CHUNKS_MOST, HEADER, Sealer, TimetableFile, Wrong};
 use lock_core::link::{Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::seal::CHUNK;
 
 use crate::site::Site;
+
+/// Bytes of the longest file.
+pub const FILE_MOST: usize = HEADER + CHUNKS_MOST * CHUNK;
 
 /// A sealed file. It holds nothing in clear but its header.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -17,10 +20,13 @@ pub struct Sealed {
 }
 
 impl Sealed {
-    /// The file of these bytes, header first; `None` if they are too few.
+    /// The file of these bytes, header first; `None` if they are too few or too many.
     #[must_use]
     pub fn from_bytes(bytes: &[u8]) -> Option<Self> {
         let (header, rest) = bytes.split_first_chunk::<HEADER>()?;
+        if bytes.len() > FILE_MOST {
+            return None;
+        }
         let chunks: Vec<_> = rest.chunks(CHUNK).map(<[u8]>::to_vec).collect();
         (!chunks.is_empty()).then_some(Self { header: *header, chunks })
     }

@@ -2,14 +2,15 @@
 //! extracts come back.
 
 use std::fs::{self, File};
-use std::io::{self, Write as _};
+use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
+use lock_core::audit::Seq;
 use lock_core::link::extract::Scope;
 use lock_core::link::{Fingerprint, Version};
 use lock_core::pairing::Pairing;
 
-use super::{Laptop, Sealed, Trouble, Wire};
+use super::{Contents, FILE_MOST, FILES_MOST, Laptop, Sealed, Trouble, Wire};
 
 /// What ends the name of a sealed timetable file.
 pub const TIMETABLES: &str = "timetables";
@@ -26,6 +27,10 @@ pub enum OfNoUse {
     Folder(io::Error),
     /// There is no timetable file on it.
     Empty,
+    /// There is none for this lock, under its key.
+    NoneForThis,
+    /// There are more than [`FILES_MOST`].
+    TooMany,
     /// A file on it is no timetable file.
     NotSealed(PathBuf),
     /// The lock said no, or nothing.
@@ -37,6 +42,12 @@ impl std::fmt::Display for OfNoUse {
         match self {
             Self::Folder(why) => write!(f, "the stick cannot be read or written: {why}"),
             Self::Empty => f.write_str("there is no timetable file on the stick"),
+            Self::NoneForThis => {
+                f.write_str("no timetable file on the stick is for this lock and its key")
+            }
+            Self::TooMany => {
+                write!(f, "there are more than {FILES_MOST} timetable files on the stick")
+            }
             Self::NotSealed(path) => {
                 let name = path.file_name().unwrap_or(path.as_os_str());
                 write!(f, "{} is no timetable file", name.display())
@@ -81,16 +92,39 @@ impl Stick {
         Ok(files)
     }
 
-    /// Loads the last timetable file, by name; the lock then waits for *OK*.
+    /// What lies on it.
+    ///
+    /// # Errors
+    /// [`OfNoUse`] if it cannot be read, or one of its files is none, or there are
+    /// none or too many.
+    pub fn contents(&self) -> Result<Contents, OfNoUse> {
+        let mut files = Vec::new();
+        for path in self.files()? {
+            if files.len() == FILES_MOST {
+                return Err(OfNoUse::TooMany);
+            }
+            let file = read(&path)?;
+            files.push((named(&path), file));
+        }
+        if files.is_empty() {
+            return Err(OfNoUse::Empty);
+        }
+        Ok(Contents::of(files))
+    }
+
+    /// Loads the newest timetable file for the lock of `pairing`; the lock then waits
+    /// for *OK*.
     ///
     /// # Errors
     /// [`OfNoUse`]; the lock has changed nothing.
     pub fn load(
         &self,
         laptop: &mut Laptop<'_, impl Wire>,
+        pairing: &Pairing,
     ) -> Result<(Version, Fingerprint), OfNoUse> {
-        let path = self.files()?.pop().ok_or(OfNoUse::Empty)?;
-        self.load_file(path, laptop)
+        let contents = self.contents()?;
+        let (_, newest) = contents.newest(pairing).ok_or(OfNoUse::NoneForThis)?;
+        Ok(laptop.load(newest)?)
     }
 
     /// Loads the timetable file at `path`; the lock then waits for *OK*.
@@ -99,11 +133,10 @@ impl Stick {
     /// [`OfNoUse`]; the lock has changed nothing.
     pub fn load_file(
         &self,
-        path: PathBuf,
+        path: &Path,
         laptop: &mut Laptop<'_, impl Wire>,
     ) -> Result<(Version, Fingerprint), OfNoUse> {
-        let sealed = Sealed::from_bytes(&fs::read(&path)?).ok_or(OfNoUse::NotSealed(path))?;
-        Ok(laptop.load(&sealed)?)
+        Ok(laptop.load(&read(path)?)?)
     }
 
     /// Collects an extract into a new file, whole, and only then tells the lock
@@ -119,9 +152,7 @@ impl Stick {
         pairing: &Pairing,
     ) -> Result<PathBuf, OfNoUse> {
         let (bytes, newest) = laptop.collect(scope, since_last, pairing)?;
-        let newest_number = newest.map_or(0, |seq| seq.0);
-        let name = format!("{}-{newest_number}.{EXTRACT}", pairing.lock().get());
-        let path = self.0.join(name);
+        let path = self.0.join(extract_name(pairing, newest));
         let mut file = File::create_new(&path)?;
         file.write_all(&bytes)?;
         file.sync_all()?;
@@ -130,4 +161,22 @@ impl Stick {
         }
         Ok(path)
     }
+}
+
+/// What an extract of that lock is called, by its newest record.
+#[must_use]
+pub fn extract_name(pairing: &Pairing, newest: Option<Seq>) -> String {
+    let newest = newest.map_or(0, |seq| seq.0);
+    format!("{}-{newest}.{EXTRACT}", pairing.lock().get())
+}
+
+/// A timetable file; no more of it than one can be long.
+fn read(path: &Path) -> Result<Sealed, OfNoUse> {
+    let mut bytes = Vec::new();
+    File::open(path)?.take(FILE_MOST as u64 + 1).read_to_end(&mut bytes)?;
+    Sealed::from_bytes(&bytes).ok_or_else(|| OfNoUse::NotSealed(path.to_owned()))
+}
+
+fn named(path: &Path) -> String {
+    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
 }

@@ -112,14 +112,14 @@ impl Wrong {
             None => (None, String::new()),
         };
         Box::new(Refusal {
-            what: self.what,
-            remedy: self.remedy,
+            what: source.said(self.what),
+            remedy: source.said(self.remedy),
             shown: source.shown(),
             place: source.place(at.start),
             at: at.into(),
-            here: self.here,
+            here: source.said(self.here),
             other,
-            there,
+            there: source.said(there),
         })
     }
 }

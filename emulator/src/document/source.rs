@@ -66,6 +66,22 @@ impl<'t> Source<'t> {
         NamedSource::new(self.name, text)
     }
 
+    /// What an error may say: what it quotes from the text stands in backquotes, and
+    /// shows no more of a code than the text does (R5).
+    pub(crate) fn said(&self, words: String) -> String {
+        match self.codes {
+            Codes::Never => words,
+            Codes::Maybe => {
+                // From the first to the last: what is quoted may hold some itself.
+                let quoted = words.find('`').zip(words.rfind('`'));
+                let (from, to) = quoted.unwrap_or((words.len(), words.len()));
+                let mut said = words[..from].to_owned();
+                mask_runs(&words[from..to], &mut said);
+                said + &words[to..]
+            }
+        }
+    }
+
     /// `span` within the text, never empty if the text is not.
     pub(crate) fn within(&self, span: Range<usize>) -> Range<usize> {
         let end = self.text.trim_end().len();
@@ -146,6 +162,22 @@ mod tests {
         ] {
             assert_eq!(masked(text), shown);
         }
+    }
+
+    /// R5: a code in the wrong place is not quoted either; what else is said stays.
+    #[test]
+    fn codes_are_masked_in_what_is_said() {
+        let said = |words: &str| Source::new("x", "").said(words.to_owned());
+        for (words, shown) in [
+            ("`739204` is no lock of 1234567.", "`******` is no lock of 1234567."),
+            ("`a739_204b` and `12`.", "`a***_***b` and `12`."),
+            ("Up to 65535, not `2027-03-28`.", "Up to 65535, not `2027-03-28`."),
+            ("`a`739204` is not a state.", "`a`******` is not a state."),
+        ] {
+            assert_eq!(said(words), shown);
+        }
+        let calendar = Source::without_codes("x", "");
+        assert_eq!(calendar.said("`20270328`".to_owned()), "`20270328`");
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //! | --- | --- |
 //! | this one | [`Drill`]: a script that was read whole |
 //! | `read.rs` | from TOML to a drill, or why not |
+//! | `beside.rs` | the sites and memory sticks that it names |
 //! | `moment.rs` | local times of a script as instants |
 //! | `cut.rs` | where the power is to end, and how |
 //! | `laptop.rs` | what the laptop does in a drill: codes, files, extracts |
@@ -16,6 +17,7 @@
 //! strictly ahead; a skipped local time is refused, a repeated one means the
 //! first unless it has an offset.
 
+mod beside;
 mod cut;
 mod expect;
 mod laptop;
@@ -35,13 +37,15 @@ use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
 
+use crate::carry::Contents;
 use crate::document::{LoadError, Place};
 use crate::site::Site;
 
+pub use beside::Beside;
 pub use expect::{Check, Expect, Failure, Line, words_on};
 #[cfg(feature = "page")]
 pub(crate) use expect::{alarm, bolt};
-pub use play::{Play, Played};
+pub use play::{Play, Played, demo_pairing};
 
 /// A drill that was read whole. No `Debug`: its keys may be codes.
 pub struct Drill {
@@ -102,8 +106,13 @@ pub enum Act {
     Clock(ClockChip),
     /// A courier types their number and the next code that the laptop issues.
     Courier(Number),
+    /// A memory stick is plugged in: the folder of that name, and what lies in it.
+    /// Extracts go to it from then on.
+    Stick(String, Arc<Contents>),
     /// The laptop loads the opening times of that site.
     Load(Arc<Site>),
+    /// The newest timetable file for this lock is loaded from the stick.
+    LoadNewest,
     /// The laptop collects an extract, and confirms to have it.
     Collect(Scope, Since),
     /// The power is to end within what comes next.
@@ -166,22 +175,17 @@ impl Drill {
         let text = std::fs::read_to_string(path)
             .map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })?;
         let folder = path.parent().unwrap_or(Path::new("."));
-        Self::parse(&path.display().to_string(), &text, &mut |site| {
-            Site::load(&folder.join(site)).map(Arc::new)
-        })
+        let mut beside = beside::Folder(folder.to_owned());
+        Self::parse(&path.display().to_string(), &text, &mut beside)
     }
 
-    /// Reads the text of a drill file; `name` is what errors call it, `site`
-    /// gives the site file that it names.
+    /// Reads the text of a drill file; `name` is what errors call it, `beside`
+    /// gives what it names: a closure that gives sites will do.
     ///
     /// # Errors
     /// [`LoadError`] at the first mistake.
-    pub fn parse(
-        name: &str,
-        text: &str,
-        site: &mut dyn FnMut(&str) -> Result<Arc<Site>, LoadError>,
-    ) -> Result<Self, LoadError> {
-        read::drill(name, text, site)
+    pub fn parse(name: &str, text: &str, beside: &mut dyn Beside) -> Result<Self, LoadError> {
+        read::drill(name, text, beside)
     }
 }
 

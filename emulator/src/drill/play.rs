@@ -1,5 +1,7 @@
 //! The run of a drill, step by step.
 
+use std::sync::Arc;
+
 use emulated_board::trace::{Durable, Line, What};
 use lock_core::audit::Record;
 use lock_core::holder::Number;
@@ -51,6 +53,12 @@ const DEMO_KEY: [u8; 32] = *b"emulated locks only: no real key";
 /// The pairing key of emulated locks. Of no use anywhere else.
 const DEMO_PAIRING: [u8; 32] = *b"emulated pairing: no real key!!!";
 
+/// The pairing key that the emulated lock of that number has. Of no use anywhere else.
+#[must_use]
+pub const fn demo_pairing(lock: LockNumber) -> Pairing {
+    Pairing::new(lock, 1, DEMO_PAIRING)
+}
+
 impl Drill {
     /// The settings of its lock, under the key of emulated locks.
     ///
@@ -78,7 +86,7 @@ impl Drill {
         }
         let number = self.site.lock(&self.lock)?.number;
         let number = LockNumber::new(u16::try_from(number).ok()?)?;
-        Some(Pairing::new(number, 1, DEMO_PAIRING))
+        Some(demo_pairing(number))
     }
 
     fn code_digits(&self) -> u8 {
@@ -133,7 +141,8 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     pub fn at(drill: &'d Drill, mut world: World<M, B>, next: usize) -> Self {
         let trace = world.take_trace();
         let (audit, torn, failures) = (Vec::new(), None, Vec::new());
-        let (link, laptop) = (String::new(), Laptop::default());
+        let before = drill.steps.get(..next).unwrap_or_default();
+        let (link, laptop) = (String::new(), Laptop::after(before));
         let checked = Vec::new();
         Self { drill, world, next, trace, audit, torn, link, laptop, failures, checked }
     }
@@ -207,6 +216,12 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
         &self.link
     }
 
+    /// The extracts that were collected onto the stick, by name.
+    #[must_use]
+    pub fn extracts(&self) -> &[(String, Vec<u8>)] {
+        self.laptop.extracts()
+    }
+
     /// How many lines it has been told and done so far.
     #[must_use]
     pub fn trace_length(&self) -> usize {
@@ -276,6 +291,13 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
                 for key in self.laptop.code(pairing.as_ref(), *number, digits) {
                     world.press(key);
                 }
+            }
+            Act::Stick(_, stick) => self.laptop.plug(Arc::clone(stick)),
+            Act::LoadNewest => {
+                self.link = match self.drill.pairing() {
+                    Some(pairing) => self.laptop.load_newest(world, &pairing),
+                    None => "no key".to_owned(),
+                };
             }
             Act::Load(site) => {
                 self.link = match self.drill.pairing() {

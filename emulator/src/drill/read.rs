@@ -1,6 +1,5 @@
 //! From TOML to a drill, or why not.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use lock_core::holder::Number;
@@ -11,6 +10,7 @@ use lock_core::port::{Alarm, Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
 use toml::de::DeTable;
 
+use super::beside::{Beside, Missing, NEWEST, Named};
 use super::expect::{Expect, KINDS, Line, STATES};
 use super::moment::instant;
 use super::{Act, ClockChip, Drill, Hand, Power, Since, Step};
@@ -23,29 +23,23 @@ use crate::site::Site;
 const TITLE_MOST: usize = 80;
 const SAY_MOST: usize = 400;
 
-const ACTS: [&str; 14] = [
+const ACTS: [&str; 15] = [
     "keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "switch", "clock",
-    "cut", "courier", "load", "collect",
+    "cut", "courier", "stick", "load", "collect",
 ];
 
-pub(super) fn drill(
-    name: &str,
-    text: &str,
-    site: &mut dyn FnMut(&str) -> Result<Arc<Site>, LoadError>,
-) -> Result<Drill, LoadError> {
+pub(super) fn drill(name: &str, text: &str, beside: &mut dyn Beside) -> Result<Drill, LoadError> {
     let source = Source::new(name, text);
     let refused = |wrong: Box<Wrong>| LoadError::from(wrong.in_source(&source));
     let document = DeTable::parse(text).map_err(|error| refused(no_toml(&error)))?;
     let file = Table::new("the drill file", document.get_ref(), &(0..0));
     let named = head(&file).map_err(refused)?;
-    let own = site(named)?;
-    // Sites that files on a stick are made of.
-    let mut loaded = BTreeMap::new();
-    for named in loads(&file).map_err(refused)? {
-        let other = site(named)?;
-        loaded.insert(named.to_owned(), other);
-    }
-    body(&file, name, own, &loaded, &source).map_err(refused)
+    let own = beside.site(named)?;
+    let named = Named::read(&file, beside).map_err(|missing| match missing {
+        Missing::Wrong(wrong) => refused(wrong),
+        Missing::Site(why) => why,
+    })?;
+    body(&file, name, own, &named, &source).map_err(refused)
 }
 
 /// The name of the site file.
@@ -54,23 +48,11 @@ fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
     file.need("site", "site = \"harbour-bakery.toml\"")?.text()
 }
 
-/// The site files that its steps load.
-fn loads<'t>(file: &Table<'t>) -> Read<Vec<&'t str>> {
-    let Some(steps) = file.get("step") else { return Ok(Vec::new()) };
-    let mut names = Vec::new();
-    for step in steps.tables("a [[step]]")? {
-        if let Some(load) = step.get("load") {
-            names.push(load.text()?);
-        }
-    }
-    Ok(names)
-}
-
 fn body(
     file: &Table<'_>,
     name: &str,
     site: Arc<Site>,
-    loaded: &BTreeMap<String, Arc<Site>>,
+    named: &Named,
     source: &Source<'_>,
 ) -> Read<Drill> {
     let title = file.need("title", "title = \"Closed is closed\"")?.name(TITLE_MOST)?;
@@ -105,7 +87,7 @@ fn body(
     let mut now = start;
     let steps = steps
         .iter()
-        .map(|table| step(table, (&site, loaded), &mut now, source))
+        .map(|table| step(table, (&site, named), &mut now, source))
         .collect::<Read<Vec<Step>>>()?;
     let (title, file, lock) = (title.to_owned(), name.to_owned(), id.to_owned());
     Ok(Drill { title, teaches, file, site, lock, fresh, paired: None, start, steps })
@@ -114,7 +96,7 @@ fn body(
 /// One step; `now` is the time at which it starts, then the time at its end.
 fn step(
     table: &Table<'_>,
-    (site, loaded): (&Site, &BTreeMap<String, Arc<Site>>),
+    (site, named): (&Site, &Named),
     now: &mut Utc,
     source: &Source<'_>,
 ) -> Read<Step> {
@@ -133,7 +115,7 @@ fn step(
     }
     let pace = pace(table, first.as_ref())?;
     let act = match first {
-        Some(field) => Some(act(&field, pace, (site, loaded), *now)?),
+        Some(field) => Some(act(&field, pace, (site, named), *now)?),
         None => None,
     };
     *now = end_of(act.as_ref(), *now);
@@ -175,7 +157,9 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
             | Act::Inhibit(_)
             | Act::Switch(_)
             | Act::Courier(_)
+            | Act::Stick(..)
             | Act::Load(_)
+            | Act::LoadNewest
             | Act::Collect(..)
             | Act::Clock(_)
             | Act::Cut(..),
@@ -185,12 +169,7 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
     now.after(lock_core::time::Seconds::new(length))
 }
 
-fn act(
-    field: &Field<'_>,
-    pace: u32,
-    (site, loaded): (&Site, &BTreeMap<String, Arc<Site>>),
-    now: Utc,
-) -> Read<Act> {
+fn act(field: &Field<'_>, pace: u32, (site, named): (&Site, &Named), now: Utc) -> Read<Act> {
     Ok(match field.key {
         "keys" => Act::Keys(keys(field)?, pace),
         "wait" => Act::Wait(duration(field)?),
@@ -217,10 +196,9 @@ fn act(
         "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
         "switch" => Act::Switch(choice(field, &[("on", Switch::On), ("off", Switch::Off)])?),
         "courier" => Act::Courier(courier(field)?),
-        "load" => match loaded.get(field.text()?) {
-            Some(other) => Act::Load(Arc::clone(other)),
-            None => return Err(Wrong::new(&field.at(), "No such site.", "Name a site file.")),
-        },
+        "stick" => Act::Stick(field.text()?.to_owned(), named.stick(field)?),
+        "load" if field.text()? == NEWEST => Act::LoadNewest,
+        "load" => Act::Load(named.site(field)?),
         "collect" => {
             let (scope, since) = choice(
                 field,

@@ -62,7 +62,8 @@ pub(super) fn named(id: &str) -> Option<(usize, &'static Lesson)> {
 fn read() -> Result<Vec<Lesson>, LoadError> {
     let site = demo();
     let each = FILES.iter().map(|(id, text)| {
-        let drill = Drill::parse(&format!("{id}.toml"), text, &mut |_| Ok(Arc::clone(&site)))?;
+        let drill =
+            Drill::parse(&format!("{id}.toml"), text, &mut |_: &str| Ok(Arc::clone(&site)))?;
         Ok(Lesson { id, drill: Arc::new(drill) })
     });
     each.collect()

@@ -205,6 +205,8 @@ fn line(act: &Act) -> String {
             format!("clock = \"{sign}{}s\"", by.unsigned_abs())
         }
         Act::Courier(number) => format!("courier = \"{:02}\"", number.get()),
+        Act::Stick(folder, _) => format!("stick = {}", quoted(folder)),
+        Act::LoadNewest => word("load", "newest"),
         Act::Load(site) => format!("load = {}", quoted(&site.places.file)),
         Act::Collect(scope, since) => word(
             "collect",

@@ -60,7 +60,7 @@ impl<'s> Memory<'s> {
                 let path = found.find(|path| path.file_name().is_some_and(|file| file == name));
                 let path = path.ok_or_else(|| NO_FILE.to_owned())?;
                 let mut laptop = Laptop::new(play.world_mut(), *asked);
-                let loaded = stick.load_file(path, &mut laptop);
+                let loaded = stick.load_file(&path, &mut laptop);
                 *asked = laptop.number();
                 play.carried(match loaded {
                     Ok((version, fingerprint)) => format!("version {} {fingerprint}", version.0),

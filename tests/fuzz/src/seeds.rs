@@ -18,6 +18,7 @@ pub fn of_texts() -> Vec<Seed> {
             of(1, include_str!("../../../emulator/demo/drills/r02-a-cut-shortens-no-penalty.toml")),
         ),
         ("files", of(1, include_str!("../../../emulator/demo/drills/files-wider-waits.toml"))),
+        ("stick", of(1, include_str!("../../../emulator/demo/drills/files-by-memory-stick.toml"))),
     ]
 }
 

@@ -1,14 +1,16 @@
 //! Files that people write: site files and drills, with whatever is in them. Each is
 //! read or refused, with a place inside the file; and what is read, a lock takes.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
-use emulator::carry::{opening_times, sealed};
-use emulator::document::Refusal;
-use emulator::drill::Drill;
+use emulator::carry::{Contents, OfNoUse, opening_times, sealed};
+use emulator::document::{LoadError, Refusal};
+use emulator::drill::{Beside, Drill, demo_pairing};
 use emulator::site::Site;
+use lock_core::code::MIN_DIGITS;
 use lock_core::link::Version;
 use lock_core::pairing::{LockNumber, Pairing};
+use miette::Diagnostic as _;
 
 /// The first byte says what the others are.
 ///
@@ -36,19 +38,54 @@ fn site(text: &str) {
 }
 
 fn drill(text: &str) {
-    let site = Site::parse("harbour-bakery.toml", emulator::tour::SITE);
-    let site = Arc::new(site.unwrap_or_else(|why| panic!("{why}")));
-    match Drill::parse("a drill", text, &mut |_| Ok(Arc::clone(&site))) {
+    match Drill::parse("a drill", text, &mut Desk) {
         Ok(drill) => assert!(!drill.steps.is_empty()),
-        Err(emulator::document::LoadError::Refused(why)) => points_inside(&why, text),
+        Err(LoadError::Refused(why)) => points_inside(&why, text),
         Err(why) => panic!("{why}"),
     }
 }
 
+/// What lies beside the drill: the demo site under every name, and a stick.
+struct Desk;
+
+fn demo() -> Arc<Site> {
+    static DEMO: OnceLock<Arc<Site>> = OnceLock::new();
+    let read = || {
+        let site = Site::parse("harbour-bakery.toml", emulator::tour::SITE);
+        Arc::new(site.unwrap_or_else(|why| panic!("{why}")))
+    };
+    Arc::clone(DEMO.get_or_init(read))
+}
+
+impl Beside for Desk {
+    fn site(&mut self, _: &str) -> Result<Arc<Site>, LoadError> {
+        Ok(demo())
+    }
+
+    fn stick(&mut self, name: &str) -> Result<Contents, OfNoUse> {
+        if name.len() % 2 == 0 {
+            return Err(OfNoUse::Empty);
+        }
+        let key = demo_pairing(LockNumber::new(1_001).expect("a number"));
+        let (file, _) = sealed(&demo(), &key, Version(1)).expect("it can be sealed");
+        Ok(Contents::of(vec![(name.to_owned(), file)]))
+    }
+}
+
+/// A refusal points at a character of the text, or right behind the last one of a
+/// line.
 fn points_inside(why: &Refusal, text: &str) {
-    let lines = text.split('\n').count();
     let place = why.place();
-    assert!((1..=lines).contains(&place.line), "line {} of {lines}", place.line);
-    assert!(place.column >= 1, "columns count from 1");
-    assert!(!why.to_string().is_empty() && !why.remedy().is_empty(), "it says nothing");
+    let line = place.line.checked_sub(1).and_then(|line| text.split('\n').nth(line));
+    let line = line.unwrap_or_else(|| panic!("there is no line {}", place.line));
+    let most = line.chars().count() + 1;
+    assert!((1..=most).contains(&place.column), "column {} of {most}", place.column);
+    let (what, remedy) = (why.to_string(), why.remedy());
+    assert!(!what.is_empty() && !remedy.is_empty(), "it says nothing");
+    let labels = why.labels().into_iter().flatten();
+    let labels: Vec<String> = labels.filter_map(|l| Some(l.label()?.to_owned())).collect();
+    for words in [what.as_str(), remedy].into_iter().chain(labels.iter().map(String::as_str)) {
+        let mut runs = words.split(|c: char| !c.is_ascii_digit());
+        assert!(runs.all(|run| run.len() < MIN_DIGITS), "it may show a code (R5): {words}");
+    }
 }
