@@ -63,7 +63,7 @@ impl Beside for Desk {
     }
 
     fn stick(&mut self, name: &str) -> Result<Contents, OfNoUse> {
-        if name.len() % 2 == 0 {
+        if name.len().is_multiple_of(2) {
             return Err(OfNoUse::Empty);
         }
         let key = demo_pairing(LockNumber::new(1_001).expect("a number"));
