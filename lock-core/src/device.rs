@@ -83,14 +83,14 @@ impl<B: Board, S: Store> Device<B, S> {
     /// no room for two of it. [`Device::boot`] it first; until then it does
     /// nothing.
     #[inline(never)]
-    pub fn without_power(board: B, store: S) -> Self {
+    pub fn without_power(board: B, store: impl FnOnce() -> S) -> Self {
         let now = Now { uptime: Uptime::ZERO, chip: Chip::Lost };
         let (bolt, door) = (Bolt::Thrown, Door::Closed);
         let contacts = Contacts { bolt, door, inhibit: Inhibit::Set, switch: Switch::Off };
         let found = Recovered::nothing(Fault::Settings);
         Self {
             board,
-            store,
+            store: store(),
             machine: Machine::found(found, now, contacts, Seed::new([0; Seed::LEN])),
             effects: heapless::Deque::new(),
             then: Then::Sleep(None),
@@ -126,12 +126,7 @@ impl<B: Board, S: Store> Device<B, S> {
         }
         match self.then {
             Then::Write(write) => {
-                let result = match (write, self.machine.edit()) {
-                    (Write::Edit(record), Some(edit)) => self.store.edit(edit, &record),
-                    (Write::Tally(_) | Write::Record(_) | Write::Edit(_), _) => {
-                        self.store.write(&write)
-                    }
-                };
+                let result = self.store(&write);
                 self.give(Input::Stored(result));
                 Progress::Wrote(write, result)
             }
@@ -151,7 +146,18 @@ impl<B: Board, S: Store> Device<B, S> {
         }
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn store(&mut self, write: &Write) -> Result<(), StoreFault> {
+        match (write, self.machine.edit()) {
+            (Write::Edit(record), Some(edit)) => self.store.edit(edit, record),
+            (Write::Tally(_) | Write::Record(_) | Write::Edit(_), _) => self.store.write(write),
+        }
+    }
+
     /// What the store did, if anything was due and this is the time.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn tend(&mut self) -> Option<Result<(), StoreFault>> {
         if core::mem::replace(&mut self.upkeep, Offered::Yes) == Offered::Yes {
             return None;
@@ -197,6 +203,8 @@ impl<B: Board, S: Store> Device<B, S> {
         self.upkeep = Offered::No;
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn carry_out(&mut self, effect: Effect) {
         match effect {
             Effect::Alarm(level) => self.board.signal(level),

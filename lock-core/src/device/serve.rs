@@ -152,6 +152,13 @@ impl<B: Board, S: Store> Device<B, S> {
         if piece == 0 || bytes.len() >= CHUNK {
             return Ok(Answer::Taken);
         }
+        self.offer()
+    }
+
+    /// The staged file is whole: the machine is told, if it is fit.
+    // Not inlined: its stack is not there while a piece is stored.
+    #[inline(never)]
+    fn offer(&mut self) -> Result<Answer, Reason> {
         let (version, fingerprint, file) = self.store.staged()?;
         let zone = Zone::parse(&file.zone).ok();
         let wider = self.wider(zone).map_err(|Unreadable| Reason::Memory)?;

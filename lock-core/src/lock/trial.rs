@@ -7,7 +7,6 @@ use super::opening::Answer;
 use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::code::{self, Verdict};
-use crate::dialog::Dialogue;
 use crate::holder::{HolderRow, Number, Standing};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
@@ -118,24 +117,24 @@ impl Machine {
     #[inline(never)]
     pub(super) fn judge(&mut self, at: Moment, reads: &mut impl Reads) {
         let session = core::mem::replace(&mut self.session, Session::Rest);
-        let (attempt, dialogue) = match session {
-            Session::Judging(attempt) => (attempt, None),
-            Session::Second(attempt, dialogue) => (attempt, Some(dialogue)),
-            other @ (Session::Rest
+        let attempt = match &session {
+            Session::Judging(attempt) | Session::Second(attempt, _) => attempt,
+            Session::Rest
             | Session::Entry(_)
             | Session::List { .. }
             | Session::Who(..)
-            | Session::Form(_)) => {
-                self.session = other;
+            | Session::Form(_) => {
+                self.session = session;
                 return self.out_of_order(Fault::Bug);
             }
         };
-        let judged = match self.verdict(&attempt, at, reads) {
-            Ok(verdict) => self.judged((&attempt, dialogue), verdict, at, reads),
+        let number = attempt.number;
+        let judged = match self.verdict(attempt, at, reads) {
+            Ok(verdict) => self.judged(session, verdict, at, reads),
             Err(Unreadable) => Err(Unreadable),
         };
         if canary!(CountAfterVerdict) {
-            self.tally(Tally::Counted(attempt.number), After::Nothing);
+            self.tally(Tally::Counted(number), After::Nothing);
         }
         if judged == Err(Unreadable) {
             self.out_of_order(Fault::Settings);
@@ -146,16 +145,25 @@ impl Machine {
     #[inline(never)]
     fn judged(
         &mut self,
-        (attempt, dialogue): (&Attempt, Option<Dialogue>),
+        session: Session,
         (verdict, row): (Verdict, Option<HolderRow>),
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
+        let (attempt, dialogue) = match session {
+            Session::Judging(attempt) => (attempt, None),
+            Session::Second(attempt, dialogue) => (attempt, Some(dialogue)),
+            Session::Rest
+            | Session::Entry(_)
+            | Session::List { .. }
+            | Session::Who(..)
+            | Session::Form(_) => return Ok(()),
+        };
         let outcome = match verdict {
             Verdict::Right => Outcome::Plain,
             Verdict::Duress => Outcome::Duress,
             Verdict::Wrong => {
-                self.wrong(attempt, row.as_ref(), at);
+                self.wrong(&attempt, row.as_ref(), at);
                 return Ok(());
             }
         };
@@ -163,7 +171,7 @@ impl Machine {
         if let Some(dialogue) = dialogue {
             return self.second_came(dialogue, (attempt.number, &row), outcome, at, reads);
         }
-        match self.weigh(attempt, &row, at, reads)? {
+        match self.weigh(&attempt, &row, at, reads)? {
             Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
             answer @ (Answer::Refuse(..)
             | Answer::First(_)

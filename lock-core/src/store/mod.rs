@@ -27,6 +27,7 @@
 
 mod audit_log;
 mod bank;
+mod boot;
 mod bytes;
 mod days;
 mod filing;
@@ -61,11 +62,10 @@ use crate::link::timetable_file::TimetableFile;
 use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
 use crate::port::{Fault, Reads, Store, StoreFault, Upkeep, Write};
-use crate::recovered::{Known, Recovered};
+use crate::recovered::Recovered;
 use crate::rules::{Days, Unreadable};
 use crate::seal::CHUNK;
 use crate::settings::{Edit, FileState, Settings};
-use crate::tally::TallyState;
 use crate::time::{Date, Zone};
 use crate::timetable::{Day, TimetableId};
 
@@ -189,22 +189,13 @@ impl<F: NorFlash> FlashStore<F> {
     }
 
     /// As [`FlashStore::mount`] does, in place.
-    // Not inlined: what it puts on the stack is gone again when it returns.
-    #[inline(never)]
     pub fn remount(&mut self) -> Recovered {
         if !self.layout.fits(F::ERASE_SIZE, self.pages.0.capacity()) {
             return Recovered::nothing(Fault::Settings);
         }
         self.footing = Footing::Stale;
-        let known = self.take_up().unwrap_or(Err(Fault::Store));
-        let tally = self.tally.as_ref().map_or(TallyState::NEW, |log| log.state().clone());
-        Recovered {
-            known,
-            tally,
-            floor: self.memo.floor,
-            newest_outcome: self.memo.outcome,
-            last_word: self.memo.word,
-        }
+        let ground = self.take_up();
+        self.recovered(ground)
     }
 
     /// Gives the flash back.
@@ -225,67 +216,6 @@ impl<F: NorFlash> FlashStore<F> {
     /// The newest record.
     pub fn newest(&mut self) -> Option<(Seq, Record)> {
         self.audit.newest()
-    }
-
-    /// What a mount does.
-    fn take_up(&mut self) -> Result<Result<Known, Fault>, StoreFault> {
-        self.look()?;
-        let bank = match self.bank {
-            Ok(bank) => bank,
-            // What is there may be somebody else's: hands off.
-            Err(fault) => {
-                self.see_newest();
-                return Ok(Err(fault));
-            }
-        };
-        self.settle()?;
-        let file = self.file_state();
-        let known = file.and_then(|file| bank.known(&mut self.pages, file));
-        let known = known.map_err(|Unreadable| Fault::Settings);
-        // Wrong counts that were lost are no reason to begin at zero.
-        Ok(if self.tally.is_some() { known } else { Err(Fault::Settings) })
-    }
-
-    /// Finds everything in the flash, and touches nothing.
-    fn look(&mut self) -> Result<(), StoreFault> {
-        self.look_for_bank()?;
-        self.spare = Ahead::Due;
-        self.see_file();
-        self.look_at_audit()?;
-        self.look_at_tally()
-    }
-
-    // One by one and not inlined, so that the stack of one is gone for the next.
-
-    #[inline(never)]
-    fn look_for_bank(&mut self) -> Result<(), StoreFault> {
-        self.bank = Bank::find(&mut self.pages, &self.layout)?;
-        Ok(())
-    }
-
-    #[inline(never)]
-    fn look_at_audit(&mut self) -> Result<(), StoreFault> {
-        self.audit = AuditLog::scan(&mut self.pages, &self.layout)?;
-        Ok(())
-    }
-
-    #[inline(never)]
-    fn look_at_tally(&mut self) -> Result<(), StoreFault> {
-        let newest = self.audit.tally();
-        let (tally, memo) = match TallyLog::scan(&mut self.pages, &self.layout)? {
-            Some((tally, memo)) => {
-                let behind = newest.is_some_and(|newest| tally.is_behind(newest));
-                (Some(tally).filter(|_| !behind), memo)
-            }
-            None => (None, Memo::NEW),
-        };
-        self.tally = tally;
-        self.memo = self.audit.conclude(&mut self.pages, memo);
-        if canary!(LostTallyIsZero) && self.tally.is_none() && self.bank.is_ok() {
-            self.pages.erase_all(self.layout.tally())?;
-            self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout)?);
-        }
-        Ok(())
     }
 
     /// Makes what was found hold for good, before anybody acts on it.
@@ -404,6 +334,8 @@ impl<F: NorFlash> FlashStore<F> {
     /// A flash without a commissioned lock becomes a lock in which nobody is
     /// enrolled. Until the very last word is programmed it mounts as blank, so
     /// that whoever was cut short begins again.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn begin_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
         if self.footing == Footing::Misfit {
             return Err(StoreFault);
@@ -442,6 +374,53 @@ impl<F: NorFlash> FlashStore<F> {
             Footing::Stale => self.look().and_then(|()| self.settle()),
             Footing::Misfit => Err(StoreFault),
         }
+    }
+
+    /// Makes a write durable on sound ground.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn push(&mut self, write: &Write) -> Result<(), StoreFault> {
+        if let Write::Record(record) = write
+            && !self.audit.has_room::<F>(record.event.ring())
+        {
+            return Err(StoreFault);
+        }
+        self.footing = Footing::Stale;
+        match write {
+            Write::Tally(entry) => {
+                let tally = self.tally.as_mut().ok_or(StoreFault)?;
+                tally.push(&mut self.pages, *entry, &self.memo)?;
+            }
+            Write::Record(record) => self.record(&self.numbered(self.memo.next, record)?)?,
+            // Comes with its edit only.
+            Write::Edit(_) => return Err(StoreFault),
+        }
+        self.footing = Footing::Sound;
+        Ok(())
+    }
+
+    /// Makes an edit durable on sound ground.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn rewrite(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        let bank = self.bank.map_err(|_| StoreFault)?;
+        if !self.audit.has_room::<F>(record.event.ring()) {
+            return Err(StoreFault);
+        }
+        let change = self.numbered(self.memo.next, record)?;
+        self.open_for(edit)?;
+        let file = self.row_after(edit)?;
+        let content = (self.opened != Opened::Nothing).then_some(&self.file);
+        let rewrite = Rewrite { edit, file, content };
+        self.footing = Footing::Stale;
+        self.spare = Ahead::Due;
+        self.bank = Ok(bank.edit(&mut self.pages, &self.layout, &rewrite, &change)?);
+        if file.is_some() {
+            self.filed_anew(edit);
+        }
+        self.record(&change)?;
+        self.footing = Footing::Sound;
+        Ok(())
     }
 }
 
@@ -495,23 +474,7 @@ impl<F: NorFlash> Reads for FlashStore<F> {
 impl<F: NorFlash> Store for FlashStore<F> {
     fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
         self.stand()?;
-        if let Write::Record(record) = write
-            && !self.audit.has_room::<F>(record.event.ring())
-        {
-            return Err(StoreFault);
-        }
-        self.footing = Footing::Stale;
-        match write {
-            Write::Tally(entry) => {
-                let tally = self.tally.as_mut().ok_or(StoreFault)?;
-                tally.push(&mut self.pages, *entry, &self.memo)?;
-            }
-            Write::Record(record) => self.record(&self.numbered(self.memo.next, record)?)?,
-            // Comes with its edit only.
-            Write::Edit(_) => return Err(StoreFault),
-        }
-        self.footing = Footing::Sound;
-        Ok(())
+        self.push(write)
     }
 
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
@@ -520,24 +483,7 @@ impl<F: NorFlash> Store for FlashStore<F> {
             self.begin_blank(key)?;
         }
         self.stand()?;
-        let bank = self.bank.map_err(|_| StoreFault)?;
-        if !self.audit.has_room::<F>(record.event.ring()) {
-            return Err(StoreFault);
-        }
-        let change = self.numbered(self.memo.next, record)?;
-        self.open_for(edit)?;
-        let file = self.row_after(edit)?;
-        let content = (self.opened != Opened::Nothing).then_some(&self.file);
-        let rewrite = Rewrite { edit, file, content };
-        self.footing = Footing::Stale;
-        self.spare = Ahead::Due;
-        self.bank = Ok(bank.edit(&mut self.pages, &self.layout, &rewrite, &change)?);
-        if file.is_some() {
-            self.filed_anew(edit);
-        }
-        self.record(&change)?;
-        self.footing = Footing::Sound;
-        Ok(())
+        self.rewrite(edit, record)
     }
 
     fn stage(&mut self, index: u8, bytes: &[u8]) -> Result<(), StoreFault> {

@@ -87,6 +87,8 @@ impl Staging {
 
     /// Begins anew. The pages are erased whatever they read: the power may have
     /// gone while they were.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn begin<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
@@ -101,6 +103,8 @@ impl Staging {
 
     /// Makes the next piece durable. After a failure the file has to begin
     /// anew.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,

@@ -64,6 +64,8 @@ impl TallyLog {
 
     /// Finds the tally, and what its page knew of the audit; `None` if no page
     /// counts, or an entry is lost.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn scan<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,
@@ -115,6 +117,8 @@ impl TallyLog {
     }
 
     /// Applies the entries of the page; whether none is missing.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn add_up<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<bool, StoreFault> {
         let mut place = self.head;
         // Read, and not taken back by what came behind it so far.

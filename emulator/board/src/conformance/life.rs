@@ -99,7 +99,7 @@ pub fn life<F: NorFlash, K: Sink>(
     teller.tell(clock.reading().uptime, Did::PowerOn);
     let bench = Bench::new(&around, power, teller, frame);
     let mut life = Life {
-        lock: Device::without_power(bench, FlashStore::at_rest(noted, layout)),
+        lock: Device::without_power(bench, || FlashStore::at_rest(noted, layout)),
         lives: true,
         around: &around,
         power,

@@ -56,7 +56,7 @@ fn run() -> ! {
 /// the stack when it stands.
 #[inline(never)]
 fn at_rest() -> Lock {
-    Device::without_power(Desk::new(), FlashStore::at_rest(Flash::new(), LAYOUT))
+    Device::without_power(Desk::new(), || FlashStore::at_rest(Flash::new(), LAYOUT))
 }
 
 #[inline(never)]
