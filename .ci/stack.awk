@@ -1,6 +1,6 @@
 # The deepest stack below a function, from a disassembly (objdump -dC
 # --no-show-raw-insn): what each function pushes and takes from the stack pointer,
-# added up along the calls. -v root=NAME: the beginning of a function's name.
+# added up along the calls. -v root=NAME: the name of a function.
 # Prints the bytes and the way down. Calls through a pointer are not followed.
 
 /^[0-9a-f]+ <.*>:$/ {
@@ -77,7 +77,7 @@ function depth(at,   list, n, i, below, most, way) {
 
 END {
     for (at in name) {
-        if (index(name[at], root) != 1) continue
+        if (name[at] != root) continue
         print depth(at)
         for (step = at; step != ""; step = next_one[step]) print "  " frame[step], name[step]
         exit

@@ -23,6 +23,8 @@ impl<'a> Put<'a> {
         Self(block.iter_mut())
     }
 
+    // Called from every table: one copy of it is enough.
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn bytes(&mut self, bytes: &[u8]) {
         // The bytes first: the pair is taken from them, so that no place of
         // the block is used up once they end.
@@ -52,6 +54,8 @@ impl<'a> Take<'a> {
         Self(block.iter())
     }
 
+    // As above.
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn u8(&mut self) -> u8 {
         self.0.next().copied().unwrap_or(ERASED)
     }

@@ -34,6 +34,8 @@ impl Uptime {
 
     /// The moment `length` later, stopping at the end of the range.
     #[must_use]
+    // Called from every timer: one copy of it is enough.
+    #[cfg_attr(target_os = "none", inline(never))]
     pub fn after(self, length: Seconds) -> Self {
         let millis = u64::from(length.get()).saturating_mul(MILLIS_PER_SECOND);
         Self(self.0.saturating_add(millis))
