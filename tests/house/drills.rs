@@ -4,6 +4,7 @@
 use std::path::{Path, PathBuf};
 
 use emulated_board::trace;
+use emulator::document::TEXT_MOST;
 use lock_core::audit::Refusal;
 
 const DEMO: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../emulator/demo");
@@ -250,4 +251,29 @@ fn a_drill_can_expect_every_kind_of_refusal() {
         let (code, out, err) = run(&["emulator", "drill", file.to_str().unwrap()]);
         assert_eq!((code, err.as_str()), (1, ""), "{out}");
     }
+}
+
+/// The longest drill that is read takes as many times as long as it is longer; one
+/// byte more is refused.
+#[test]
+fn a_long_drill_is_read_in_one_go() {
+    let file = folder("long").join("drill.toml");
+    let head = DRILL.split("[[step]]").next().unwrap();
+    let steps = |bytes: usize| "{ wait = \"1s\" },".repeat((bytes - head.len() - 20) / 18);
+    let time = |bytes: usize| {
+        std::fs::write(&file, format!("{head}step = [{}]\n", steps(bytes))).unwrap();
+        let runs = [(); 3].map(|()| {
+            let from = std::time::Instant::now();
+            assert!(emulator::drill::Drill::load(&file).is_ok());
+            from.elapsed()
+        });
+        runs.into_iter().min().unwrap()
+    };
+    let (short, long) = (time(TEXT_MOST / 16), time(TEXT_MOST));
+    // 16 times as long; 256 times if every step looked through the whole file.
+    assert!(long < short * 64, "{long:?} against {short:?}");
+    std::fs::write(&file, format!("{head}#{}", "x".repeat(TEXT_MOST))).unwrap();
+    let (code, out, err) = run(&["emulator", "drill", file.to_str().unwrap()]);
+    assert_eq!((code, out.as_str()), (2, ""));
+    assert!(err.contains("more than 1048576 bytes"), "{err}");
 }

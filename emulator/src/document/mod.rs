@@ -17,8 +17,8 @@ pub(crate) use field::{Field, LAST_YEAR, Table, Value, nearest};
 pub(crate) use quantity::{millivolts, seconds, written};
 pub use refusal::{LoadError, Refusal};
 pub(crate) use refusal::{Read, Wrong};
-pub use source::Place;
-pub(crate) use source::Source;
+pub use source::{Place, TEXT_MOST};
+pub(crate) use source::{Source, read_text};
 
 /// The text is no TOML at all. Its parser's messages name what it expected, not
 /// what it found, except for a key that is written twice.

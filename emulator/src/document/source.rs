@@ -1,13 +1,39 @@
 //! The text of a site file: places in it, and a copy that shows no code.
 
+use std::cell::Cell;
+use std::fs::File;
+use std::io::{self, Read as _};
 use std::ops::Range;
+use std::path::Path;
 
 use miette::NamedSource;
+
+use super::refusal::LoadError;
 
 /// A run of digits this long could be a code, wherever in the file it stands:
 /// one digit less than the shortest code, because people leave one out. Dates,
 /// times and lock numbers have shorter runs.
 const CODE_LIKE: usize = 5;
+
+/// Bytes of the longest file that is read: a thousand times what people write, and
+/// more than the longest recording of a lesson.
+pub const TEXT_MOST: usize = 1 << 20;
+
+/// The text of a file.
+///
+/// # Errors
+/// [`LoadError::Unreadable`], also if it is longer than [`TEXT_MOST`].
+pub(crate) fn read_text(path: &Path) -> Result<String, LoadError> {
+    let read = || {
+        let mut text = String::new();
+        File::open(path)?.take(TEXT_MOST as u64 + 1).read_to_string(&mut text)?;
+        if text.len() > TEXT_MOST {
+            return Err(io::Error::other(format!("it has more than {TEXT_MOST} bytes")));
+        }
+        Ok(text)
+    };
+    read().map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })
+}
 
 /// A place in a site file as an editor counts: lines and columns from 1,
 /// columns in characters.
@@ -24,7 +50,13 @@ pub(crate) struct Source<'t> {
     name: &'t str,
     text: &'t str,
     codes: Codes,
+    /// The byte that was placed last, and its place: those of a whole file are asked
+    /// for in order, and so found in one go.
+    last: Cell<(usize, Place)>,
 }
+
+/// Where every text begins.
+const START: (usize, Place) = (0, Place { line: 1, column: 1 });
 
 /// Whether a text may hold codes.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -37,23 +69,29 @@ enum Codes {
 
 impl<'t> Source<'t> {
     pub(crate) const fn new(name: &'t str, text: &'t str) -> Self {
-        Self { name, text, codes: Codes::Maybe }
+        Self { name, text, codes: Codes::Maybe, last: Cell::new(START) }
     }
 
     /// A text of a format without codes, such as a calendar of holidays, whose
     /// dates are long runs of digits.
     pub(crate) const fn without_codes(name: &'t str, text: &'t str) -> Self {
-        Self { name, text, codes: Codes::Never }
+        Self { name, text, codes: Codes::Never, last: Cell::new(START) }
     }
 
-    /// The place of a byte.
+    /// The place of a byte; the end, if there is no character at it.
     pub(crate) fn place(&self, at: usize) -> Place {
-        let before = self.text.get(..at).unwrap_or(self.text);
-        let line_start = before.rfind('\n').map_or(0, |newline| newline + 1);
-        Place {
-            line: before.matches('\n').count() + 1,
-            column: before[line_start..].chars().count() + 1,
-        }
+        let at = if self.text.is_char_boundary(at) { at } else { self.text.len() };
+        let (from, before) = Some(self.last.get()).filter(|(from, _)| *from <= at).unwrap_or(START);
+        let between = &self.text[from..at];
+        let place = match between.rfind('\n') {
+            None => Place { column: before.column + between.chars().count(), ..before },
+            Some(newline) => Place {
+                line: before.line + between.matches('\n').count(),
+                column: between[newline + 1..].chars().count() + 1,
+            },
+        };
+        self.last.set((at, place));
+        place
     }
 
     /// What an error may show: the same text, byte for byte in the same place,
@@ -66,14 +104,15 @@ impl<'t> Source<'t> {
         NamedSource::new(self.name, text)
     }
 
-    /// What an error may say: what it quotes from the text stands in backquotes, and
-    /// shows no more of a code than the text does (R5).
+    /// What an error may say: what it quotes from the text stands in quotes, and shows
+    /// no more of a code than the text does (R5).
     pub(crate) fn said(&self, words: String) -> String {
         match self.codes {
             Codes::Never => words,
             Codes::Maybe => {
                 // From the first to the last: what is quoted may hold some itself.
-                let quoted = words.find('`').zip(words.rfind('`'));
+                let mark = ['`', '"'];
+                let quoted = words.find(mark).zip(words.rfind(mark));
                 let (from, to) = quoted.unwrap_or((words.len(), words.len()));
                 let mut said = words[..from].to_owned();
                 mask_runs(&words[from..to], &mut said);
@@ -173,6 +212,7 @@ mod tests {
             ("`a739_204b` and `12`.", "`a***_***b` and `12`."),
             ("Up to 65535, not `2027-03-28`.", "Up to 65535, not `2027-03-28`."),
             ("`a`739204` is not a state.", "`a`******` is not a state."),
+            ("lock id \"739204\" is given twice", "lock id \"******\" is given twice"),
         ] {
             assert_eq!(said(words), shown);
         }
@@ -186,5 +226,11 @@ mod tests {
         assert_eq!(source.place(0), Place { line: 1, column: 1 });
         assert_eq!(source.place(2), Place { line: 2, column: 1 });
         assert_eq!(source.place(10), Place { line: 2, column: 8 });
+        // In any order.
+        for at in [0, 10, 2, 9, 4, 1, 99, 3] {
+            let whole = Source::new("x", "a\nnäme = 1\n");
+            assert_eq!(source.place(at), whole.place(at), "{at}");
+        }
+        assert_eq!(source.place(99), Place { line: 3, column: 1 });
     }
 }

@@ -38,7 +38,7 @@ use lock_core::port::{Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
 
 use crate::carry::Contents;
-use crate::document::{LoadError, Place};
+use crate::document::{LoadError, Place, read_text};
 use crate::site::Site;
 
 pub use beside::Beside;
@@ -172,8 +172,7 @@ impl Drill {
     /// # Errors
     /// [`LoadError`]: one of the two cannot be read, or is refused.
     pub fn load(path: &Path) -> Result<Self, LoadError> {
-        let text = std::fs::read_to_string(path)
-            .map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })?;
+        let text = read_text(path)?;
         let folder = path.parent().unwrap_or(Path::new("."));
         let mut beside = beside::Folder(folder.to_owned());
         Self::parse(&path.display().to_string(), &text, &mut beside)

@@ -47,7 +47,7 @@ pub use locks::LockPlan;
 pub use people::Person;
 pub use windows::written as window_text;
 
-use crate::document::{LoadError, Place, Read, Refusal, Source, Table, no_toml};
+use crate::document::{LoadError, Place, Read, Refusal, Source, Table, no_toml, read_text};
 
 use calendar::PlacedCalendar;
 use zone::PlacedZone;
@@ -143,8 +143,7 @@ impl Site {
     /// # Errors
     /// [`LoadError`]: the file cannot be read, or is refused.
     pub fn load(path: &Path) -> Result<Self, LoadError> {
-        let text = std::fs::read_to_string(path)
-            .map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })?;
+        let text = read_text(path)?;
         Ok(Self::parse(&path.display().to_string(), &text)?)
     }
 
