@@ -24,6 +24,8 @@ pub enum Noticed {
     Switch(Switch),
 }
 
+silent!(Noticed);
+
 impl From<Noticed> for Input {
     fn from(noticed: Noticed) -> Self {
         match noticed {

@@ -58,6 +58,8 @@ pub enum Progress {
     Asleep(Option<Uptime>),
 }
 
+silent!(Progress);
+
 impl<B: Board, S: Store> Device<B, S> {
     /// Powers a lock up: from what the store's mount found.
     // Not inlined: what it puts on the stack is gone again when it returns.

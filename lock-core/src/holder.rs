@@ -107,6 +107,8 @@ pub struct HolderRow {
     pub counter: u32,
 }
 
+silent!(HolderRow);
+
 impl HolderRow {
     /// Whether this holder has that right, by role and row.
     #[must_use]

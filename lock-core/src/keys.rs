@@ -9,6 +9,8 @@ use zeroize::Zeroize;
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub struct Digit(u8);
 
+silent!(Digit);
+
 impl Digit {
     /// The digit `d`, or `None` above 9.
     #[must_use]
@@ -35,6 +37,8 @@ pub enum Key {
     /// Confirms an entry; at rest, leads to the list.
     Ok,
 }
+
+silent!(Key);
 
 impl Key {
     /// The keypad row by row, as ITU-T E.161 lays the digits out (from
@@ -79,6 +83,8 @@ struct Slots {
     keys: [u8; KeyQueue::CAPACITY],
     count: u8,
 }
+
+silent!(Slots);
 
 const EMPTY: Slots = Slots { keys: [0; KeyQueue::CAPACITY], count: 0 };
 

@@ -126,6 +126,8 @@ extern crate std;
 
 #[macro_use]
 pub mod canary;
+#[macro_use]
+pub mod silent;
 
 pub mod audit;
 pub mod board;

@@ -81,6 +81,8 @@ pub struct Pairing {
     key: [u8; Self::LEN],
 }
 
+silent!(Pairing);
+
 impl Pairing {
     /// Bytes of the key.
     pub const LEN: usize = 32;

@@ -38,6 +38,8 @@ pub struct PairingCode {
     digits: [u8; Self::DIGITS],
 }
 
+silent!(PairingCode);
+
 /// Why a group cannot be taken.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct WrongGroup;

@@ -151,6 +151,8 @@ pub enum Input {
     Stored(Result<(), StoreFault>),
 }
 
+silent!(Input);
+
 impl Input {
     /// What a log may say of it.
     #[must_use]

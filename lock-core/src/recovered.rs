@@ -25,6 +25,8 @@ pub struct Recovered {
     pub last_word: LastWord,
 }
 
+silent!(Recovered);
+
 impl Recovered {
     /// What a store recovers in which nothing can be read.
     #[must_use]
@@ -57,6 +59,8 @@ pub struct Known {
     /// What is known of timetable files.
     pub file: FileState,
 }
+
+silent!(Known);
 
 /// Whether the audit's last word on the bolt explains a bolt found drawn.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]

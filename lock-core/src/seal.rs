@@ -48,6 +48,8 @@ const PLACE: usize = 3;
 #[derive(Zeroize, ZeroizeOnDrop)]
 pub struct SealKey([u8; Self::LEN]);
 
+silent!(SealKey);
+
 impl SealKey {
     /// Bytes of a key.
     pub const LEN: usize = 16;

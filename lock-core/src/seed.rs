@@ -17,6 +17,8 @@ pub struct Seed {
     drawn: u32,
 }
 
+silent!(Seed);
+
 impl Seed {
     /// Bytes of a seed.
     pub const LEN: usize = 32;

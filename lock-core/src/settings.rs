@@ -34,6 +34,8 @@ pub struct Settings {
     pub calendar: Calendar,
 }
 
+silent!(Settings);
+
 /// One change of the settings: it applies whole or not at all (R6).
 ///
 /// No `Debug`: some of them hold secrets.
@@ -62,6 +64,8 @@ pub enum Edit {
     /// (R3).
     Wait(u32, Utc),
 }
+
+silent!(Edit);
 
 /// What a lock knows of timetable files.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]

@@ -14,6 +14,7 @@ mod planning;
 mod porting;
 mod power_loss;
 mod promises;
+mod silence;
 mod site_text;
 mod source;
 mod state_table;

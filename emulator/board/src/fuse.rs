@@ -66,8 +66,9 @@ impl Class {
     }
 }
 
-/// What is about to happen in one step.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+/// What is about to happen in one step. No `Debug`: a word of flash may be part of a
+/// key.
+#[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Act<'a> {
     /// One word of flash is programmed.
     Program {
@@ -84,6 +85,8 @@ pub enum Act<'a> {
     /// An effect is carried out.
     Effect,
 }
+
+lock_core::silent!(Act<'_>);
 
 /// What the power allows of a step.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -69,6 +69,8 @@ pub struct Drill {
     pub steps: Vec<Step>,
 }
 
+lock_core::silent!(Drill);
+
 /// One step: something said, something done, something expected; each may be
 /// left out.
 pub struct Step {
@@ -118,6 +120,8 @@ pub enum Act {
     /// The power is to end within what comes next.
     Cut(Fall, Cut),
 }
+
+lock_core::silent!(Act);
 
 /// From where on the audit is collected.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

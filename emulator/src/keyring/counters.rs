@@ -88,6 +88,8 @@ pub struct CourierCode {
     pub digits: Zeroizing<Vec<u8>>,
 }
 
+lock_core::silent!(CourierCode);
+
 impl Keyring {
     /// The version of the next timetable file for a lock, higher than all before it
     /// and than `after`. Save the keyring before anything is sealed under it.

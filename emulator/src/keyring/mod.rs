@@ -28,6 +28,8 @@ pub struct Keyring {
     counters: counters::Counters,
 }
 
+lock_core::silent!(Keyring);
+
 /// There is a key of that lock and generation already.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Taken;

@@ -104,6 +104,8 @@ pub(super) enum Command {
     Leave {},
 }
 
+lock_core::silent!(Command);
+
 /// Which code is typed.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Deserialize)]
 #[serde(rename_all = "kebab-case")]

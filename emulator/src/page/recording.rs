@@ -38,11 +38,15 @@ struct Recorded {
     expect: String,
 }
 
+lock_core::silent!(Recorded);
+
 enum What {
     Keys(Vec<Key>),
     /// A line of the file.
     Line(String),
 }
+
+lock_core::silent!(What);
 
 impl Recording {
     /// From here on; what is on record already was before.

@@ -33,6 +33,8 @@ pub struct Plugged {
     pub pairing: Arc<Pairing>,
 }
 
+lock_core::silent!(Plugged);
+
 /// How a lock starts.
 #[derive(Clone)]
 pub(super) enum Setup {
@@ -41,6 +43,8 @@ pub(super) enum Setup {
     /// For a lesson, with so many of its steps done.
     Lesson { lesson: usize, at: usize },
 }
+
+lock_core::silent!(Setup);
 
 impl Setup {
     /// The drill that the lock is started for: without a step, if it is free.

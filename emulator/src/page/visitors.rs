@@ -29,16 +29,22 @@ pub(super) struct Visitors {
     state: Mutex<State>,
 }
 
+lock_core::silent!(Visitors);
+
 #[derive(Default)]
 struct State {
     trainers: Vec<Trainer>,
     wrong: Vec<Instant>,
 }
 
+lock_core::silent!(State);
+
 struct Trainer {
     token: String,
     seen: Instant,
 }
+
+lock_core::silent!(Trainer);
 
 /// Why somebody cannot join.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

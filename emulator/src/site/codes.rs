@@ -16,6 +16,8 @@ pub struct DemoCode {
     digits: String,
 }
 
+lock_core::silent!(DemoCode);
+
 impl DemoCode {
     /// Whose it is.
     #[must_use]

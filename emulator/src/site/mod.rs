@@ -83,6 +83,8 @@ pub struct Site {
     pub places: Places,
 }
 
+lock_core::silent!(Site);
+
 /// What a timetable is called.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct TimetableName {

@@ -46,6 +46,8 @@ const _: () =
 #[derive(Zeroize, ZeroizeOnDrop)]
 pub struct LockKey([u8; Self::LEN]);
 
+silent!(LockKey);
+
 impl LockKey {
     /// Bytes of a key.
     pub const LEN: usize = 32;
@@ -88,6 +90,8 @@ impl Salt {
 /// What is kept of a code. `==` takes the same time wherever two differ.
 #[derive(Clone, Copy)]
 pub struct Digest([u8; Self::LEN]);
+
+silent!(Digest);
 
 impl Digest {
     /// Bytes of a digest: 128 of HMAC's 256 bits.

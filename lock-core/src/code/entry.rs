@@ -24,6 +24,8 @@ pub struct Entry {
     len: u8,
 }
 
+silent!(Entry);
+
 impl Entry {
     /// Most digits that an entry holds: a number and the longest code.
     pub const CAPACITY: usize = NUMBER_DIGITS + MAX_DIGITS;

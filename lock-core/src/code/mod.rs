@@ -57,6 +57,8 @@ pub struct Code {
     len: u8,
 }
 
+silent!(Code);
+
 impl Code {
     /// The code of these digits, or `None` unless there are [`MIN_DIGITS`] to
     /// [`MAX_DIGITS`] of them.

@@ -47,6 +47,8 @@ const BLOCK: usize = 64;
 #[derive(Zeroize, ZeroizeOnDrop)]
 pub struct CourierKey([u8; Self::LEN]);
 
+silent!(CourierKey);
+
 impl CourierKey {
     /// Bytes of a key: RFC 4226 section 4, R6, recommends 160 bits.
     pub const LEN: usize = 20;

@@ -68,6 +68,8 @@ pub struct Draft {
     pub second: Option<Number>,
 }
 
+silent!(Draft);
+
 /// What a dialogue does next.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Next {

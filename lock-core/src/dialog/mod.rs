@@ -43,6 +43,8 @@ pub struct Dialogue {
     pub until: Uptime,
 }
 
+silent!(Dialogue);
+
 /// What a dialogue is doing.
 pub enum Stage {
     /// It asks for something.
@@ -56,6 +58,8 @@ pub enum Stage {
     /// Files may come and go.
     Files,
 }
+
+silent!(Stage);
 
 /// What a key did to a dialogue.
 pub enum Did {

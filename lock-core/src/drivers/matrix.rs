@@ -44,6 +44,8 @@ pub struct Matrix<R, C> {
     barred: Picture,
 }
 
+silent!(Matrix<(), ()>);
+
 impl<R: OutputPin, C: InputPin> Matrix<R, C> {
     /// A keypad on these pins, rows from the top, columns from the left, as
     /// [`Key::LAYOUT`] has them.

@@ -139,6 +139,8 @@ pub struct ExtractWriter {
     length: usize,
 }
 
+silent!(ExtractWriter);
+
 impl ExtractWriter {
     /// Begins an extract.
     #[must_use]
@@ -293,6 +295,8 @@ pub struct ExtractReader {
     index: u16,
     whole: bool,
 }
+
+silent!(ExtractReader);
 
 impl ExtractReader {
     /// Begins to read. What the header says is proved by the first chunk.

@@ -275,6 +275,8 @@ pub struct Sealer {
     fingerprint: Fingerprinting,
 }
 
+silent!(Sealer);
+
 impl Sealer {
     /// Begins to seal `file` under that key. No version may be used twice with the
     /// same key for two different files.

@@ -32,6 +32,8 @@ pub(super) struct Couriers {
     claims: heapless::Vec<(Number, u32), COURIERS>,
 }
 
+silent!(Couriers);
+
 impl Couriers {
     fn began_with(&self, number: Number) -> Option<u32> {
         self.claims.iter().find(|(who, _)| *who == number).map(|(_, counter)| *counter)

@@ -80,6 +80,8 @@ pub struct Machine {
     sound: Option<Sound>,
 }
 
+silent!(Machine);
+
 /// What of a boot's findings decides its first turn.
 #[derive(Clone, Copy)]
 pub(crate) struct Waking {

@@ -40,6 +40,8 @@ pub struct Cue<'a> {
     pub what: What<'a>,
 }
 
+lock_core::silent!(Cue<'_>);
+
 /// What happens to a lock.
 #[derive(Clone, Copy)]
 pub enum What<'a> {
@@ -64,6 +66,8 @@ pub enum What<'a> {
     /// The recording ends here.
     End,
 }
+
+lock_core::silent!(What<'_>);
 
 /// A wire from outside.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -44,6 +44,8 @@ pub struct Ground<const W: usize, const P: usize> {
     salts: [Option<Salt>; Number::COUNT],
 }
 
+lock_core::silent!(Ground<8, 2_048>);
+
 /// A change of the settings.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Change {

@@ -25,3 +25,5 @@ pub struct Attempt {
     /// With which code.
     pub code: Code,
 }
+
+silent!(Attempt);

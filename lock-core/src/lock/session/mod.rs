@@ -42,6 +42,8 @@ pub enum Session {
     Second(Attempt, Dialogue),
 }
 
+silent!(Session);
+
 /// An entry, and when it is wiped.
 pub struct Typing {
     /// What stands there.
@@ -49,6 +51,8 @@ pub struct Typing {
     /// When it is wiped.
     pub until: Uptime,
 }
+
+silent!(Typing);
 
 /// What a key did.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
