@@ -10,6 +10,7 @@ mod calendar;
 mod calendar_file;
 mod cells;
 mod civil_membership;
+mod clock_chip;
 mod counts_survive;
 mod guess_limits;
 mod guessable;

@@ -24,7 +24,7 @@ mod drive_pin;
 mod matrix;
 mod motor_drive;
 
-pub use alarm_line::{ALARMED, END_OF_LINE, LineSeen, Resistance, TAMPERED, nominal};
+pub use alarm_line::{ALARMED, END_OF_LINE, LineSeen, POWERED, Resistance, TAMPERED, nominal};
 pub use alarm_pins::AlarmPins;
 pub use buzzer::{Buzzer, pattern};
 pub use clock_chip::{ADDRESS, ClockChip, NotSet};

@@ -79,7 +79,7 @@ pub(super) enum Command {
     /// The lock is emulated for weeks; what it does is counted, what that costs is
     /// assumed (docs/energy.md).
     #[command(after_help = "Example:\n  emulator plan supply harbour-bakery.toml --lock till \
-                            --openings 20")]
+                            --openings-a-day 20")]
     Supply(supply::SupplyArguments),
     /// Seal a lock's opening times into a file that this lock alone takes.
     ///

@@ -21,7 +21,7 @@ pub(in crate::cli) struct SupplyArguments {
     lock: String,
     /// Openings a day.
     #[arg(long, value_name = "NUMBER", default_value_t = 10, value_parser = clap::value_parser!(u16).range(0..=1_000))]
-    openings: u16,
+    openings_a_day: u16,
     /// How the answer is written.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -37,7 +37,7 @@ impl SupplyArguments {
             let what = "The settings of this lock cannot be stored.";
             return refuse(streams, &Unusable::new(what, "Check the file: emulator plan check."));
         };
-        let day = counted.idle_day.and(counted.opening.times(self.openings.into()));
+        let day = counted.idle_day.and(counted.opening.times(self.openings_a_day.into()));
         let costs = ASSUMED.parts(&day);
         let total = ASSUMED.day(&day);
         match self.format {
@@ -49,7 +49,7 @@ impl SupplyArguments {
                 );
                 let object = json!({
                     "lock": lock.id,
-                    "openings_a_day": self.openings,
+                    "openings_a_day": self.openings_a_day,
                     "idle_day": counts(&counted.idle_day),
                     "opening": counts(&counted.opening),
                     "millijoules_a_day": Value::from_iter(costs.map(|(n, c)| (n, json!(c)))),
@@ -59,7 +59,11 @@ impl SupplyArguments {
                 writeln!(streams.out, "{object:#}")?;
             }
             Format::Text => {
-                writeln!(streams.out, "Lock {}, {} openings a day\n", lock.id, self.openings)?;
+                writeln!(
+                    streams.out,
+                    "Lock {}, {} openings a day\n",
+                    lock.id, self.openings_a_day
+                )?;
                 writeln!(
                     streams.out,
                     "{:<20} {:>10} {:>10} {:>12}",

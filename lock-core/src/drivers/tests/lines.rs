@@ -5,46 +5,67 @@ use std::vec::Vec;
 
 use super::*;
 use crate::drivers::{
-    ALARMED, AlarmPins, Buzzer, Divider, END_OF_LINE, LineSeen, Resistance, TAMPERED, nominal,
-    pattern,
+    ALARMED, AlarmPins, Buzzer, Divider, END_OF_LINE, LineSeen, POWERED, Resistance, TAMPERED,
+    nominal, pattern,
 };
 use crate::policy::Millivolts;
 use crate::port::{Alarm, Sound};
 use crate::time::Uptime;
 
-/// The resistance of the loop as the far end measures it.
-fn measured(pins: (&Wire, &Wire), wires: f64, leak: f64, tolerance: [f64; 3]) -> Resistance {
-    let of = |resistor: Resistance, at: usize| f64::from(resistor.0) * tolerance[at];
-    let mut conductance = 1.0 / of(END_OF_LINE, 0) + 1.0 / leak;
-    if pins.0.0.get() {
-        conductance += 1.0 / of(ALARMED, 1);
-    }
-    if pins.1.0.get() {
-        conductance += 1.0 / of(TAMPERED, 2);
-    }
-    Resistance((wires + 1.0 / conductance) as u32)
+/// The lock's end of the loop: what each gate is at.
+struct Gates {
+    power: bool,
+    duress: Wire,
+    tamper: Wire,
 }
 
-/// Each level, with the worst resistors, wires and leaks that are promised.
+/// Wires and leaks in ohms, and how far each resistor is off.
+type Worst = (f64, f64, [f64; 4]);
+
+/// The worst resistors, wires and leaks that are promised.
+fn worst() -> impl Iterator<Item = Worst> {
+    let ends = [(0.0, 1e9), (400.0, 1e9), (0.0, 1e5), (400.0, 1e5)];
+    (0..81_usize).flat_map(move |n| {
+        let off = [1, 3, 9, 27].map(|place| [0.95, 1.0, 1.05][n / place % 3]);
+        ends.map(|(wires, leak)| (wires, leak, off))
+    })
+}
+
+impl Gates {
+    /// The resistance of the loop as the far end measures it.
+    fn measured(&self, (wires, leak, off): Worst) -> Resistance {
+        let resistors = [
+            (END_OF_LINE, true),
+            (POWERED, self.power),
+            (ALARMED, self.duress.0.get()),
+            (TAMPERED, self.tamper.0.get()),
+        ];
+        let across = resistors.iter().zip(off).filter(|((_, on), _)| *on);
+        let conductance: f64 =
+            across.map(|((resistor, _), off)| 1.0 / (f64::from(resistor.0) * off)).sum();
+        Resistance((wires + 1.0 / (conductance + 1.0 / leak)) as u32)
+    }
+}
+
+/// Each level and a lock without power, with the worst that is promised.
 #[test]
-fn duress_is_told_from_tampering_and_from_a_fault() {
-    let (duress, tamper) = (Wire::default(), Wire::default());
-    let mut pins = AlarmPins::new(duress.clone(), tamper.clone());
-    let mut seen = 0;
+fn duress_is_told_from_tampering_from_a_fault_and_from_a_dead_lock() {
+    let mut gates = Gates { power: true, duress: Wire::default(), tamper: Wire::default() };
+    let mut pins = AlarmPins::new(gates.duress.clone(), gates.tamper.clone());
     for level in [Alarm::Quiet, Alarm::Tamper, Alarm::Duress, Alarm::Quiet] {
         pins.signal(level);
-        let spread = [0.95, 1.0, 1.05];
-        for tolerance in (0..27_usize).map(|n| [spread[n % 3], spread[n / 3 % 3], spread[n / 9]]) {
-            for (wires, leak) in [(0.0, 1e9), (400.0, 1e9), (0.0, 1e5), (400.0, 1e5)] {
-                let ohms = measured((&duress, &tamper), wires, leak, tolerance);
-                assert_eq!(LineSeen::judge(ohms), LineSeen::Level(level), "{ohms:?}");
-                seen += 1;
-            }
+        for worst in worst() {
+            let ohms = gates.measured(worst);
+            assert_eq!(LineSeen::judge(ohms), LineSeen::Level(level), "{ohms:?}");
         }
-        let ideal = measured((&duress, &tamper), 0.0, 1e12, [1.0; 3]);
+        let ideal = gates.measured((0.0, 1e12, [1.0; 4]));
         assert!(ideal.0.abs_diff(nominal(level).0) <= 1, "{level:?}: {ideal:?}");
     }
-    assert_eq!(seen, 4 * 27 * 4);
+    gates.power = false;
+    for worst in worst() {
+        assert_eq!(LineSeen::judge(gates.measured(worst)), LineSeen::NoPower);
+    }
+    assert_eq!(worst().count(), 81 * 4);
     for (ohms, fault) in [
         (0, LineSeen::Shorted),
         (400, LineSeen::Shorted),
