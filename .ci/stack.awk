@@ -77,10 +77,11 @@ function depth(at,   list, n, i, below, most, way) {
 
 END {
     for (at in name) {
-        if (name[at] != root) continue
-        print depth(at)
-        for (step = at; step != ""; step = next_one[step]) print "  " frame[step], name[step]
-        exit
+        # A generic one has its types behind its name, as some compilers have it.
+        if (name[at] != root && index(name[at], root "::<") != 1) continue
+        if (depth(at) >= depth(found)) found = at
     }
-    exit 1
+    if (found == "") exit 1
+    print depth(found)
+    for (step = found; step != ""; step = next_one[step]) print "  " frame[step], name[step]
 }
