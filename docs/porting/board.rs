@@ -3,8 +3,10 @@
 //! Put your chip's pins, bus, timer and display in where `Parts` has its type
 //! parameters. `docs/porting.md` goes through it line by line.
 
+use core::cell::Cell;
 use core::convert::Infallible;
 
+use critical_section::Mutex;
 use embedded_graphics::draw_target::DrawTarget;
 use embedded_graphics::pixelcolor::BinaryColor;
 use embedded_hal::delay::DelayNs;
@@ -21,55 +23,80 @@ use lock_core::seed::Seed;
 use lock_core::time::{Uptime, Utc};
 use rand_core::TryCryptoRng;
 
-/// What the drivers leave to the chip: a timer that never jumps, the converter at the
-/// divider, and, for the display, handing its picture over.
+/// What the drivers leave to the chip: a timer that never jumps nor sleeps, the converter
+/// at the divider, and, for the display, handing its picture over.
 pub trait Chip {
     /// Milliseconds since the boot.
     fn millis(&self) -> u64;
-    /// What the converter reads under load, if a measurement is due.
+    /// What the converter reads under load, once after each measurement.
     fn reading(&mut self) -> Option<u16>;
-    /// The display takes the picture over: slow, on e-paper.
+    /// The display begins to take the picture over: slow, on e-paper.
     fn refresh(&mut self);
 }
 
-/// The parts of a board. `O` is an output pin, `I` an input pin.
-pub struct Parts<O, I, B, D, C, G, T> {
-    pub chip: C,
+/// A sound on its way from the main loop to the timer's interrupt.
+pub type SoundSlot = Mutex<Cell<Option<Sound>>>;
+
+/// What a person feels at once: the timer's interrupt has it, since a picture takes
+/// longer to draw than a finger stays on a key.
+pub struct Front<O, I, D> {
     pub keypad: Matrix<O, I>,
     pub keys: &'static KeyQueue,
+    pub buzzer: Buzzer<O>,
+    pub sound: &'static SoundSlot,
+    pub delay: D,
+}
+
+impl<O: OutputPin, I: InputPin, D: DelayNs> Front<O, I, D> {
+    /// Every 5 ms. Without a finger and a sound it is false: the timer may stop until a
+    /// key or a contact makes an edge.
+    pub fn tick(&mut self, now: Uptime) -> bool {
+        if let Some(key) = self.keypad.scan(&mut self.delay) {
+            // A full queue loses the key, as if the finger had slipped.
+            let _ = self.keys.push(key);
+        }
+        if let Some(sound) = critical_section::with(|held| self.sound.borrow(held).take()) {
+            self.buzzer.play(sound, now);
+        }
+        let sounds = self.buzzer.poll(now).is_some();
+        if self.keypad.is_idle() {
+            self.keypad.rest();
+        }
+        sounds || !self.keypad.is_idle()
+    }
+}
+
+/// The other parts of a board. `O` is an output pin, `I` an input pin.
+pub struct Parts<O, I, B, D, C, G, T: 'static> {
+    pub chip: C,
+    pub keys: &'static KeyQueue,
+    pub sound: &'static SoundSlot,
     pub bolt: Contact<I>,
     pub door: Contact<I>,
     pub inhibit: Contact<I>,
     pub switch: Contact<I>,
-    pub drive: MotorDrive<O, O, I, I, D>,
+    pub drive: MotorDrive<O, O, I, I>,
     pub alarm: AlarmPins<O, O>,
-    pub buzzer: Buzzer<O>,
     pub divider: Divider,
     pub clock: ClockChip<B>,
     pub delay: D,
     pub random: G,
-    pub picture: T,
+    pub picture: &'static mut T,
 }
 
 impl<O, I, B, D, C, G, T> Parts<O, I, B, D, C, G, T>
 where
     O: OutputPin,
     I: InputPin,
-    B: I2c,
-    D: DelayNs,
     C: Chip,
-    G: TryCryptoRng,
-    T: DrawTarget<Color = BinaryColor, Error = Infallible>,
 {
-    /// Every 5 ms while anybody types or a sound is made: from the main loop, or from
-    /// the timer's interrupt if keypad and buzzer live there.
-    pub fn tick(&mut self) {
-        if let Some(key) = self.keypad.scan(&mut self.delay) {
-            // A full queue loses the key, as if the finger had slipped.
-            let _ = self.keys.push(key);
-        }
-        let now = Uptime::from_millis(self.chip.millis());
-        let _ = self.buzzer.poll(now);
+    /// Whether a contact moves: then the timer has to run, so that it is asked again.
+    pub fn is_settling(&self) -> bool {
+        [&self.bolt, &self.door, &self.inhibit, &self.switch].into_iter().any(Contact::is_settling)
+    }
+
+    fn uptime(&self) -> Uptime {
+        Uptime::from_millis(self.chip.millis())
     }
 
     fn supply(&mut self) -> Option<Millivolts> {
@@ -88,11 +115,10 @@ where
     T: DrawTarget<Color = BinaryColor, Error = Infallible>,
 {
     fn now(&mut self) -> Now {
-        Now { uptime: Uptime::from_millis(self.chip.millis()), chip: self.clock.read() }
+        Now { uptime: self.uptime(), chip: self.clock.read() }
     }
 
-    // A contact is active on its safe side: drawn, open, set. The service switch is the
-    // other way round: a broken line is off.
+    // A contact is active on its safe side: drawn, open, set, off.
     fn contacts(&mut self) -> Contacts {
         Contacts {
             bolt: bolt(self.bolt.read()),
@@ -103,17 +129,18 @@ where
     }
 
     fn notice(&mut self) -> Option<Noticed> {
-        let contact = self.bolt.changed().map(|active| Noticed::Bolt(bolt(active)));
+        let now = self.uptime();
+        let contact = self.bolt.steady(now).map(|active| Noticed::Bolt(bolt(active)));
         contact
-            .or_else(|| self.door.changed().map(|active| Noticed::Door(door(active))))
-            .or_else(|| self.inhibit.changed().map(|active| Noticed::Inhibit(inhibit(active))))
-            .or_else(|| self.switch.changed().map(|active| Noticed::Switch(switch(active))))
+            .or_else(|| self.door.steady(now).map(|active| Noticed::Door(door(active))))
+            .or_else(|| self.inhibit.steady(now).map(|active| Noticed::Inhibit(inhibit(active))))
+            .or_else(|| self.switch.steady(now).map(|active| Noticed::Switch(switch(active))))
             .or_else(|| self.supply().map(Noticed::Supply))
             .or_else(|| self.keys.take().map(Noticed::Key))
     }
 
     fn drive(&mut self, to: Drive) -> Result<(), DriveFault> {
-        self.drive.drive(to)
+        self.drive.drive(to, &mut self.delay)
     }
 
     fn signal(&mut self, level: Alarm) {
@@ -121,11 +148,11 @@ where
     }
 
     fn sound(&mut self, sound: Sound) {
-        self.buzzer.play(sound, Uptime::from_millis(self.chip.millis()));
+        critical_section::with(|held| self.sound.borrow(held).set(Some(sound)));
     }
 
     fn set_clock(&mut self, utc: Utc) {
-        // A chip that did not take it reads as lost: the lock sees that itself.
+        // A chip that did not take it is found out: the lock compares it with uptime.
         let _ = self.clock.set(utc);
     }
 
@@ -140,7 +167,7 @@ where
     }
 
     fn show(&mut self, screen: &Screen) {
-        match draw::screen(screen, &mut self.picture) {
+        match draw::screen(screen, self.picture) {
             Ok(()) => self.chip.refresh(),
             Err(never) => match never {},
         }
@@ -160,5 +187,5 @@ fn inhibit(active: bool) -> Inhibit {
 }
 
 fn switch(active: bool) -> Switch {
-    if active { Switch::On } else { Switch::Off }
+    if active { Switch::Off } else { Switch::On }
 }

@@ -1,43 +1,66 @@
 //! The worked example of `docs/porting.md`: the board file is compiled as it stands,
 //! on simulated pins, a simulated clock chip and a simulated motor, and a lock runs on
-//! it through a day. Source of what must happen: `docs/behaviour.md`.
+//! it through a day. Source of what must happen: `docs/behaviour.md`. Time passes while
+//! a picture is drawn and the motor runs, and the timer's interrupt comes all the same.
 
 use std::cell::{Cell, RefCell};
+use std::collections::VecDeque;
 use std::convert::Infallible;
 use std::rc::Rc;
 
+use critical_section::Mutex;
 use embedded_hal::delay::DelayNs;
-use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
+use embedded_hal::digital::{ErrorKind as Unreadable, ErrorType, InputPin, OutputPin};
 use embedded_hal::i2c::{ErrorKind, ErrorType as BusError, I2c, Operation};
 use emulator::memory::{self, Lasting, Memory, Room};
 use emulator::site::Site;
 use emulator::tour::SITE;
 use emulator::world::Mains;
 use lock_core::audit::{Entry, Seq};
+use lock_core::board::Board as _;
 use lock_core::device::{Device, Progress};
 use lock_core::draw::Frame;
 use lock_core::drivers::{
-    Active, AlarmPins, Buzzer, ClockChip, Contact, Divider, Matrix, MotorDrive, SETTLED,
+    Active, AlarmPins, Buzzer, ClockChip, Contact, Divider, Matrix, MotorDrive,
 };
 use lock_core::keys::{Key, KeyQueue};
 use lock_core::policy::Millivolts;
-use lock_core::port::Chip as Clock;
-use lock_core::time::Utc;
+use lock_core::port::{Bolt, Chip as Clock, Door, Inhibit, Switch};
+use lock_core::time::{Uptime, Utc};
 
 #[path = "../../docs/porting/board.rs"]
 #[expect(unreachable_pub, reason = "the file is a whole module of somebody else's firmware")]
 mod board;
 
-use board::{Chip, Parts};
+use board::{Chip, Front, Parts, SoundSlot};
+
+/// The wires of the contacts.
+#[derive(Clone, Copy, Default)]
+enum Wires {
+    #[default]
+    Whole,
+    Cut,
+    Unreadable,
+}
 
 /// What is round the board.
 #[derive(Default)]
 struct Outside {
     millis: Cell<u64>,
-    /// The row that is driven low, and the key that a finger holds.
-    row: Cell<Option<usize>>,
+    /// The rows that are low, the key that a finger holds, and when it is to hold which.
+    rows: [Cell<bool>; 4],
     finger: Cell<Option<Key>>,
+    typing: RefCell<VecDeque<(u64, Option<Key>)>>,
+    /// What the timer's interrupt works on, whether the timer runs, and how often it came.
+    front: RefCell<Option<Front<Output, Input, Here>>>,
+    timer: Cell<bool>,
+    ticks: Cell<u32>,
+    /// How long the display keeps the main loop.
+    drawing: Cell<u64>,
+    wires: Cell<Wires>,
     bolt: Cell<bool>,
+    /// How the bolt's contact reads while it bounces, a moment each 5 ms.
+    bounces: RefCell<VecDeque<bool>>,
     inhibit: Cell<bool>,
     /// The motor: on its way to free, to block; and where the blocker is, 0 to 10.
     motor: [Cell<bool>; 2],
@@ -50,11 +73,44 @@ struct Outside {
     registers: RefCell<[u8; 16]>,
 }
 
-struct Input(Box<dyn Fn() -> bool>);
+impl Outside {
+    /// Time passes: the clock chip goes on, fingers move, contacts bounce, and every 5 ms
+    /// the timer's interrupt comes, whatever the main loop is at. Any key and any contact
+    /// that moves starts the timer.
+    fn pass(&self, millis: u64) {
+        for _ in 0..millis {
+            self.millis.set(self.millis.get() + 1);
+            let now = self.millis.get();
+            let due = |(at, _): &mut (u64, Option<Key>)| *at <= now;
+            while let Some((_, finger)) = self.typing.borrow_mut().pop_front_if(due) {
+                self.finger.set(finger);
+                // All rows are low at rest: the column's edge.
+                let edge = finger.is_none_or(|_| self.rows.iter().all(Cell::get));
+                assert!(edge || self.timer.get(), "a key that nobody hears");
+                self.timer.set(true);
+            }
+            if !now.is_multiple_of(5) {
+                continue;
+            }
+            if let Some(bolt) = self.bounces.borrow_mut().pop_front() {
+                self.bolt.set(bolt);
+                self.timer.set(true);
+            }
+            if self.timer.get()
+                && let Some(front) = self.front.borrow_mut().as_mut()
+            {
+                self.ticks.set(self.ticks.get() + 1);
+                self.timer.set(front.tick(Uptime::from_millis(now)));
+            }
+        }
+    }
+}
+
+struct Input(Box<dyn Fn() -> Result<bool, Unreadable>>);
 struct Output(Box<dyn Fn(bool)>);
 
 impl ErrorType for Input {
-    type Error = Infallible;
+    type Error = Unreadable;
 }
 
 impl ErrorType for Output {
@@ -62,12 +118,12 @@ impl ErrorType for Output {
 }
 
 impl InputPin for Input {
-    fn is_high(&mut self) -> Result<bool, Infallible> {
-        Ok((self.0)())
+    fn is_high(&mut self) -> Result<bool, Unreadable> {
+        (self.0)()
     }
 
-    fn is_low(&mut self) -> Result<bool, Infallible> {
-        Ok(!(self.0)())
+    fn is_low(&mut self) -> Result<bool, Unreadable> {
+        (self.0)().map(|high| !high)
     }
 }
 
@@ -94,7 +150,7 @@ impl DelayNs for Here {
     /// Time passes, and the motor turns.
     fn delay_ms(&mut self, millis: u32) {
         let outside = &self.0;
-        outside.millis.set(outside.millis.get() + u64::from(millis));
+        outside.pass(millis.into());
         let [free, block] = outside.motor.each_ref().map(Cell::get);
         assert!(!(free && block), "both directions at once");
         if millis > 0 && !outside.stuck.get() {
@@ -116,6 +172,7 @@ impl Chip for Here {
 
     fn refresh(&mut self) {
         self.0.refreshes.set(self.0.refreshes.get() + 1);
+        self.0.pass(self.0.drawing.get());
     }
 }
 
@@ -164,36 +221,55 @@ impl rand_core::TryCryptoRng for Fixed {}
 
 type Board = Parts<Output, Input, Here, Here, Here, Fixed, Frame>;
 
-fn fitted(outside: &Rc<Outside>) -> Board {
-    static KEYS: KeyQueue = KeyQueue::new();
+fn fitted(outside: &Rc<Outside>) -> (Board, Front<Output, Input, Here>) {
+    // One of each for every lock, since tests run side by side.
+    let keys: &KeyQueue = Box::leak(Box::default());
+    let sound: &SoundSlot = Box::leak(Box::new(Mutex::new(Cell::new(None))));
     let input = |read: fn(&Outside) -> bool| {
         let outside = Rc::clone(outside);
-        Input(Box::new(move || read(&outside)))
+        Input(Box::new(move || Ok(read(&outside))))
+    };
+    let contact = |read: fn(&Outside) -> bool| {
+        let outside = Rc::clone(outside);
+        Input(Box::new(move || match outside.wires.get() {
+            Wires::Whole => Ok(read(&outside)),
+            // Pulled up.
+            Wires::Cut => Ok(true),
+            Wires::Unreadable => Err(Unreadable::Other),
+        }))
     };
     let output = |set: fn(&Outside, bool)| {
         let outside = Rc::clone(outside);
         Output(Box::new(move |high| set(&outside, high)))
     };
-    let row = |row| {
+    let row = |row: usize| {
         let outside = Rc::clone(outside);
-        Output(Box::new(move |high| outside.row.set((!high).then_some(row))))
+        Output(Box::new(move |high| outside.rows[row].set(!high)))
     };
-    let column = |column| {
+    let column = |column: usize| {
         let outside = Rc::clone(outside);
         Input(Box::new(move || {
-            let joined = outside.row.get().zip(outside.finger.get());
-            joined.is_none_or(|(row, finger): (usize, Key)| Key::LAYOUT[row][column] != finger)
+            let finger = outside.finger.get();
+            let joined = |row: usize| finger.is_some_and(|key| Key::LAYOUT[row][column] == key);
+            Ok(!(0..4).any(|row| outside.rows[row].get() && joined(row)))
         }))
     };
     let here = Here(Rc::clone(outside));
-    Parts {
-        chip: here.clone(),
+    let front = Front {
         keypad: Matrix::new([0, 1, 2, 3].map(row), [0, 1, 2].map(column)),
-        keys: &KEYS,
-        bolt: Contact::new(input(|outside| outside.bolt.get()), Active::High),
-        door: Contact::new(input(|_| false), Active::High),
-        inhibit: Contact::new(input(|outside| outside.inhibit.get()), Active::High),
-        switch: Contact::new(input(|_| true), Active::Low),
+        keys,
+        buzzer: Buzzer::new(output(|outside, high| outside.sounding.set(high))),
+        sound,
+        delay: here.clone(),
+    };
+    let parts = Parts {
+        chip: here.clone(),
+        keys,
+        sound,
+        bolt: Contact::new(contact(|outside| outside.bolt.get()), Active::High),
+        door: Contact::new(contact(|_| false), Active::High),
+        inhibit: Contact::new(contact(|outside| outside.inhibit.get()), Active::High),
+        switch: Contact::new(contact(|_| false), Active::High),
         drive: MotorDrive::new(
             (
                 output(|outside, high| outside.motor[0].set(high)),
@@ -204,13 +280,12 @@ fn fitted(outside: &Rc<Outside>) -> Board {
                 input(|outside| outside.blocker.get() == 0),
             ),
             Active::High,
-            (300, here.clone()),
+            300,
         ),
         alarm: AlarmPins::new(
             output(|outside, high| outside.alarm[0].set(high)),
             output(|outside, high| outside.alarm[1].set(high)),
         ),
-        buzzer: Buzzer::new(output(|outside, high| outside.sounding.set(high))),
         divider: Divider {
             upper: 100_000,
             lower: 47_000,
@@ -220,13 +295,15 @@ fn fitted(outside: &Rc<Outside>) -> Board {
         clock: ClockChip::new(here.clone()),
         delay: here,
         random: Fixed,
-        picture: Frame::new(),
-    }
+        picture: Box::leak(Box::default()),
+    };
+    (parts, front)
 }
 
 struct Lock {
     outside: Rc<Outside>,
     device: Device<Board, Memory>,
+    wake: Option<Uptime>,
 }
 
 /// Monday, 2027-03-01, 09:00 in Dublin.
@@ -237,52 +314,76 @@ impl Lock {
     fn new() -> Self {
         let outside = Rc::<Outside>::default();
         outside.blocker.set(7);
-        let mut board = fitted(&outside);
+        let (mut board, front) = fitted(&outside);
         assert!(board.clock.set(Utc::from_secs(MONDAY)).is_ok());
         let site = Site::parse("site", SITE).map_err(|why| why.to_string()).unwrap();
         let settings = site.settings(site.lock("till").unwrap(), [7; 32]);
         let flash =
             memory::commission(&settings, Room::Full, Mains::new()).map_err(|_| "").unwrap();
         let (memory, found) = <Memory as Lasting>::mount(flash);
-        let mut lock = Self { device: Device::power_up(board, memory, found), outside };
+        *outside.front.borrow_mut() = Some(front);
+        outside.timer.set(true);
+        let mut lock = Self { device: Device::power_up(board, memory, found), outside, wake: None };
         lock.settle();
+        lock.wait(100);
         lock
     }
 
     fn settle(&mut self) {
         for _ in 0..1_000 {
-            if matches!(self.device.advance(), Progress::Asleep(_)) {
+            if let Progress::Asleep(wake) = self.device.advance() {
+                self.wake = wake;
+                if self.device.board().is_settling() {
+                    self.outside.timer.set(true);
+                }
                 return;
             }
         }
         panic!("it does not come to rest");
     }
 
-    /// So many milliseconds pass, with a tick every five.
+    /// So many milliseconds pass, as the main loop of the guide has it: it sleeps until
+    /// the timer's interrupt, or until the lock asked to be woken.
     fn wait(&mut self, millis: u64) {
-        for _ in 0..millis / 5 {
-            self.outside.millis.set(self.outside.millis.get() + 5);
+        let end = self.outside.millis.get() + millis;
+        while self.outside.millis.get() < end {
+            let before = self.outside.ticks.get();
+            self.outside.pass(5);
+            let now = Uptime::from_millis(self.outside.millis.get());
+            let due = self.wake.is_some_and(|wake| now >= wake);
+            if self.outside.ticks.get() == before && !due {
+                continue;
+            }
             // The clock chip goes on as well, unless it has lost its time.
             let secs = u32::try_from(self.outside.millis.get() / 1_000).unwrap();
             let board = self.device.board_mut();
             if board.clock.read() != Clock::Lost {
                 assert!(board.clock.set(Utc::from_secs(MONDAY + secs)).is_ok());
             }
-            board.tick();
             self.settle();
         }
     }
 
+    /// A hand that types: a finger is on each key for 80 ms, and off it for 60.
     fn type_keys(&mut self, keys: &str) {
-        let scans = u64::from(SETTLED) + 2;
+        let mut at = self.outside.millis.get();
         for key in keys.chars() {
             let all = Key::LAYOUT.as_flattened();
             let place = "123456789<0>".find(key).unwrap();
-            self.outside.finger.set(Some(all[place]));
-            self.wait(5 * scans);
-            self.outside.finger.set(None);
-            self.wait(5 * scans);
+            let mut typing = self.outside.typing.borrow_mut();
+            typing.push_back((at + 10, Some(all[place])));
+            typing.push_back((at + 90, None));
+            at += 140;
         }
+        self.wait(at - self.outside.millis.get() + 300);
+    }
+
+    /// A hand moves the bolt; its contact bounces, 5 ms a bounce.
+    fn move_bolt(&mut self, drawn: bool) {
+        let bounces = [drawn, !drawn, drawn, drawn, !drawn, !drawn, drawn];
+        self.outside.bounces.borrow_mut().extend(bounces);
+        self.wait(200);
+        assert_eq!(self.outside.bolt.get(), drawn);
     }
 
     fn records(&mut self) -> Vec<&'static str> {
@@ -302,12 +403,10 @@ fn a_lock_runs_on_the_board_of_the_guide() {
     lock.type_keys("12739204>");
     assert_eq!(lock.outside.blocker.get(), 10, "freed");
     assert_eq!(lock.device.machine().access().name(), "released");
-    lock.outside.bolt.set(true);
-    lock.wait(50);
+    lock.move_bolt(true);
     assert_eq!(lock.device.machine().access().name(), "open");
     lock.wait(2_000);
-    lock.outside.bolt.set(false);
-    lock.wait(50);
+    lock.move_bolt(false);
     assert_eq!((lock.outside.blocker.get(), lock.outside.alarm[0].get()), (0, false));
     // Under duress: the same in front, and the line is up.
     lock.type_keys("12739205>");
@@ -319,18 +418,40 @@ fn a_lock_runs_on_the_board_of_the_guide() {
     assert!(lock.outside.refreshes.get() > 20 && !lock.outside.sounding.get());
 }
 
+/// A picture that takes 150 ms to draw, as at 16 MHz: no key is lost meanwhile, and no sound
+/// gets longer. At the end the timer stands, and a key is heard all the same.
+#[test]
+fn nobody_waits_for_the_display() {
+    let mut lock = Lock::new();
+    lock.outside.drawing.set(150);
+    lock.type_keys("12739204>");
+    assert_eq!(lock.device.machine().access().name(), "released");
+    lock.wait(8_000);
+    assert_eq!(lock.records().last(), Some(&"not-drawn"));
+    let before = lock.outside.ticks.get();
+    lock.wait(60_000);
+    assert!(!lock.outside.timer.get());
+    assert_eq!(lock.outside.ticks.get(), before, "nothing ticks while nobody is there");
+    lock.type_keys("12739204>");
+    assert_eq!(lock.device.machine().access().name(), "released");
+}
+
 #[test]
 fn what_goes_wrong_is_noticed() {
     let mut lock = Lock::new();
-    // 4.7 V through the divider: 1.503 V of 3.3 V, 1,865 of 4,095.
+    // 4.7 V through the divider: 1.503 V of 3.3 V, 1,865 of 4,095. The converter's and each
+    // contact's interrupt starts the timer.
     lock.outside.reading.set(Some(1_865));
+    lock.outside.timer.set(true);
     lock.wait(50);
     assert_eq!(lock.records().last(), Some(&"supply-low"));
     lock.outside.inhibit.set(true);
+    lock.outside.timer.set(true);
     lock.wait(50);
     lock.type_keys("12739204>");
     assert_eq!(lock.records().last(), Some(&"refused-inhibit"));
     lock.outside.inhibit.set(false);
+    lock.outside.timer.set(true);
     lock.wait(50);
     // The clock chip's battery fails: its flag is up.
     lock.outside.registers.borrow_mut()[2] |= 0x80;
@@ -343,6 +464,23 @@ fn what_goes_wrong_is_noticed() {
     lock.type_keys("12739204>");
     assert_eq!(lock.records().last(), Some(&"fault"));
     assert_eq!(lock.outside.motor.each_ref().map(Cell::get), [false, false]);
+}
+
+/// Whatever becomes of the wires of the contacts, nothing opens by it: the bolt is drawn,
+/// the door open, the inhibit set, and the service switch off.
+#[test]
+fn wires_fail_to_the_safe_side() {
+    let outside = Rc::<Outside>::default();
+    let (mut board, _) = fitted(&outside);
+    let whole = board.contacts();
+    assert_eq!((whole.bolt, whole.door), (Bolt::Thrown, Door::Closed));
+    assert_eq!((whole.inhibit, whole.switch), (Inhibit::Clear, Switch::On));
+    for wires in [Wires::Cut, Wires::Unreadable] {
+        outside.wires.set(wires);
+        let seen = board.contacts();
+        assert_eq!((seen.bolt, seen.door), (Bolt::Drawn, Door::Open));
+        assert_eq!((seen.inhibit, seen.switch), (Inhibit::Set, Switch::Off));
+    }
 }
 
 /// `docs/porting.md` promises it.

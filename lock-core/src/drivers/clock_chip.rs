@@ -15,7 +15,8 @@
 //!
 //! The chip keeps UTC: a lock's time never jumps with the seasons. A time that cannot
 //! be, a chip that does not answer and a chip that is stopped read as lost, never as
-//! some time.
+//! some time. A call that fails is made again before that, since a lock that has lost its
+//! time opens for few until two people have set it.
 
 use embedded_hal::i2c::I2c;
 
@@ -24,6 +25,10 @@ use crate::time::{DAY_SECONDS, Date, Utc, Weekday};
 
 /// The chip's address, seven bits.
 pub const ADDRESS: u8 = 0x51;
+
+/// How often a call is made that the bus does not carry out. Ours: a disturbance is over by
+/// then, and a chip that is not there costs little time.
+const TRIES: u8 = 3;
 
 const CONTROL: u8 = 0;
 const STOPPED: u8 = 0b0010_0000;
@@ -54,10 +59,11 @@ impl<I: I2c> ClockChip<I> {
     /// What the chip says: its time, or that it has lost it.
     pub fn read(&mut self) -> Chip {
         let (mut control, mut registers) = ([0; 1], [0; 7]);
-        let asked = self.bus.write_read(ADDRESS, &[CONTROL], &mut control);
+        let asked = self.tried(|bus| bus.write_read(ADDRESS, &[CONTROL], &mut control));
         // In one go: the chip holds its registers meanwhile, so that no carry comes
         // in between.
-        let asked = asked.and_then(|()| self.bus.write_read(ADDRESS, &[SECONDS], &mut registers));
+        let asked = asked
+            .and_then(|()| self.tried(|bus| bus.write_read(ADDRESS, &[SECONDS], &mut registers)));
         let [control] = control;
         if asked.is_err() || control & STOPPED != 0 {
             return Chip::Lost;
@@ -67,7 +73,7 @@ impl<I: I2c> ClockChip<I> {
 
     /// Sets the chip, and clears its flag. It stands still meanwhile, so that no
     /// second passes within; if the bus fails in between it stays stopped, and reads
-    /// as lost.
+    /// as lost. A chip that could not be reached at all goes on as it was.
     ///
     /// # Errors
     /// [`NotSet`].
@@ -75,9 +81,25 @@ impl<I: I2c> ClockChip<I> {
         let [second, minute, hour, day, weekday, month, year] = registers(utc).ok_or(NotSet)?;
         let registers = [SECONDS, second, minute, hour, day, weekday, month, year];
         for bytes in [&[CONTROL, STOPPED][..], &registers, &[CONTROL, 0]] {
-            self.bus.write(ADDRESS, bytes).map_err(|_| NotSet)?;
+            self.tried(|bus| bus.write(ADDRESS, bytes)).map_err(|_| NotSet)?;
         }
         Ok(())
+    }
+
+    /// What a call comes to, made again if the bus did not carry it out. All calls are such
+    /// that twice is as good as once.
+    fn tried(
+        &mut self,
+        mut call: impl FnMut(&mut I) -> Result<(), I::Error>,
+    ) -> Result<(), I::Error> {
+        let mut result = call(&mut self.bus);
+        for _ in 1..TRIES {
+            if result.is_ok() {
+                break;
+            }
+            result = call(&mut self.bus);
+        }
+        result
     }
 }
 

@@ -1,4 +1,10 @@
 //! A blocker driven by one pin: high frees the bolt, low blocks it.
+//!
+//! The pin stays high for as long as the lock is open, and the call returns at once. So it
+//! is for something that takes a level, stays where it is without current and is quick, or
+//! whose board waits after the call: a servo, a small driver of its own. A solenoid that is
+//! held would empty a battery, and a blocker that can jam needs end switches:
+//! [`MotorDrive`](super::MotorDrive).
 
 use embedded_hal::digital::OutputPin;
 

@@ -1,16 +1,21 @@
 //! A keypad matrix of 4 rows and 3 columns.
 //!
-//! Rows are outputs, idle high; columns are inputs, pulled up. A pressed key joins
-//! its row to its column: while the row is low, the column reads low. Call
-//! [`Matrix::scan`] from a timer, every 5 ms or so, while anybody types; between
-//! entries all rows can be low and an edge on any column starts the timer.
+//! Rows are outputs, open drain, idle high; columns are inputs, pulled up. A pressed key
+//! joins its row to its column: while the row is low, the column reads low. A row that
+//! pushes its high level would fight the low one through two keys of a column: it takes a
+//! diode, its cathode at the pin.
+//!
+//! Call [`Matrix::scan`] from a timer, every 5 ms, while anybody types. Once
+//! [`Matrix::is_idle`], call [`Matrix::rest`] and stop the timer: all rows are low then,
+//! and the edge on a column that starts it again is a key.
 //!
 //! **Bounces.** A picture counts once [`SETTLED`] scans in a row agree on it.
 //!
 //! **Ghosts.** Without a diode at each key, three keys on the corners of a rectangle
-//! make the fourth one read as pressed: the third one comes together with its ghost.
-//! Keys that come together count only after they have been let go. So no ghost ever
-//! counts; and of two that are pressed at once nobody knows the order anyway.
+//! make the fourth one read as pressed, at once or a little later. While all corners of a
+//! rectangle read as pressed, no key counts that was not pressed before; and of two that
+//! come together nobody knows the order, so neither does. Such keys count only after they
+//! have been let go.
 
 use embedded_hal::delay::DelayNs;
 use embedded_hal::digital::{InputPin, OutputPin};
@@ -21,12 +26,13 @@ use crate::keys::Key;
 pub const ROWS: usize = 4;
 /// Columns of the keypad.
 pub const COLUMNS: usize = 3;
-/// Scans that must agree before a picture counts. Ours: 20 ms at a scan every 5 ms,
-/// longer than contacts bounce (common practice: 5 to 20 ms).
-pub const SETTLED: u8 = 4;
-/// How long a row is given to reach its level. Ours: some ten time constants of
-/// 40 kΩ and 10 pF.
-const LEVEL_NANOS: u32 = 5_000;
+/// Scans that must agree before a picture counts. Ours: from the first to the last are
+/// 20 ms, at a scan every 5 ms; longer than contacts bounce (common practice: 5 to 20 ms).
+pub const SETTLED: u8 = 5;
+/// How long a row is given to reach its level, and a column to rise again. Ours: 1.2 time
+/// constants (a column reads high at seven tenths of the supply) of 40 kΩ and 400 pF, more
+/// than a metre of cable has.
+const LEVEL_NANOS: u32 = 20_000;
 
 /// A key a bit: row × 3 + column.
 type Picture = u16;
@@ -68,7 +74,19 @@ impl<R: OutputPin, C: InputPin> Matrix<R, C> {
         self.seen == 0 && self.pressed == 0 && self.agree >= SETTLED
     }
 
+    /// Leaves all rows low, so that any key pulls its column down: for as long as nobody
+    /// types. The next scan begins with all of them high.
+    pub fn rest(&mut self) {
+        for row in &mut self.rows {
+            // A row that fails is a row that wakes nobody.
+            let _ = row.set_low();
+        }
+    }
+
     fn look(&mut self, delay: &mut impl DelayNs) -> Picture {
+        for row in &mut self.rows {
+            let _ = row.set_high();
+        }
         let mut picture = 0;
         let mut bit: Picture = 1;
         for row in &mut self.rows {
@@ -100,12 +118,22 @@ impl<R: OutputPin, C: InputPin> Matrix<R, C> {
         let new = picture & !self.pressed & !self.barred;
         self.barred &= picture;
         self.pressed = picture;
-        if new.count_ones() > 1 {
+        if new.count_ones() > 1 || has_rectangle(picture) {
             self.barred |= new;
             return None;
         }
         key(new)
     }
+}
+
+/// Whether two rows have two columns in common: one of the four keys may be a ghost.
+fn has_rectangle(picture: Picture) -> bool {
+    let row = |row: u32| picture.wrapping_shr(row.saturating_mul(3)) & 0b111;
+    let rows = [row(0), row(1), row(2), row(3)];
+    let shared = |other: &Picture, one: &Picture| (other & one).count_ones() > 1;
+    rows.iter()
+        .enumerate()
+        .any(|(place, one)| rows.iter().take(place).any(|other| shared(other, one)))
 }
 
 /// The key of a single bit; `None` for none.

@@ -3,7 +3,7 @@
 //! | file | what it drives |
 //! | --- | --- |
 //! | `matrix.rs` | a keypad of 4 rows and 3 columns: bounces and ghost keys give no key |
-//! | `contact.rs` | a contact on an input pin: bolt, door, inhibit, service switch |
+//! | `contact.rs` | a contact on an input pin: bolt, door, inhibit, service switch; bounces are one change |
 //! | `drive_pin.rs` | a blocker on one pin: high frees |
 //! | `motor_drive.rs` | a blocker on a motor with two directions and two end switches |
 //! | `alarm_pins.rs` | the alarm line on two pins |
@@ -28,7 +28,7 @@ pub use alarm_line::{ALARMED, END_OF_LINE, LineSeen, POWERED, Resistance, TAMPER
 pub use alarm_pins::AlarmPins;
 pub use buzzer::{Buzzer, pattern};
 pub use clock_chip::{ADDRESS, ClockChip, NotSet};
-pub use contact::{Active, Contact};
+pub use contact::{Active, Contact, STEADY_MILLIS};
 pub use divider::Divider;
 pub use drive_pin::DrivePin;
 pub use matrix::{COLUMNS, Matrix, ROWS, SETTLED};

@@ -17,6 +17,13 @@ use crate::keys::Key;
 struct Pad {
     low: [bool; ROWS],
     down: BTreeSet<usize>,
+    /// A key that conducts too poorly for a way through it and others.
+    poor: Option<usize>,
+    /// Nanoseconds: the time, when each column was last let go while it was low, and how
+    /// long the pull-up takes to bring it up.
+    now: u64,
+    let_go: [u64; COLUMNS],
+    rises: u64,
 }
 
 impl Pad {
@@ -25,7 +32,7 @@ impl Pad {
         let (mut rows, mut columns) = (BTreeSet::new(), BTreeSet::from([column]));
         loop {
             let before = rows.len() + columns.len();
-            for key in &self.down {
+            for key in self.down.iter().filter(|key| self.poor != Some(**key)) {
                 let (row, column) = (key / COLUMNS, key % COLUMNS);
                 if columns.contains(&column) || rows.contains(&row) {
                     rows.insert(row);
@@ -33,6 +40,8 @@ impl Pad {
                 }
             }
             if rows.len() + columns.len() == before {
+                let alone = self.poor.filter(|key| key % COLUMNS == column);
+                rows.extend(alone.map(|key| key / COLUMNS));
                 return rows.iter().any(|row| self.low[*row]);
             }
         }
@@ -57,18 +66,34 @@ impl OutputPin for Row {
     }
 
     fn set_high(&mut self) -> Result<(), Infallible> {
-        self.0.borrow_mut().low[self.1] = false;
+        let mut pad = self.0.borrow_mut();
+        if pad.low[self.1] {
+            let low: Vec<usize> = (0..COLUMNS).filter(|column| pad.reads_low(*column)).collect();
+            let now = pad.now;
+            low.into_iter().for_each(|column| pad.let_go[column] = now);
+        }
+        pad.low[self.1] = false;
         Ok(())
     }
 }
 
 impl InputPin for Column {
     fn is_low(&mut self) -> Result<bool, Infallible> {
-        Ok(self.0.borrow().reads_low(self.1))
+        let pad = self.0.borrow();
+        Ok(pad.reads_low(self.1) || pad.now < pad.let_go[self.1] + pad.rises)
     }
 
     fn is_high(&mut self) -> Result<bool, Infallible> {
         self.is_low().map(|low| !low)
+    }
+}
+
+/// Time passes for the columns.
+struct Rising(Rc<RefCell<Pad>>);
+
+impl DelayNs for Rising {
+    fn delay_ns(&mut self, nanos: u32) {
+        self.0.borrow_mut().now += u64::from(nanos);
     }
 }
 
@@ -89,7 +114,8 @@ impl Keypad {
     fn hold(&mut self, down: &[usize], scans: usize) -> Vec<usize> {
         self.pad.borrow_mut().down = down.iter().copied().collect();
         let all = Key::LAYOUT.as_flattened();
-        let keys = (0..scans).filter_map(|_| self.matrix.scan(&mut AtOnce));
+        let mut delay = Rising(Rc::clone(&self.pad));
+        let keys = (0..scans).filter_map(|_| self.matrix.scan(&mut delay));
         keys.map(|key| all.iter().position(|other| *other == key).unwrap()).collect()
     }
 }
@@ -151,6 +177,36 @@ fn no_ghost_ever_types() {
     }
 }
 
+/// A ghost is joined through three contacts, and may show later than the third key,
+/// by any number of scans: carbon pads conduct the better the harder they are pressed.
+#[test]
+fn a_late_ghost_does_not_type() {
+    let rectangles = (0..ROWS).flat_map(|row| (0..COLUMNS).map(move |column| (row, column)));
+    for (row, column) in rectangles {
+        for (other_row, other_column) in
+            (0..ROWS).flat_map(|row| (0..COLUMNS).map(move |column| (row, column)))
+        {
+            if row == other_row || column == other_column {
+                continue;
+            }
+            let place = |row, column| row * COLUMNS + column;
+            let keys = [place(row, column), place(row, other_column), place(other_row, column)];
+            for late in [1, usize::from(SETTLED), LONG] {
+                let mut pad = Keypad::new();
+                pad.hold(&keys[..1], LONG);
+                pad.hold(&keys[..2], LONG);
+                // The third one's contact is poor yet: it conducts to its own row only.
+                pad.pad.borrow_mut().poor = Some(keys[2]);
+                let mut came = pad.hold(&keys, late);
+                pad.pad.borrow_mut().poor = None;
+                came.extend(pad.hold(&keys, LONG));
+                came.retain(|key| *key != keys[2]);
+                assert_eq!(came, [], "a ghost of {keys:?} after {late} scans");
+            }
+        }
+    }
+}
+
 /// Of two at once nobody knows the order.
 #[test]
 fn two_at_once_are_none() {
@@ -160,6 +216,61 @@ fn two_at_once_are_none() {
     assert_eq!(pad.hold(&[4, 8], LONG), [8], "a third one, alone, counts");
     assert_eq!(pad.hold(&[], LONG), []);
     assert_eq!(pad.hold(&[4], LONG), [4]);
+}
+
+/// Between entries all rows are low, so that any key pulls its column down and wakes the
+/// processor; the first scan after that reads each row for itself all the same.
+#[test]
+fn at_rest_every_key_is_heard() {
+    for key in 0..ROWS * COLUMNS {
+        let mut pad = Keypad::new();
+        pad.hold(&[], LONG);
+        assert!(pad.matrix.is_idle());
+        pad.matrix.rest();
+        pad.pad.borrow_mut().down = BTreeSet::from([key]);
+        assert!(pad.pad.borrow().reads_low(key % COLUMNS), "an edge wakes");
+        let scans = usize::from(SETTLED);
+        assert_eq!(pad.hold(&[key], scans), [key], "no scan is wasted");
+        assert!(!pad.matrix.is_idle());
+    }
+}
+
+/// A keypad on a metre of cable: pulled up by 40 kΩ against 400 pF, a column reads high
+/// (seven tenths of the supply) after 1.2 time constants, 19 µs. It may not pull its key
+/// into the next row.
+#[test]
+fn a_slow_column_is_no_second_key() {
+    for key in 0..ROWS * COLUMNS {
+        let mut pad = Keypad::new();
+        pad.pad.borrow_mut().rises = 19_264;
+        assert_eq!(pad.hold(&[key], LONG), [key]);
+        assert_eq!(pad.hold(&[], LONG), []);
+        pad.matrix.rest();
+        assert_eq!(pad.hold(&[key], LONG), [key]);
+    }
+}
+
+/// A press shorter than 20 ms is a bounce, whenever the scans fall, and a longer one
+/// with a scan to spare is a key.
+#[test]
+fn twenty_milliseconds_are_a_press() {
+    const EVERY: usize = 5;
+    for length in 1..60 {
+        for offset in 0..EVERY {
+            let mut pad = Keypad::new();
+            pad.hold(&[], LONG);
+            let mut came = Vec::new();
+            for now in (0..200).step_by(EVERY) {
+                let down = (50 + offset..50 + offset + length).contains(&now);
+                came.extend(pad.hold(if down { &[4] } else { &[] }, 1));
+            }
+            if length < 20 {
+                assert_eq!(came, [], "{length} ms from {offset}");
+            } else if length > 20 + EVERY {
+                assert_eq!(came, [4], "{length} ms from {offset}");
+            }
+        }
+    }
 }
 
 proptest! {

@@ -1,6 +1,7 @@
 //! Drivers on simulated pins and buses.
 
 mod clock_chip;
+mod contact;
 mod keypad;
 mod lines;
 mod motor;
@@ -40,11 +41,4 @@ impl InputPin for Wire {
     fn is_low(&mut self) -> Result<bool, Infallible> {
         Ok(!self.0.get())
     }
-}
-
-/// No time passes.
-struct AtOnce;
-
-impl DelayNs for AtOnce {
-    fn delay_ns(&mut self, _: u32) {}
 }

@@ -1,12 +1,14 @@
 //! The motor: it stops, it says where it is, and both directions are never on.
 
 use std::rc::Rc;
+use std::vec;
 use std::vec::Vec;
 
 use embedded_hal_mock::eh1::delay::NoopDelay;
 use embedded_hal_mock::eh1::digital::{Mock, State, Transaction};
 
 use super::*;
+use crate::board::DriveFault;
 use crate::drivers::{Active, MotorDrive, POLL_MILLIS};
 use crate::port::Drive;
 
@@ -77,12 +79,12 @@ fn it_gets_there_or_says_so_and_always_stops() {
                 (mechanics.free.clone(), mechanics.block.clone()),
                 (End(Rc::clone(&mechanics), Drive::Free), End(Rc::clone(&mechanics), Drive::Block)),
                 Active::High,
-                (POLLS * POLL_MILLIS, Turning(Rc::clone(&mechanics))),
+                POLLS * POLL_MILLIS,
             );
             for to in [Drive::Block, Drive::Free, Drive::Free, Drive::Block] {
                 let before = mechanics.at.get();
                 let end = if to == Drive::Free { way } else { 0 };
-                let reached = drive.drive(to).is_ok();
+                let reached = drive.drive(to, &mut Turning(Rc::clone(&mechanics))).is_ok();
                 let possible = before == end || (!stuck && before.abs_diff(end) <= POLLS);
                 assert_eq!(reached, possible, "{way} {stuck}");
                 assert_eq!(reached, mechanics.at.get() == end);
@@ -108,11 +110,11 @@ fn what_is_asked_of_the_pins() {
     let mut block = pin(&[low.clone(), low]);
     // On its way twice, then there: the switch closes to ground.
     let mut at_free = pin(&reads(&[State::High, State::High, State::Low]));
-    let mut at_block = pin(&[]);
+    let mut at_block = pin(&reads(&[State::High; 3]));
     let motor = (free.clone(), block.clone());
     let ends = (at_free.clone(), at_block.clone());
-    let mut drive = MotorDrive::new(motor, ends, Active::Low, (50, NoopDelay::new()));
-    assert!(drive.drive(Drive::Free).is_ok());
+    let mut drive = MotorDrive::new(motor, ends, Active::Low, 50);
+    assert!(drive.drive(Drive::Free, &mut NoopDelay::new()).is_ok());
     for pin in [&mut free, &mut block, &mut at_free, &mut at_block] {
         pin.done();
     }
@@ -128,12 +130,35 @@ fn a_pin_that_fails_stops_the_motor() {
     let mut block = pin(&[low.clone(), high, low]);
     let fails = Transaction::get(State::Low).with_error(broken);
     let mut at_block = pin(&[Transaction::get(State::Low), Transaction::get(State::Low), fails]);
-    let mut at_free = pin(&[]);
+    let mut at_free = pin(&vec![Transaction::get(State::Low); 3]);
     let motor = (free.clone(), block.clone());
     let ends = (at_free.clone(), at_block.clone());
-    let mut drive = MotorDrive::new(motor, ends, Active::High, (50, NoopDelay::new()));
-    assert!(drive.drive(Drive::Block).is_err());
+    let mut drive = MotorDrive::new(motor, ends, Active::High, 50);
+    assert!(drive.drive(Drive::Block, &mut NoopDelay::new()).is_err());
     for pin in [&mut free, &mut block, &mut at_free, &mut at_block] {
         pin.done();
+    }
+}
+
+/// Switches that contradict one another: the blocker is at one end, and the other end's
+/// switch says so too, as if its wire touched another. Nobody knows where the blocker
+/// is, so the lock must not believe that it blocks.
+#[test]
+fn both_ends_at_once_is_a_fault() {
+    for (active, both) in [(Active::High, State::High), (Active::Low, State::Low)] {
+        for to in [Drive::Block, Drive::Free] {
+            let low = Transaction::set(State::Low);
+            let says = Transaction::get(both);
+            let mut pins =
+                [vec![low.clone()], vec![low], vec![says.clone()], vec![says]].map(|all| pin(&all));
+            let [free, block, at_free, at_block] = pins.clone();
+            let mut drive = MotorDrive::new((free, block), (at_free, at_block), active, 50);
+            assert_eq!(
+                drive.drive(to, &mut NoopDelay::new()),
+                Err(DriveFault),
+                "{active:?} {to:?}"
+            );
+            pins.iter_mut().for_each(Mock::done);
+        }
     }
 }
