@@ -76,6 +76,41 @@ fn duress_is_told_from_tampering_from_a_fault_and_from_a_dead_lock() {
     }
 }
 
+/// A pin behind a bus that fails for a moment: the call for help is not lost by that.
+#[test]
+fn a_pin_that_fails_is_set_again() {
+    use embedded_hal::digital::{ErrorKind, ErrorType, OutputPin};
+
+    struct Flaky(Wire, u32);
+
+    impl ErrorType for Flaky {
+        type Error = ErrorKind;
+    }
+
+    impl OutputPin for Flaky {
+        fn set_low(&mut self) -> Result<(), ErrorKind> {
+            self.0.set_low().map_err(|never| match never {})
+        }
+
+        fn set_high(&mut self) -> Result<(), ErrorKind> {
+            match self.1.checked_sub(1) {
+                Some(left) => {
+                    self.1 = left;
+                    Err(ErrorKind::Other)
+                }
+                None => self.0.set_high().map_err(|never| match never {}),
+            }
+        }
+    }
+
+    for (fails, set) in [(0, true), (1, true), (2, true), (100, false)] {
+        let (duress, tamper) = (Wire::default(), Wire::default());
+        let mut pins = AlarmPins::new(Flaky(duress.clone(), fails), tamper.clone());
+        pins.signal(Alarm::Duress);
+        assert_eq!((duress.0.get(), tamper.0.get()), (set, false), "{fails} times");
+    }
+}
+
 /// The pin over time, a sample a millisecond.
 fn heard(sound: Sound, late: u64) -> Vec<bool> {
     let wire = Wire::default();
