@@ -6,6 +6,7 @@
 mod cuts;
 mod durable;
 mod edits;
+mod error_correction;
 mod files;
 mod generations;
 mod golden;
