@@ -90,9 +90,12 @@ where
     I: InputPin,
     C: Chip,
 {
-    /// Whether a contact moves: then the timer has to run, so that it is asked again.
-    pub fn is_settling(&self) -> bool {
-        [&self.bolt, &self.door, &self.inhibit, &self.switch].into_iter().any(Contact::is_settling)
+    /// Whether the timer has to run: a contact moves and is to be asked again, or a sound
+    /// waits for its tick.
+    pub fn needs_ticks(&self) -> bool {
+        let contacts = [&self.bolt, &self.door, &self.inhibit, &self.switch];
+        contacts.into_iter().any(Contact::is_settling)
+            || critical_section::with(|held| self.sound.borrow(held).get().is_some())
     }
 
     fn uptime(&self) -> Uptime {

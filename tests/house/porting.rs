@@ -68,6 +68,7 @@ struct Outside {
     stuck: Cell<bool>,
     alarm: [Cell<bool>; 2],
     sounding: Cell<bool>,
+    sounded: Cell<u32>,
     reading: Cell<Option<u16>>,
     refreshes: Cell<u32>,
     registers: RefCell<[u8; 16]>,
@@ -258,7 +259,10 @@ fn fitted(outside: &Rc<Outside>) -> (Board, Front<Output, Input, Here>) {
     let front = Front {
         keypad: Matrix::new([0, 1, 2, 3].map(row), [0, 1, 2].map(column)),
         keys,
-        buzzer: Buzzer::new(output(|outside, high| outside.sounding.set(high))),
+        buzzer: Buzzer::new(output(|outside, high| {
+            outside.sounded.set(outside.sounded.get() + u32::from(high));
+            outside.sounding.set(high);
+        })),
         sound,
         delay: here.clone(),
     };
@@ -333,7 +337,7 @@ impl Lock {
         for _ in 0..1_000 {
             if let Progress::Asleep(wake) = self.device.advance() {
                 self.wake = wake;
-                if self.device.board().is_settling() {
+                if self.device.board().needs_ticks() {
                     self.outside.timer.set(true);
                 }
                 return;
@@ -464,6 +468,22 @@ fn what_goes_wrong_is_noticed() {
     lock.type_keys("12739204>");
     assert_eq!(lock.records().last(), Some(&"fault"));
     assert_eq!(lock.outside.motor.each_ref().map(Cell::get), [false, false]);
+}
+
+/// A sound that no finger asked for: the timer stands, and starts for it.
+#[test]
+fn a_warning_is_heard_without_a_key() {
+    let mut lock = Lock::new();
+    lock.type_keys("12739204>");
+    lock.move_bolt(true);
+    // The window ends at half past twelve.
+    lock.wait((3 * 60 + 29) * 60_000);
+    assert!(!lock.outside.timer.get());
+    let before = lock.outside.sounded.get();
+    lock.wait(2 * 60_000);
+    assert_eq!(lock.records().last(), Some(&"left-open"));
+    assert!(lock.outside.sounded.get() > before);
+    assert!(!lock.outside.sounding.get() && !lock.outside.timer.get(), "and it ends");
 }
 
 /// Whatever becomes of the wires of the contacts, nothing opens by it: the bolt is drawn,
