@@ -54,14 +54,24 @@ impl<'a> Take<'a> {
         Self(block.iter())
     }
 
+    /// The next bytes, as many as there is room for.
     // As above.
     #[cfg_attr(target_os = "none", inline(never))]
-    pub(crate) fn u8(&mut self) -> u8 {
-        self.0.next().copied().unwrap_or(ERASED)
+    pub(crate) fn bytes(&mut self, bytes: &mut [u8]) {
+        for byte in bytes {
+            *byte = self.0.next().copied().unwrap_or(ERASED);
+        }
     }
 
     pub(crate) fn array<const N: usize>(&mut self) -> [u8; N] {
-        core::array::from_fn(|_| self.u8())
+        let mut bytes = [0; N];
+        self.bytes(&mut bytes);
+        bytes
+    }
+
+    pub(crate) fn u8(&mut self) -> u8 {
+        let [byte] = self.array();
+        byte
     }
 
     pub(crate) fn u16(&mut self) -> u16 {

@@ -77,7 +77,7 @@ impl<B: Board, S: Store> Device<B, S> {
             then: turn.then,
             drive: Reached::Yes,
             upkeep: Offered::No,
-            carrying: Carrying::default(),
+            carrying: Carrying::nothing(),
         }
     }
 
@@ -98,7 +98,7 @@ impl<B: Board, S: Store> Device<B, S> {
             then: Then::Sleep(None),
             drive: Reached::Yes,
             upkeep: Offered::Yes,
-            carrying: Carrying::default(),
+            carrying: Carrying::nothing(),
         }
     }
 

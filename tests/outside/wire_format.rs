@@ -11,7 +11,7 @@ use lock_core::audit::{Entry, Event, Gap, Outcome, People, Record, Seq};
 use lock_core::code::{Code, one_time};
 use lock_core::holder::Number;
 use lock_core::link::extract::{ExtractHeader, ExtractReader, ExtractWriter, Item, Scope};
-use lock_core::link::frame::{self, FRAME, PAYLOAD};
+use lock_core::link::frame::{self, PAYLOAD};
 use lock_core::link::message::{Reply, Request};
 use lock_core::link::timetable_file::{self, Sealer, TimetableFile};
 use lock_core::link::{Fingerprint, Version};
@@ -278,9 +278,8 @@ fn cobs_rows() {
         (&counted[..255], [&[255], &counted[..254], &[2, 255]].concat()),
     ];
     for (plain, expected) in rows {
-        let mut out = [0; FRAME];
-        let length = frame::stuff(plain.iter().copied(), &mut out).unwrap();
-        assert_eq!(out[..length], expected, "{plain:?}");
+        let out: Vec<u8> = frame::stuff(plain.iter().copied()).collect();
+        assert_eq!(out, expected, "{plain:?}");
         let mut back = expected;
         let length = frame::unstuff(&mut back).unwrap();
         assert_eq!(back[..length], *plain);
@@ -299,14 +298,13 @@ proptest! {
     ) {
         let plain: Vec<u8> =
             if dense { plain.into_iter().map(|b| b.max(1)).collect() } else { plain };
-        let mut out = [0; FRAME];
-        let length = frame::stuff(plain.iter().copied(), &mut out).unwrap();
+        let out: Vec<u8> = frame::stuff(plain.iter().copied()).collect();
         let mut theirs = vec![0; cobs::max_encoding_length(plain.len()) + 1];
         let their_length = cobs::encode(&plain, &mut theirs);
-        prop_assert_eq!(cobs::decode_vec(&out[..length]).unwrap(), plain.clone());
+        prop_assert_eq!(cobs::decode_vec(&out).unwrap(), plain.clone());
         // Behind a full last block it writes one byte that says nothing more follows.
-        let full = their_length == length + 1 && theirs[length] == 1;
-        prop_assert!(full || theirs[..their_length] == out[..length]);
+        let full = their_length == out.len() + 1 && theirs[out.len()] == 1;
+        prop_assert!(full || theirs[..their_length] == out);
         let mut back = theirs[..their_length].to_vec();
         let length = frame::unstuff(&mut back).unwrap();
         prop_assert_eq!(&back[..length], plain);
@@ -317,10 +315,9 @@ proptest! {
 /// none of its bytes needs stuffing.
 #[test]
 fn a_frame_ends_with_the_check_value_of_the_catalogue() {
-    let mut out = [0; FRAME];
-    let length = frame::encode(b"123456789", &mut out).unwrap();
+    let out: Vec<u8> = frame::encode(b"123456789").unwrap().collect();
     assert_eq!(crc_catalog::CRC_32_ISO_HDLC.check, 0xCBF4_3926);
-    assert_eq!(out[..length], *b"\x0E123456789\x26\x39\xF4\xCB\0");
+    assert_eq!(out, *b"\x0E123456789\x26\x39\xF4\xCB\0");
 }
 
 /// A request with one number of 16 bits in it.

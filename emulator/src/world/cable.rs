@@ -3,7 +3,7 @@
 use emulated_board::conformance::{Did, What as Cued};
 use emulated_board::fuse::Power as _;
 use emulated_board::trace::{Told, What};
-use lock_core::link::frame::{Decoder, FRAME, PAYLOAD, encode};
+use lock_core::link::frame::{Decoder, encode};
 
 use super::{Fitted, Power, Rest, World};
 use crate::carry::Wire;
@@ -12,35 +12,25 @@ use crate::memory::Lasting;
 impl<M: Lasting, B: Fitted> Wire for World<M, B> {
     /// A frame goes to the lock and one comes back, byte by byte.
     fn ask(&mut self, payload: &[u8]) -> Option<Vec<u8>> {
-        let mut frame = [0; FRAME];
-        let length = encode(payload, &mut frame)?;
-        let received = received(frame.get(..length)?)?;
-        let mut reply = [0; PAYLOAD];
-        let answered = self.serve(&received, &mut reply)?;
-        let length = encode(reply.get(..answered)?, &mut frame)?;
-        self::received(frame.get(..length)?)
+        let received = over_the_wire(payload)?;
+        let reply = self.serve(&received)?;
+        over_the_wire(&reply)
     }
 }
 
-/// The payload of a frame that arrives.
-fn received(frame: &[u8]) -> Option<Vec<u8>> {
+/// The payload, as its frame brings it.
+fn over_the_wire(payload: &[u8]) -> Option<Vec<u8>> {
     let mut decoder = Decoder::new();
-    let mut payload = None;
-    for byte in frame {
-        if let Some(Ok(bytes)) = decoder.push(*byte) {
-            payload = Some(bytes.to_vec());
-        }
-    }
-    payload
+    encode(payload)?.find_map(|byte| decoder.push(byte)?.ok().map(<[u8]>::to_vec))
 }
 
 impl<M: Lasting, B: Fitted> World<M, B> {
-    fn serve(&mut self, payload: &[u8], reply: &mut [u8; PAYLOAD]) -> Option<usize> {
+    fn serve(&mut self, payload: &[u8]) -> Option<Vec<u8>> {
         self.run_until(self.clock.now());
         let scene = self.bench.scene();
         self.record(Cued::Link(payload));
         let Power::On(device) = &mut self.power else { return None };
-        let answered = device.serve(payload, reply);
+        let answered = device.serve(payload).map(<[u8]>::to_vec);
         self.record_deeds();
         self.note_steps(&scene);
         self.note(What::Told(Told::Carried));
@@ -48,7 +38,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
             self.power_went();
             return None;
         }
-        self.record_did(Did::Reply(answered.and_then(|length| reply.get(..length))));
+        self.record_did(Did::Reply(answered.as_deref()));
         self.rest = Rest::Stirred;
         self.settle();
         answered

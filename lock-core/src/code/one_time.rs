@@ -99,7 +99,7 @@ impl Digits {
 /// The code of a counter, whether it is used or not; see [`next_usable`].
 #[must_use]
 pub fn code(key: &CourierKey, counter: u32, digits: Digits) -> Code {
-    digits.code(digits.cut(number(key, counter)))
+    digits.code(digits.cut(number(&keyed(key), counter)))
 }
 
 /// The digit values of a code, first digit first: for the laptop, which hands it
@@ -158,7 +158,10 @@ struct Window {
 }
 
 impl Window {
+    // Not inlined: its stack is not there while keys are derived.
+    #[inline(never)]
     fn around(key: &CourierKey, counter: u32, digits: Digits) -> Self {
+        let keyed = keyed(key);
         let first = i64::from(counter).saturating_sub(BEFORE.try_into().unwrap_or(i64::MAX));
         let mut values = Zeroizing::new([(0, false); SEEN]);
         for (place, slot) in (0_i64..).zip(values.iter_mut()) {
@@ -166,7 +169,7 @@ impl Window {
             // The same work where there is no such counter. Nor is the last one
             // of all used: none would come behind it.
             let exists = here.is_ok_and(|here| here < u32::MAX);
-            *slot = (digits.cut(number(key, here.unwrap_or(u32::MAX))), exists);
+            *slot = (digits.cut(number(&keyed, here.unwrap_or(u32::MAX))), exists);
         }
         Self { values, digits }
     }
@@ -214,18 +217,24 @@ std::thread_local! {
     pub(super) static MACS: core::cell::Cell<u32> = const { core::cell::Cell::new(0) };
 }
 
-/// HOTP's steps 1 and 2: the MAC of the counter, and four bytes of it, whose place
-/// its last half byte says, without their highest bit.
-fn number(key: &CourierKey, counter: u32) -> u32 {
-    #[cfg(test)]
-    MACS.with(|macs| macs.set(macs.get().saturating_add(1)));
+/// HOTP's MAC with the key in it and nothing else: two of the four blocks that
+/// each MAC is, and the same for every counter.
+fn keyed(key: &CourierKey) -> Hmac<Sha1> {
     // As in `digest.rs`: the constructor that takes any slice returns an error that
     // cannot happen.
     let mut block = Zeroizing::new([0; BLOCK]);
     for (to, from) in block.iter_mut().zip(&key.0) {
         *to = *from;
     }
-    let mut hmac = Hmac::<Sha1>::new((&*block).into());
+    Hmac::new((&*block).into())
+}
+
+/// HOTP's steps 1 and 2: the MAC of the counter, and four bytes of it, whose place
+/// its last half byte says, without their highest bit.
+fn number(keyed: &Hmac<Sha1>, counter: u32) -> u32 {
+    #[cfg(test)]
+    MACS.with(|macs| macs.set(macs.get().saturating_add(1)));
+    let mut hmac = keyed.clone();
     hmac.update(&u64::from(counter).to_be_bytes());
     let mac: Zeroizing<[u8; 20]> = Zeroizing::new(hmac.finalize().into_bytes().into());
     let offset = usize::from(mac.last().copied().unwrap_or_default() & 0x0F);

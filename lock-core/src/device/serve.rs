@@ -27,21 +27,26 @@ use crate::timetable::Timetables;
 const EXTRACTS: u8 = 16;
 
 /// What a session for files is in the middle of.
-#[derive(Default)]
 pub(super) struct Carrying {
-    /// The number of the request that was answered last, and the reply.
+    /// The number of the request that was answered last.
     last: Option<u16>,
-    reply: heapless::Vec<u8, PAYLOAD>,
+    /// What was replied last, and how much of it.
+    reply: [u8; PAYLOAD],
+    length: usize,
     extract: Option<ExtractWriter>,
     /// Extracts begun in this session.
     begun: u8,
 }
 
 impl Carrying {
+    pub(super) const fn nothing() -> Self {
+        Self { last: None, reply: [0; PAYLOAD], length: 0, extract: None, begun: 0 }
+    }
+
     /// The session is over.
     pub(super) fn forget(&mut self) {
         self.last = None;
-        self.reply.clear();
+        self.length = 0;
         self.extract = None;
         self.begun = 0;
     }
@@ -58,33 +63,29 @@ enum Answer {
 }
 
 impl<B: Board, S: Store> Device<B, S> {
-    /// Answers a payload that came over a link: how many bytes of `reply` the
-    /// answer has. `None` if the payload is no request.
+    /// Answers a payload that came over a link; `None` if it is no request.
     ///
     /// A request under the number of the one before gets the same answer again,
     /// and nothing is done twice.
-    pub fn serve(&mut self, payload: &[u8], reply: &mut [u8; PAYLOAD]) -> Option<usize> {
+    // Not inlined: a main loop has enough on its stack.
+    #[inline(never)]
+    pub fn serve(&mut self, payload: &[u8]) -> Option<&[u8]> {
         let (number, request) = Request::read(payload).ok()?;
         if self.machine.serves().is_none() {
             self.carrying.forget();
-            return Reply::Refused(Reason::NotAsked).write(number, reply);
+            self.write(&Answer::Refused(Reason::NotAsked), number)?;
+        } else if self.carrying.last != Some(number) {
+            let answer = self.answer(request);
+            self.write(&answer, number)?;
+            self.carrying.last = Some(number);
         }
-        if self.carrying.last == Some(number) {
-            let bytes = &self.carrying.reply;
-            let room = reply.get_mut(..bytes.len())?;
-            room.copy_from_slice(bytes);
-            return Some(bytes.len());
-        }
-        let answer = self.answer(request);
-        let length = self.write(&answer, number, reply)?;
-        self.carrying.reply.clear();
-        self.carrying.reply.extend_from_slice(reply.get(..length)?).ok()?;
-        self.carrying.last = Some(number);
-        Some(length)
+        self.carrying.reply.get(..self.carrying.length)
     }
 
-    fn write(&mut self, answer: &Answer, number: u16, reply: &mut [u8; PAYLOAD]) -> Option<usize> {
-        match answer {
+    /// Writes the reply where it stays until the next one.
+    fn write(&mut self, answer: &Answer, number: u16) -> Option<()> {
+        let reply = &mut self.carrying.reply;
+        self.carrying.length = match answer {
             Answer::Hello(hello) => Reply::Hello(*hello).write(number, reply),
             Answer::Taken => Reply::Taken.write(number, reply),
             Answer::File(version, fingerprint) => {
@@ -95,15 +96,12 @@ impl<B: Board, S: Store> Device<B, S> {
                 Reply::Extract(header).write(number, reply)
             }
             Answer::Chunk(index) => {
-                let chunk = self.chunk(*index);
-                let told = match &chunk {
-                    Ok(bytes) => Reply::Chunk { index: *index, bytes },
-                    Err(reason) => Reply::Refused(*reason),
-                };
-                told.write(number, reply)
+                let bytes = self.carrying.extract.as_ref()?.last();
+                Reply::Chunk { index: *index, bytes }.write(number, reply)
             }
             Answer::Refused(reason) => Reply::Refused(*reason).write(number, reply),
-        }
+        }?;
+        Some(())
     }
 
     fn answer(&mut self, request: Request<'_>) -> Answer {
@@ -120,7 +118,7 @@ impl<B: Board, S: Store> Device<B, S> {
                 None => Err(Reason::OutOfTurn),
             },
             Request::Collect { scope, since_last } => self.collect(scope, since_last),
-            Request::Next { chunk } => Ok(Answer::Chunk(chunk)),
+            Request::Next { chunk } => self.chunk(chunk),
             Request::Collected { up_to } => {
                 self.give(Input::Carried(Carried::Collected(up_to)));
                 Ok(Answer::Taken)
@@ -156,15 +154,21 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     /// The staged file is whole: the machine is told, if it is fit.
-    // Not inlined: its stack is not there while a piece is stored.
-    #[inline(never)]
     fn offer(&mut self) -> Result<Answer, Reason> {
-        let (version, fingerprint, file) = self.store.staged()?;
-        let zone = Zone::parse(&file.zone).ok();
-        let wider = self.wider(zone).map_err(|Unreadable| Reason::Memory)?;
+        let (version, fingerprint, wider) = self.fit()?;
         let offer = Offer { version: version.0, fingerprint: fingerprint.get(), wider };
         self.give(Input::Carried(Carried::Offered(offer)));
         Ok(Answer::File(version, fingerprint))
+    }
+
+    /// Opens and checks the staged file.
+    // Not inlined: its stack is not there while the machine decides.
+    #[inline(never)]
+    fn fit(&mut self) -> Result<(Version, Fingerprint, Timetables), Reason> {
+        let (version, fingerprint, file) = self.store.staged()?;
+        let zone = Zone::parse(&file.zone).ok();
+        let wider = self.wider(zone).map_err(|Unreadable| Reason::Memory)?;
+        Ok((version, fingerprint, wider))
     }
 
     /// The timetables that the staged file, with that zone, opens wider than they
@@ -182,6 +186,8 @@ impl<B: Board, S: Store> Device<B, S> {
         }
     }
 
+    // Not inlined: its stack is not there for other requests.
+    #[inline(never)]
     fn collect(&mut self, scope: Scope, since_last: bool) -> Result<Answer, Reason> {
         let pairing = self.store.pairing().map_err(|Unreadable| Reason::Memory)?;
         let pairing = pairing.ok_or(Reason::NoKey)?;
@@ -198,13 +204,16 @@ impl<B: Board, S: Store> Device<B, S> {
         Ok(Answer::Extract)
     }
 
-    fn chunk(&mut self, index: u16) -> Result<&[u8], Reason> {
+    /// Has the writer make a chunk, or stay with the one that it made last.
+    // Not inlined: see above.
+    #[inline(never)]
+    fn chunk(&mut self, index: u16) -> Result<Answer, Reason> {
         let pairing = self.store.pairing().map_err(|Unreadable| Reason::Memory)?;
         let key = pairing.ok_or(Reason::NoKey)?.outbound();
         let writer = self.carrying.extract.as_mut().ok_or(Reason::OutOfTurn)?;
         let store = &mut self.store;
         let chunk = writer.chunk(index, &key, |from| Entries { store, from });
-        chunk.map_err(|_| Reason::OutOfTurn)
+        chunk.map(|_| Answer::Chunk(index)).map_err(|_| Reason::OutOfTurn)
     }
 }
 

@@ -198,7 +198,13 @@ impl ExtractWriter {
         } else if index.checked_add(1) != Some(self.index) {
             return Err(OutOfTurn);
         }
-        self.chunk.get(..self.length).ok_or(OutOfTurn)
+        Ok(self.last())
+    }
+
+    /// The chunk that was made last; empty before the first.
+    #[must_use]
+    pub fn last(&self) -> &[u8] {
+        self.chunk.get(..self.length).unwrap_or_default()
     }
 
     /// Fills a chunk and returns how much of it.

@@ -23,8 +23,10 @@ const CHECK: usize = 4;
 /// takes a byte for every 254 begun.
 pub const PAYLOAD: usize = FRAME - 1 - CHECK - 2;
 
-/// Bytes of a block of COBS at most, the one that says how many included.
-const BLOCK: u8 = 0xFF;
+/// What begins a full block of COBS: so many bytes it has, this one included.
+const FULL: u8 = 0xFF;
+/// Bytes of a full block behind that one.
+const BLOCK: u8 = 0xFE;
 
 /// Why a frame is not taken.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -35,41 +37,53 @@ pub enum FrameFault {
     Garbled,
 }
 
-/// Puts the frame of a payload into `frame` and returns its length; `None` if the
-/// payload is longer than [`PAYLOAD`].
-#[must_use]
-pub fn encode(payload: &[u8], frame: &mut [u8; FRAME]) -> Option<usize> {
-    let check = crc32(payload).to_le_bytes();
-    let stuffed = stuff(payload.iter().chain(&check).copied(), frame)?;
-    *frame.get_mut(stuffed)? = 0;
-    stuffed.checked_add(1)
-}
-
-/// COBS of `bytes`, without the 0 behind it; `None` if there is no room.
-#[must_use]
-pub fn stuff(bytes: impl Iterator<Item = u8>, out: &mut [u8]) -> Option<usize> {
-    // Where the block began, how long it is, and where the next byte goes.
-    let (mut block, mut code, mut at) = (0_usize, 1_u8, 1_usize);
-    for byte in bytes {
-        // A full block is closed only when more comes: none follows it for nothing.
-        if code == BLOCK {
-            *out.get_mut(block)? = code;
-            (block, code, at) = (at, 1, at.checked_add(1)?);
-        }
-        if byte == 0 {
-            *out.get_mut(block)? = code;
-            (block, code) = (at, 1);
-        } else {
-            *out.get_mut(at)? = byte;
-            code = code.saturating_add(1);
-        }
-        at = at.checked_add(1)?;
+/// The bytes of the frame of a payload, one after the other as they are sent;
+/// `None` if the payload is longer than [`PAYLOAD`].
+pub fn encode(payload: &[u8]) -> Option<impl Iterator<Item = u8> + '_> {
+    if payload.len() > PAYLOAD {
+        return None;
     }
-    *out.get_mut(block)? = code;
-    Some(at)
+    let check = crc32(payload).to_le_bytes();
+    Some(stuff(payload.iter().copied().chain(check)).chain([0]))
 }
 
-/// Undoes [`stuff`] in place and returns the length; `None` if it was no COBS.
+/// COBS of `bytes`, without the 0 behind it.
+pub fn stuff(bytes: impl Iterator<Item = u8> + Clone) -> impl Iterator<Item = u8> {
+    Stuffed { rest: bytes, code: None, left: 0 }
+}
+
+/// Looks ahead for the end of each block, so that none is kept anywhere.
+struct Stuffed<I> {
+    rest: I,
+    /// Of the block that was begun last.
+    code: Option<u8>,
+    /// Bytes of it that are to come.
+    left: u8,
+}
+
+impl<I: Iterator<Item = u8> + Clone> Iterator for Stuffed<I> {
+    type Item = u8;
+
+    fn next(&mut self) -> Option<u8> {
+        if let Some(left) = self.left.checked_sub(1) {
+            self.left = left;
+            return self.rest.next();
+        }
+        match self.code {
+            None => {}
+            // A full block has no 0 behind it; none follows it for nothing.
+            Some(FULL) => _ = self.rest.clone().next()?,
+            Some(_) => _ = self.rest.next()?,
+        }
+        let block = self.rest.clone().take(usize::from(BLOCK)).take_while(|byte| *byte != 0);
+        self.left = block.fold(0, |left: u8, _| left.saturating_add(1));
+        let code = self.left.saturating_add(1);
+        self.code = Some(code);
+        self.code
+    }
+}
+
+/// Undoes [`stuff()`] in place and returns the length; `None` if it was no COBS.
 #[must_use]
 pub fn unstuff(bytes: &mut [u8]) -> Option<usize> {
     let (mut from, mut to) = (0_usize, 0_usize);
@@ -87,7 +101,7 @@ pub fn unstuff(bytes: &mut [u8]) -> Option<usize> {
             *bytes.get_mut(to)? = byte;
             (from, to) = (from.checked_add(1)?, to.checked_add(1)?);
         }
-        if code != BLOCK && from < bytes.len() {
+        if code != FULL && from < bytes.len() {
             *bytes.get_mut(to)? = 0;
             to = to.checked_add(1)?;
         }

@@ -31,6 +31,8 @@ const KEYS_A_PAGE: u8 = 3;
 impl Machine {
     /// Begins the dialogue of a task for somebody who has just shown who they
     /// are.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn begin(
         &mut self,
         task: Task,
@@ -186,6 +188,8 @@ impl Machine {
 
     /// The second person's code was right: the dialogue goes on with them, or
     /// is over.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn second_came(
         &mut self,
         mut dialogue: Dialogue,

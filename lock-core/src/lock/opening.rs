@@ -192,6 +192,8 @@ impl Machine {
     }
 
     /// Carries an answer out: its record first, the rest once that is durable.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn carry_out(&mut self, answer: Answer, who: Number, outcome: Outcome, at: Moment) {
         match answer {
             Answer::Refuse(why, until) => return self.refuse((why, until), who, outcome, at),

@@ -120,9 +120,10 @@ impl Bank {
         pages: &mut Pages<F>,
         region: Region,
     ) -> Result<Option<Self>, StoreFault> {
-        let Sight::Whole(row) = pages.look::<LONG>(region, place(HEADER))? else {
+        let mut row = [0; LONG];
+        if pages.look(region, place(HEADER), &mut row)? != Sight::Whole {
             return Ok(None);
-        };
+        }
         let mut whole = Take::from(&row);
         whole.u32();
         let generation = whole.u32();
@@ -183,13 +184,13 @@ impl Bank {
         };
         next.apply(pages, rewrite, spent)?;
         for slot in LONG_ROWS.step_by(LONG / SLOT) {
-            self.copy::<LONG, F>(pages, next, slot)?;
+            self.copy(pages, next, slot, LONG)?;
         }
         for slot in SHORT_ROWS {
-            self.copy::<SLOT, F>(pages, next, slot)?;
+            self.copy(pages, next, slot, SLOT)?;
         }
         let slot = Place { page: 0, slot: CHANGE_SLOT };
-        pages.program_plain(next.region, slot, &record_slot::encode(change))?;
+        pages.program(next.region, slot, &record_slot::encode(change))?;
         next.write_header(pages)?;
         next.mark(pages)?;
         Ok(next)
@@ -197,25 +198,27 @@ impl Bank {
 
     /// Copies a row into the bank `next`, unless it is there already. A row
     /// that cannot be read stays so: it is not made good by being copied.
-    fn copy<const N: usize, F: NorFlash>(
+    fn copy<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
         next: Self,
         slot: u32,
+        length: usize,
     ) -> Result<(), StoreFault> {
         let place = Place { page: 0, slot };
         if pages.touched(next.region, place)? {
             return Ok(());
         }
-        let mut row = Zeroizing::new([0; N]);
-        pages.read(self.region, place, &mut row)?;
-        if mend(&mut row) {
-            if let Some([_, _, low, high, ..]) = row.first_chunk_mut::<4>() {
+        let mut row = Zeroizing::new([0; LONG]);
+        let row = row.get_mut(..length).ok_or(StoreFault)?;
+        pages.read(self.region, place, row)?;
+        if mend(row) {
+            if let Some([_, _, low, high]) = row.first_chunk_mut::<4>() {
                 [*low, *high] = rows::low_half(next.generation).to_le_bytes();
             }
-            seal(&mut row);
+            seal(row);
         }
-        pages.program(next.region, place, &row, &mut Zeroizing::new([0; N]))
+        pages.program(next.region, place, row)
     }
 
     /// Writes the rows that an edit is about.
@@ -236,7 +239,7 @@ impl Bank {
             Edit::Holder(number, None) => self.write_holder(pages, number.get(), None, spent),
             Edit::Policy(policy, stricter) => {
                 let name = RowName::only(Kind::Policy);
-                self.write::<LONG, F>(pages, name, Filled::Yes, |put| {
+                self.write(pages, name, Filled::Yes, |put| {
                     rows::put_policy(policy, stricter.as_ref(), put);
                 })
             }
@@ -244,7 +247,7 @@ impl Bank {
             Edit::Pairing(pairing) => self.write_pairing(pages, Some(pairing)),
             Edit::Day(id, weekday, windows) => {
                 let name = RowName::day(*id, *weekday);
-                self.write::<SLOT, F>(pages, name, Filled::Yes, |put| rows::put_day(windows, put))
+                self.write(pages, name, Filled::Yes, |put| rows::put_day(windows, put))
             }
             Edit::Commission(key, number, row) => self.forget(pages, key, Some((*number, row))),
             Edit::Reset(key) => self.forget(pages, key, None),
@@ -266,7 +269,7 @@ impl Bank {
         key: &LockKey,
         warden: Option<(Number, &HolderRow)>,
     ) -> Result<(), StoreFault> {
-        self.write::<LONG, F>(pages, RowName::only(Kind::Policy), Filled::Yes, |put| {
+        self.write(pages, RowName::only(Kind::Policy), Filled::Yes, |put| {
             rows::put_policy(&Policy::DEFAULT, None, put);
         })?;
         self.write_key(pages, key)?;
@@ -288,7 +291,7 @@ impl Bank {
 
     /// How many holders are enrolled, as the header says.
     pub(super) fn enrolled<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<u8, Unreadable> {
-        self.read::<LONG, _, _>(pages, HEADER, |_, take| {
+        self.read(pages, HEADER, |_, take| {
             take.u32();
             Some(take.u8())
         })
@@ -296,7 +299,7 @@ impl Bank {
 
     fn write_header<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         let (generation, enrolled) = (self.generation, self.count_enrolled(pages));
-        self.write::<LONG, F>(pages, HEADER, Filled::Yes, |put| {
+        self.write(pages, HEADER, Filled::Yes, |put| {
             put.u32(generation);
             put.u8(enrolled);
         })
@@ -304,7 +307,7 @@ impl Bank {
 
     /// The bank counts from here on.
     pub(super) fn mark<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
-        self.write::<SLOT, F>(pages, MARK, Filled::Yes, |_| ())
+        self.write(pages, MARK, Filled::Yes, |_| ())
     }
 
     /// The record of the change that made this bank, if one did.
@@ -312,10 +315,9 @@ impl Bank {
         self,
         pages: &mut Pages<F>,
     ) -> Result<Option<Kept>, StoreFault> {
-        Ok(match pages.look::<SLOT>(self.region, Place { page: 0, slot: CHANGE_SLOT })? {
-            Sight::Whole(slot) => record_slot::decode(&slot),
-            Sight::Blank | Sight::Torn => None,
-        })
+        let (place, mut slot) = (Place { page: 0, slot: CHANGE_SLOT }, [0; SLOT]);
+        let sight = pages.look(self.region, place, &mut slot)?;
+        Ok(if sight == Sight::Whole { record_slot::decode(&slot) } else { None })
     }
 
     /// The pairing key, once there is one.
@@ -324,7 +326,7 @@ impl Bank {
         pages: &mut Pages<F>,
     ) -> Result<Option<Pairing>, Unreadable> {
         let name = RowName::only(Kind::Pairing);
-        self.read::<LONG, _, _>(pages, name, |filled, take| match filled {
+        self.read(pages, name, |filled, take| match filled {
             Filled::Vacant => Some(None),
             Filled::Yes => rows::take_pairing(take).map(Some),
         })
@@ -333,7 +335,7 @@ impl Bank {
     /// What is said of timetable files.
     pub(super) fn file<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<FileRow, Unreadable> {
         let name = RowName::only(Kind::File);
-        self.read::<SLOT, _, _>(pages, name, |_, take| rows::take_file(take))
+        self.read(pages, name, |_, take| rows::take_file(take))
     }
 
     /// The zone rule.
@@ -349,13 +351,10 @@ impl Bank {
         file: FileState,
     ) -> Result<Known, Unreadable> {
         let (policy, stricter) =
-            self.read::<LONG, _, _>(pages, RowName::only(Kind::Policy), |_, take| {
-                rows::take_policy(take)
-            })?;
+            self.read(pages, RowName::only(Kind::Policy), |_, take| rows::take_policy(take))?;
         let zone = self.zone(pages)?;
-        let key = self.read::<LONG, _, _>(pages, RowName::only(Kind::Key), |_, take| {
-            Some(rows::take_key(take))
-        })?;
+        let key =
+            self.read(pages, RowName::only(Kind::Key), |_, take| Some(rows::take_key(take)))?;
         let enrolled = self.enrolled(pages)?;
         Ok(Known { policy, stricter, enrolled, zone, key, file })
     }
@@ -366,12 +365,13 @@ impl Bank {
         pages: &mut Pages<F>,
     ) -> Result<heapless::String<{ crate::settings::ZONE_TEXT }>, Unreadable> {
         let at = place(RowName::only(Kind::Zone));
-        let length = match pages.look::<LONG>(self.region, at) {
-            Ok(Sight::Whole([_, length, ..])) => length,
-            Ok(Sight::Blank | Sight::Torn) | Err(StoreFault) => return Err(Unreadable),
-        };
+        let mut row = [0; LONG];
+        if pages.look(self.region, at, &mut row) != Ok(Sight::Whole) {
+            return Err(Unreadable);
+        }
+        let [_, length, ..] = row;
         let name = RowName { kind: Kind::Zone, index: length };
-        self.read::<LONG, _, _>(pages, name, |_, take| rows::take_zone(length, take))
+        self.read(pages, name, |_, take| rows::take_zone(length, take))
     }
 
     /// The row of holder `number`.
@@ -380,7 +380,7 @@ impl Bank {
         pages: &mut Pages<F>,
         number: Number,
     ) -> Result<Option<HolderRow>, Unreadable> {
-        self.read::<LONG, _, _>(pages, rows::holder_row(number), |filled, take| {
+        self.read(pages, rows::holder_row(number), |filled, take| {
             let mut nobody = Take::from(&rows::NOBODY);
             let fields = match filled {
                 Filled::Yes => take,
@@ -395,47 +395,60 @@ impl Bank {
     /// it before: a courier who is removed and enrolled anew begins there, so that
     /// no code is good twice. Of a row that cannot be read nobody can say.
     fn spent<F: NorFlash>(self, pages: &mut Pages<F>, number: Number) -> u32 {
-        let row =
-            self.read::<LONG, _, _>(pages, rows::holder_row(number), |filled, take| match filled {
-                Filled::Vacant => Some(rows::take_spent(take)),
-                Filled::Yes => rows::take_holder(take).map(|row| row.counter),
-            });
+        let row = self.read(pages, rows::holder_row(number), |filled, take| match filled {
+            Filled::Vacant => Some(rows::take_spent(take)),
+            Filled::Yes => rows::take_holder(take).map(|row| row.counter),
+        });
         row.unwrap_or(0)
     }
 
     /// Reads a row, checks that it is that one, and takes its fields. Some
     /// rows are secret, so what was read is wiped.
-    pub(super) fn read<const N: usize, F: NorFlash, T>(
+    pub(super) fn read<F: NorFlash, T>(
         self,
         pages: &mut Pages<F>,
         name: RowName,
         fields: impl FnOnce(Filled, &mut Take<'_>) -> Option<T>,
     ) -> Result<T, Unreadable> {
-        let mut row = Zeroizing::new([0; N]);
-        pages.read(self.region, place(name), &mut row).map_err(|_| Unreadable)?;
-        if !mend(&mut row) {
-            return Err(Unreadable);
-        }
-        let mut take = Take::from(&*row);
-        let filled = name.take(self.generation, &mut take).ok_or(Unreadable)?;
+        let mut row = Zeroizing::new([0; LONG]);
+        let (filled, mut take) = self.row(pages, name, &mut row)?;
         fields(filled, &mut take).ok_or(Unreadable)
     }
 
+    /// Reads a row into `row`: whether it is vacant, and its fields.
+    // Not inlined: one copy for all kinds of rows is enough.
+    #[inline(never)]
+    fn row<'r, F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        name: RowName,
+        row: &'r mut [u8; LONG],
+    ) -> Result<(Filled, Take<'r>), Unreadable> {
+        let row = row.get_mut(..name.kind.length()).ok_or(Unreadable)?;
+        pages.read(self.region, place(name), row).map_err(|_| Unreadable)?;
+        if !mend(row) {
+            return Err(Unreadable);
+        }
+        let mut take = Take::from(row);
+        let filled = name.take(self.generation, &mut take).ok_or(Unreadable)?;
+        Ok((filled, take))
+    }
+
     /// Writes a row and reads it back.
-    pub(super) fn write<const N: usize, F: NorFlash>(
+    pub(super) fn write<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
         name: RowName,
         filled: Filled,
         fields: impl FnOnce(&mut Put<'_>),
     ) -> Result<(), StoreFault> {
-        let mut row = Zeroizing::new([ERASED; N]);
-        let mut put = Put::into(&mut *row);
+        let mut row = Zeroizing::new([ERASED; LONG]);
+        let row = row.get_mut(..name.kind.length()).ok_or(StoreFault)?;
+        let mut put = Put::into(row);
         name.put(filled, self.generation, &mut put);
         fields(&mut put);
-        seal(&mut row);
-        let mut seen = Zeroizing::new([0; N]);
-        pages.program(self.region, place(name), &row, &mut seen)
+        seal(row);
+        pages.program(self.region, place(name), row)
     }
 
     fn write_rows<F: NorFlash>(
@@ -444,7 +457,7 @@ impl Bank {
         settings: &Settings,
     ) -> Result<(), StoreFault> {
         let only = RowName::only;
-        self.write::<LONG, F>(pages, only(Kind::Policy), Filled::Yes, |put| {
+        self.write(pages, only(Kind::Policy), Filled::Yes, |put| {
             rows::put_policy(&settings.policy, None, put);
         })?;
         self.write_zone(pages, &settings.zone)?;
@@ -463,11 +476,11 @@ impl Bank {
         row: &FileRow,
     ) -> Result<(), StoreFault> {
         let name = RowName::only(Kind::File);
-        self.write::<SLOT, F>(pages, name, Filled::Yes, |put| rows::put_file(row, put))
+        self.write(pages, name, Filled::Yes, |put| rows::put_file(row, put))
     }
 
     fn write_key<F: NorFlash>(self, pages: &mut Pages<F>, key: &LockKey) -> Result<(), StoreFault> {
-        self.write::<LONG, F>(pages, RowName::only(Kind::Key), Filled::Yes, |put| {
+        self.write(pages, RowName::only(Kind::Key), Filled::Yes, |put| {
             put.bytes(key.as_bytes());
         })
     }
@@ -475,7 +488,7 @@ impl Bank {
     fn write_zone<F: NorFlash>(self, pages: &mut Pages<F>, text: &str) -> Result<(), StoreFault> {
         let length = u8::try_from(text.len()).map_err(|_| StoreFault)?;
         let name = RowName { kind: Kind::Zone, index: length };
-        self.write::<LONG, F>(pages, name, Filled::Yes, |put| put.bytes(text.as_bytes()))
+        self.write(pages, name, Filled::Yes, |put| put.bytes(text.as_bytes()))
     }
 
     fn write_pairing<F: NorFlash>(
@@ -484,7 +497,7 @@ impl Bank {
         pairing: Option<&Pairing>,
     ) -> Result<(), StoreFault> {
         let filled = if pairing.is_some() { Filled::Yes } else { Filled::Vacant };
-        self.write::<LONG, F>(pages, RowName::only(Kind::Pairing), filled, |put| {
+        self.write(pages, RowName::only(Kind::Pairing), filled, |put| {
             if let Some(pairing) = pairing {
                 rows::put_pairing(pairing, put);
             }
@@ -500,7 +513,7 @@ impl Bank {
     ) -> Result<(), StoreFault> {
         let name = RowName { kind: Kind::Holder, index: number };
         let filled = if row.is_some() { Filled::Yes } else { Filled::Vacant };
-        self.write::<LONG, F>(pages, name, filled, |put| match row {
+        self.write(pages, name, filled, |put| match row {
             Some(row) => rows::put_holder(row, put),
             None if spent > 0 => rows::put_spent(spent, put),
             None => {}

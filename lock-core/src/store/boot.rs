@@ -95,14 +95,11 @@ impl<F: NorFlash> FlashStore<F> {
     #[inline(never)]
     fn look_at_tally(&mut self) -> Result<Memo, StoreFault> {
         let newest = self.audit.tally();
-        let (tally, memo) = match TallyLog::scan(&mut self.pages, &self.layout)? {
-            Some((tally, memo)) => {
-                let behind = newest.is_some_and(|newest| tally.is_behind(newest));
-                (Some(tally).filter(|_| !behind), memo)
-            }
-            None => (None, Memo::NEW),
-        };
-        self.tally = tally;
+        let memo = TallyLog::scan(&mut self.pages, &self.layout, &mut self.tally)?;
+        let behind = |tally: &TallyLog| newest.is_some_and(|newest| tally.is_behind(newest));
+        if self.tally.as_ref().is_some_and(behind) {
+            self.tally = None;
+        }
         Ok(memo)
     }
 }

@@ -22,7 +22,7 @@ fn check_value(bytes: &[u8]) -> [u8; 4] {
 }
 
 /// Puts the check value into the last four bytes.
-pub(super) fn seal<const N: usize>(block: &mut [u8; N]) {
+pub(super) fn seal(block: &mut [u8]) {
     if let Some((body, check)) = block.split_last_chunk_mut::<4>() {
         *check = check_value(body);
     }
@@ -30,13 +30,13 @@ pub(super) fn seal<const N: usize>(block: &mut [u8; N]) {
 
 #[cfg(test)]
 /// Whether the last four bytes are the check value of the rest.
-pub(super) fn is_sealed<const N: usize>(block: &[u8; N]) -> bool {
+pub(super) fn is_sealed(block: &[u8]) -> bool {
     block.split_last_chunk::<4>().is_some_and(|(body, check)| *check == check_value(body))
 }
 
 /// Makes `block` what was sealed, if no bit or one bit of it is flipped.
 /// Whether it now is a sealed block; otherwise it is left as it was.
-pub(super) fn mend<const N: usize>(block: &mut [u8; N]) -> bool {
+pub(super) fn mend(block: &mut [u8]) -> bool {
     let Some((body, check)) = block.split_last_chunk_mut::<4>() else { return false };
     let stored = u32::from_le_bytes(*check);
     let wrong = u32::from_le_bytes(check_value(body)) ^ stored;
@@ -67,8 +67,8 @@ pub(super) fn mend<const N: usize>(block: &mut [u8; N]) -> bool {
 const POLYNOMIAL: u32 = CRC_32_ISO_HDLC.poly.reverse_bits();
 
 /// Whether nothing was ever programmed there.
-pub(super) fn is_blank<const N: usize>(block: &[u8; N]) -> bool {
-    *block == [ERASED; N]
+pub(super) fn is_blank(block: &[u8]) -> bool {
+    block.iter().all(|byte| *byte == ERASED)
 }
 
 /// The catalogue of parametrised CRC algorithms: CRC-32/ISO-HDLC of the digits

@@ -3,7 +3,6 @@
 use embedded_storage::nor_flash::NorFlash;
 
 use super::bank::Bank;
-use super::layout::SLOT;
 use super::pages::Pages;
 use super::rows::{self, CLOSURE_ROWS, CLOSURES_A_ROW, Filled, Kind, RowName, SPECIAL_ROWS};
 use crate::port::StoreFault;
@@ -22,8 +21,7 @@ impl Bank {
     ) -> Result<Day, Unreadable> {
         for index in 0..CLOSURE_ROWS {
             let name = RowName { kind: Kind::Closures, index };
-            let closures =
-                self.read::<SLOT, _, _>(pages, name, |_, take| rows::take_closures(take))?;
+            let closures = self.read(pages, name, |_, take| rows::take_closures(take))?;
             let hit = |c: &crate::timetable::Closure| {
                 c.timetables.has(id) && c.from <= date && date <= c.to
             };
@@ -36,7 +34,7 @@ impl Bank {
         }
         for index in 0..SPECIAL_ROWS {
             let name = RowName { kind: Kind::Special, index };
-            let special = self.read::<SLOT, _, _>(pages, name, |filled, take| match filled {
+            let special = self.read(pages, name, |filled, take| match filled {
                 Filled::Vacant => Some(None),
                 Filled::Yes => rows::take_special(take).map(Some),
             })?;
@@ -49,7 +47,7 @@ impl Bank {
             }
         }
         let name = RowName::day(id, date.weekday());
-        let windows = self.read::<SLOT, _, _>(pages, name, |_, take| rows::take_day(take))?;
+        let windows = self.read(pages, name, |_, take| rows::take_day(take))?;
         Ok(Day::Windows(windows))
     }
 
@@ -64,7 +62,7 @@ impl Bank {
             let week = calendar.and_then(|calendar| calendar.weeks.get(id.index()));
             for weekday in Weekday::ALL {
                 let windows = week.and_then(|week| week.get(weekday.index())).unwrap_or(&none);
-                self.write::<SLOT, F>(pages, RowName::day(id, weekday), Filled::Yes, |put| {
+                self.write(pages, RowName::day(id, weekday), Filled::Yes, |put| {
                     rows::put_day(windows, put);
                 })?;
             }
@@ -74,7 +72,7 @@ impl Bank {
         for index in 0..CLOSURE_ROWS {
             let name = RowName { kind: Kind::Closures, index };
             let four = closures.next().unwrap_or(&[]);
-            self.write::<SLOT, F>(pages, name, Filled::Yes, |put| {
+            self.write(pages, name, Filled::Yes, |put| {
                 rows::put_closures(four, put);
             })?;
         }
@@ -84,7 +82,7 @@ impl Bank {
             let name = RowName { kind: Kind::Special, index };
             let special = specials.next();
             let filled = if special.is_some() { Filled::Yes } else { Filled::Vacant };
-            self.write::<SLOT, F>(pages, name, filled, |put| {
+            self.write(pages, name, filled, |put| {
                 if let Some(special) = special {
                     rows::put_special(special, put);
                 }

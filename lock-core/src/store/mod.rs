@@ -354,16 +354,22 @@ impl<F: NorFlash> FlashStore<F> {
         ] {
             self.pages.erase_all(region)?;
         }
-        let bank = Bank::blank(&mut self.pages, &self.layout, key)?;
-        let tally = TallyLog::commission(&mut self.pages, &self.layout)?;
-        bank.mark(&mut self.pages)?;
-        self.bank = Ok(bank);
+        self.write_blank(key)?;
         self.audit = AuditLog::empty(&self.layout);
-        self.tally = Some(tally);
         self.memo = Memo::NEW;
         self.spare = Ahead::Blank;
         self.see_file();
         self.footing = Footing::Sound;
+        Ok(())
+    }
+
+    // Not inlined: see above.
+    #[inline(never)]
+    fn write_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
+        let bank = Bank::blank(&mut self.pages, &self.layout, key)?;
+        self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout)?);
+        bank.mark(&mut self.pages)?;
+        self.bank = Ok(bank);
         Ok(())
     }
 

@@ -35,11 +35,12 @@ const RETRIES: u32 = 3;
 pub(super) struct Pages<F>(pub(super) F);
 
 /// What a look at a block finds.
-pub(super) enum Sight<const N: usize> {
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Sight {
     /// Nothing was ever programmed there.
     Blank,
     /// A sealed block, one flipped bit mended.
-    Whole([u8; N]),
+    Whole,
     /// Anything else: torn, unstable or spoiled.
     Torn,
 }
@@ -102,13 +103,13 @@ impl<F: NorFlash> Pages<F> {
         Self::page_address(region, place.page).saturating_add(offset)
     }
 
-    /// The bytes at `place`: several slots, if `N` says so. The caller wipes
-    /// what is secret.
-    pub(super) fn read<const N: usize>(
+    /// The bytes at `place`, several slots if `block` is that long. The caller
+    /// wipes what is secret.
+    pub(super) fn read(
         &mut self,
         region: Region,
         place: Place,
-        block: &mut [u8; N],
+        block: &mut [u8],
     ) -> Result<(), StoreFault> {
         let address = Self::address(region, place);
         for _ in 0..RETRIES {
@@ -119,27 +120,41 @@ impl<F: NorFlash> Pages<F> {
         self.0.read(address, block).map_err(|_| StoreFault)
     }
 
-    /// What is there, after [`LOOKS`] looks.
-    pub(super) fn look<const N: usize>(
+    /// What is there, after [`LOOKS`] looks. What was read stands in `block`.
+    pub(super) fn look(
         &mut self,
         region: Region,
         place: Place,
-    ) -> Result<Sight<N>, StoreFault> {
-        let (mut block, mut again) = ([0; N], [0; N]);
-        self.read(region, place, &mut block)?;
+        block: &mut [u8],
+    ) -> Result<Sight, StoreFault> {
+        self.read(region, place, block)?;
         for _ in 1..LOOKS {
-            self.read(region, place, &mut again)?;
-            if again != block {
+            if !self.reads(region, place, block)? {
                 return Ok(Sight::Torn);
             }
         }
-        Ok(if is_blank(&block) {
+        Ok(if is_blank(block) {
             Sight::Blank
-        } else if mend(&mut block) {
-            Sight::Whole(block)
+        } else if mend(block) {
+            Sight::Whole
         } else {
             Sight::Torn
         })
+    }
+
+    /// Whether one more look finds `block` there. Slot by slot, so that nothing
+    /// is in memory twice.
+    fn reads(&mut self, region: Region, at: Place, block: &[u8]) -> Result<bool, StoreFault> {
+        let (slots, _) = block.as_chunks::<SLOT>();
+        let (mut seen, mut place) = ([0; SLOT], at);
+        let mut same = true;
+        for slot in slots {
+            self.read(region, place, &mut seen)?;
+            same = same && seen == *slot;
+            place = place.next();
+        }
+        seen.zeroize();
+        Ok(same)
     }
 
     /// Whether there is anything at all, after [`PROOFS`] looks.
@@ -162,36 +177,24 @@ impl<F: NorFlash> Pages<F> {
         Ok(is_blank(&slot))
     }
 
-    /// Programs `block` at `place`, in rising order, and reads it back twice
-    /// into `seen`, which the caller wipes if the block is secret.
-    pub(super) fn program<const N: usize>(
+    /// Programs `block`, which is whole slots, at `place`, in rising order, and
+    /// reads it back twice.
+    pub(super) fn program(
         &mut self,
         region: Region,
         place: Place,
-        block: &[u8; N],
-        seen: &mut [u8; N],
+        block: &[u8],
     ) -> Result<(), StoreFault> {
         self.0.write(Self::address(region, place), block).map_err(|_| StoreFault)?;
         if canary!(NoReadBack) {
             return Ok(());
         }
         for _ in 0..2 {
-            self.read(region, place, seen)?;
-            if seen != block {
+            if !self.reads(region, place, block)? {
                 return Err(StoreFault);
             }
         }
         Ok(())
-    }
-
-    /// The same, for what is no secret.
-    pub(super) fn program_plain<const N: usize>(
-        &mut self,
-        region: Region,
-        place: Place,
-        block: &[u8; N],
-    ) -> Result<(), StoreFault> {
-        self.program(region, place, block, &mut [0; N])
     }
 
     /// Erases `page` and looks whether it is blank.

@@ -113,11 +113,11 @@ impl Ring {
         pages: &mut Pages<F>,
         page: u32,
     ) -> Result<Option<u32>, StoreFault> {
-        let mut place = Place::start_of(page);
+        let (mut place, mut slot) = (Place::start_of(page), [0; SLOT]);
         while place.slot < Pages::<F>::SLOTS {
-            match pages.look::<SLOT>(self.region, place)? {
+            match pages.look(self.region, place, &mut slot)? {
                 Sight::Blank => return Ok(None),
-                Sight::Whole(slot) => {
+                Sight::Whole => {
                     let kept = self.decode(&slot);
                     if let Some(kept) = kept.filter(|kept| self.is_of(page, kept.generation)) {
                         return Ok(Some(kept.generation));
@@ -146,15 +146,15 @@ impl Ring {
         pages: &mut Pages<F>,
         page: u32,
     ) -> Result<(), StoreFault> {
-        let mut place = Place::start_of(page);
+        let (mut place, mut slot) = (Place::start_of(page), [0; SLOT]);
         self.head = place;
         while place.slot < Pages::<F>::SLOTS {
-            match pages.look::<SLOT>(self.region, place)? {
+            match pages.look(self.region, place, &mut slot)? {
                 // What stands alone behind blank slots nobody wrote: a cell has
                 // failed, and a push passes it over.
                 Sight::Blank => {}
                 Sight::Torn if self.head != place => {}
-                Sight::Whole(slot) => match self.decode(&slot) {
+                Sight::Whole => match self.decode(&slot) {
                     Some(kept) if kept.generation == self.generation => {
                         let again = self.newest.is_some_and(|newest| newest.seq == kept.seq);
                         if !again {
@@ -178,7 +178,7 @@ impl Ring {
         // The next page may have been begun and its first record torn.
         let begun = Place::start_of(self.region.after(page));
         if self.head.slot >= Pages::<F>::SLOTS
-            && matches!(pages.look::<SLOT>(self.region, begun)?, Sight::Torn)
+            && pages.look(self.region, begun, &mut slot)? == Sight::Torn
         {
             self.doubtful = self.doubtful.saturating_add(1);
         }
@@ -271,7 +271,7 @@ impl Ring {
             }
         };
         let kept = Kept { generation: self.generation, ..*kept };
-        pages.program_plain(self.region, place, &record_slot::encode(&kept))?;
+        pages.program(self.region, place, &record_slot::encode(&kept))?;
         if self.newest.is_none_or(|newest| newest.seq != kept.seq) {
             self.doubtful = 0;
         }
@@ -288,9 +288,9 @@ impl Ring {
         saved: Seq,
         newest: Seq,
     ) -> Result<bool, StoreFault> {
-        let mut place = Place::start_of(self.region.after(self.head.page));
+        let (mut place, mut slot) = (Place::start_of(self.region.after(self.head.page)), [0; SLOT]);
         while self.is_due() && place.slot < Pages::<F>::SLOTS {
-            if let Sight::Whole(slot) = pages.look::<SLOT>(self.region, place)?
+            if pages.look(self.region, place, &mut slot)? == Sight::Whole
                 && self.decode(&slot).is_some_and(|kept| saved <= kept.seq && kept.seq < newest)
             {
                 return Ok(true);

@@ -170,6 +170,16 @@ impl RowName {
 }
 
 impl Kind {
+    /// Bytes of a row of that kind.
+    pub(super) const fn length(self) -> usize {
+        match self {
+            Self::Header | Self::Policy | Self::Zone | Self::Key | Self::Pairing | Self::Holder => {
+                LONG
+            }
+            Self::Mark | Self::Day | Self::Closures | Self::Special | Self::File => SLOT,
+        }
+    }
+
     const fn number(self, filled: Filled) -> u8 {
         match (self, filled) {
             (Self::Header, _) => 128,

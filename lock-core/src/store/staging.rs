@@ -123,7 +123,7 @@ impl Staging {
         put.u32(next.generation);
         put.bytes(bytes);
         seal(&mut block);
-        pages.program_plain(self.region, place(index), &block)?;
+        pages.program(self.region, place(index), &block)?;
         self.staged = Some(Pieces { count: index.saturating_add(1), ..next });
         Ok(())
     }
@@ -136,16 +136,17 @@ impl Staging {
         bytes: &mut [u8; CHUNK],
     ) -> Option<usize> {
         let staged = self.staged.filter(|pieces| index < pieces.count)?;
-        let Ok(Sight::Whole(block)) = pages.look::<PIECE>(self.region, place(index)) else {
+        let mut block = [0; PIECE];
+        if pages.look(self.region, place(index), &mut block) != Ok(Sight::Whole) {
             return None;
-        };
+        }
         let mut take = Take::from(&block);
         let name = (take.u8(), take.u8());
         let length = usize::from(take.u16());
         if name != (KIND, index) || take.u32() != staged.generation || length > CHUNK {
             return None;
         }
-        *bytes = take.array();
+        take.bytes(bytes);
         Some(length)
     }
 

@@ -62,27 +62,47 @@ impl TallyLog {
         }
     }
 
-    /// Finds the tally, and what its page knew of the audit; `None` if no page
-    /// counts, or an entry is lost.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    /// Finds the tally and puts it into `tally`; returns what its page knew of
+    /// the audit. There is none if no page counts, or an entry is lost.
     pub(super) fn scan<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,
-    ) -> Result<Option<(Self, Memo)>, StoreFault> {
-        let region = layout.tally();
-        let mut newest: Option<(Checkpoint, u32)> = None;
+        tally: &mut Option<Self>,
+    ) -> Result<Memo, StoreFault> {
+        let found = Self::newest_page(pages, layout.tally(), tally).and_then(|memo| match tally {
+            Some(log) => Ok(log.add_up(pages)?.then_some(memo)),
+            None => Ok(None),
+        });
+        // Half of it is none.
+        if !matches!(found, Ok(Some(_))) {
+            *tally = None;
+        }
+        Ok(found?.unwrap_or(Memo::NEW))
+    }
+
+    /// The newest page that counts, none of its entries added up.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn newest_page<F: NorFlash>(
+        pages: &mut Pages<F>,
+        region: Region,
+        newest: &mut Option<Self>,
+    ) -> Result<Memo, StoreFault> {
+        *newest = None;
+        let mut known = Memo::NEW;
         for page in 0..region.pages {
             let Some(found) = Self::checkpoint(pages, region, page)? else { continue };
-            if newest.as_ref().is_none_or(|(other, _)| other.generation < found.generation) {
-                newest = Some((found, page));
+            if newest.as_ref().is_none_or(|other| other.generation < found.generation) {
+                let Checkpoint { generation, state, memo } = found;
+                let head = Place { page, slot: CHECKPOINT_SLOTS };
+                *newest = Some(Self::at(region, generation, state, head));
+                known = memo;
             }
         }
-        let Some((checkpoint, page)) = newest else { return Ok(None) };
-        let Checkpoint { generation, state, memo } = checkpoint;
-        let head = Place { page, slot: CHECKPOINT_SLOTS };
-        let mut log = Self { saved: memo.next, ..Self::at(region, generation, state, head) };
-        Ok(log.add_up(pages)?.then_some((log, memo)))
+        if let Some(newest) = newest {
+            newest.saved = known.next;
+        }
+        Ok(known)
     }
 
     /// Whether any page counts, whatever became of its entries.
@@ -110,26 +130,25 @@ impl TallyLog {
         {
             return Ok(None);
         }
-        Ok(match pages.look::<CHECKPOINT>(region, Place::start_of(page))? {
-            Sight::Whole(block) => tally_slot::decode_checkpoint(&block),
-            Sight::Blank | Sight::Torn => None,
-        })
+        let mut block = [0; CHECKPOINT];
+        let sight = pages.look(region, Place::start_of(page), &mut block)?;
+        Ok(if sight == Sight::Whole { tally_slot::decode_checkpoint(&block) } else { None })
     }
 
     /// Applies the entries of the page; whether none is missing.
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
     fn add_up<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<bool, StoreFault> {
-        let mut place = self.head;
+        let (mut place, mut slot) = (self.head, [0; SLOT]);
         // Read, and not taken back by what came behind it so far.
         let mut waiting: Option<Entry> = None;
         while place.slot < Pages::<F>::SLOTS {
-            let sight = pages.look::<SLOT>(self.region, place)?;
+            let sight = pages.look(self.region, place, &mut slot)?;
             place = place.next();
             let found = match sight {
                 Sight::Blank => continue,
                 Sight::Torn => None,
-                Sight::Whole(slot) => tally_slot::decode(self.generation, &slot),
+                Sight::Whole => tally_slot::decode(self.generation, &slot),
             };
             let Some(found) = found else {
                 // What stands alone behind blank slots nobody wrote.
@@ -255,7 +274,7 @@ impl TallyLog {
             }
         }
         self.head = place.next();
-        pages.program_plain(self.region, place, &tally_slot::encode(&entry))
+        pages.program(self.region, place, &tally_slot::encode(&entry))
     }
 
     /// Begins a page: the first one, or the next.
@@ -274,10 +293,9 @@ impl TallyLog {
             let generation = next_generation(self.generation.0).ok_or(StoreFault)?;
             (self.region.after(self.head.page), Generation(generation))
         };
-        let checkpoint = Checkpoint { generation, state: self.state.clone(), memo: *memo };
         self.ahead = Ahead::Due;
-        let block = tally_slot::encode_checkpoint(&checkpoint);
-        pages.program_plain(self.region, Place::start_of(page), &block)?;
+        let block = tally_slot::encode_checkpoint(generation, &self.state, memo);
+        pages.program(self.region, Place::start_of(page), &block)?;
         self.generation = generation;
         self.saved = memo.next;
         self.head = Place { page, slot: CHECKPOINT_SLOTS };

@@ -130,8 +130,11 @@ pub(super) struct Checkpoint {
 }
 
 /// A checkpoint at the head of a page of its generation.
-pub(super) fn encode_checkpoint(checkpoint: &Checkpoint) -> [u8; CHECKPOINT] {
-    let Checkpoint { generation, state, memo } = checkpoint;
+pub(super) fn encode_checkpoint(
+    generation: Generation,
+    state: &TallyState,
+    memo: &Memo,
+) -> [u8; CHECKPOINT] {
     let mut block = [ERASED; CHECKPOINT];
     let mut put = Put::into(&mut block);
     put.u8(KIND_CHECKPOINT);

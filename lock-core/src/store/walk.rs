@@ -81,12 +81,12 @@ impl Walk {
     /// The record at `place`, if it belongs there.
     fn look<F: NorFlash>(&self, pages: &mut Pages<F>, place: Place) -> Option<Kept> {
         let generation = self.generation?;
-        match pages.look::<SLOT>(self.region, place) {
-            Ok(Sight::Whole(slot)) => record_slot::decode(&slot).filter(|kept| {
-                kept.generation == generation && kept.record.event.ring() == self.which
-            }),
-            Ok(Sight::Blank | Sight::Torn) | Err(_) => None,
+        let mut slot = [0; SLOT];
+        if pages.look(self.region, place, &mut slot) != Ok(Sight::Whole) {
+            return None;
         }
+        record_slot::decode(&slot)
+            .filter(|kept| kept.generation == generation && kept.record.event.ring() == self.which)
     }
 
     /// The next record, or `None` at the end.

@@ -244,10 +244,10 @@ impl<F: NorFlash, K: Sink> Life<'_, F, K> {
         if !self.lives {
             return;
         }
-        let mut reply = [0; PAYLOAD];
-        let answered = self.lock.serve(payload, &mut reply);
+        let reply = self.lock.serve(payload);
+        let reply = reply.map(heapless::Vec::<u8, PAYLOAD>::from_slice).and_then(Result::ok);
         if self.survives() {
-            self.tell(Did::Reply(answered.and_then(|length| reply.get(..length))));
+            self.tell(Did::Reply(reply.as_deref()));
             self.rest = Rest::Stirred;
         }
     }

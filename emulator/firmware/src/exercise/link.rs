@@ -7,7 +7,7 @@ use lock_core::code::{Code, Verdict};
 use lock_core::link::extract::{
     ExtractHeader, ExtractReader, ExtractWriter, Item, Scope, sealed_by,
 };
-use lock_core::link::frame::{self, Decoder, FRAME, PAYLOAD};
+use lock_core::link::frame::{self, Decoder, PAYLOAD};
 use lock_core::link::message::{Hello, Reason, Reply, Request};
 use lock_core::link::timetable_file::{self, Sealer, TimetableFile};
 use lock_core::link::{FileFault, Fingerprint, Version};
@@ -143,11 +143,9 @@ pub fn frames() {
 
 fn answer(asked: &[u8]) {
     let mut payload = [0; PAYLOAD];
-    let mut wire = [0; FRAME];
-    let mut send = |length: Option<usize>, payload: &[u8; PAYLOAD]| {
+    let send = |length: Option<usize>, payload: &[u8; PAYLOAD]| {
         let payload = length.and_then(|length| payload.get(..length)).unwrap_or_default();
-        let length = frame::encode(payload, &mut wire).unwrap_or_default();
-        outside::put_all(wire.get(..length).unwrap_or_default());
+        frame::encode(payload).into_iter().flatten().for_each(outside::put);
     };
     if let Ok((number, request)) = Request::read(asked) {
         send(request.write(number, &mut payload), &payload);

@@ -126,9 +126,8 @@ pub fn product() {
     let mut device = Device::power_up(lock::desk(), store, found);
     for _ in 0..outside::byte() {
         outside::keep(&device.advance());
-        let (asked, mut reply): ([u8; PAYLOAD], _) = (outside::bytes(), [0; PAYLOAD]);
+        let asked: [u8; PAYLOAD] = outside::bytes();
         let asked = asked.get(..usize::from(outside::byte())).unwrap_or_default();
-        let answered = device.serve(asked, &mut reply).unwrap_or_default();
-        outside::put_all(reply.get(..answered).unwrap_or_default());
+        outside::put_all(device.serve(asked).unwrap_or_default());
     }
 }

@@ -22,7 +22,7 @@ mod registers;
 
 use cortex_m_rt::entry;
 use lock_core::device::{Device, Progress};
-use lock_core::link::frame::{Decoder, FRAME, PAYLOAD, encode};
+use lock_core::link::frame::{self, Decoder};
 use lock_core::store::FlashStore;
 
 use board::Desk;
@@ -69,11 +69,6 @@ fn boot(lock: &mut Lock) {
 #[inline(never)]
 fn serve(lock: &mut Lock, decoder: &mut Decoder, byte: u8) {
     let Some(Ok(payload)) = decoder.push(byte) else { return };
-    let mut reply = [0; PAYLOAD];
-    let answered = lock.serve(payload, &mut reply).and_then(|length| reply.get(..length));
-    let mut frame = [0; FRAME];
-    let length = answered.and_then(|answer| encode(answer, &mut frame)).unwrap_or_default();
-    for byte in frame.iter().take(length) {
-        registers::send(*byte);
-    }
+    let answer = lock.serve(payload).and_then(frame::encode);
+    answer.into_iter().flatten().for_each(registers::send);
 }

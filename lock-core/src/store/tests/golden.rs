@@ -7,7 +7,7 @@ use std::string::String;
 
 use super::super::memo::Memo;
 use super::super::record_slot::Kept;
-use super::super::tally_slot::{self, Checkpoint, Entry, Generation};
+use super::super::tally_slot::{self, Entry, Generation};
 use super::super::{Layout, record_slot};
 use super::*;
 use crate::audit::Seq;
@@ -210,11 +210,7 @@ fn checkpoints() {
         word: LastWord::Open,
         next: Seq(0x0102_0304),
     };
-    let block = tally_slot::encode_checkpoint(&Checkpoint {
-        generation: Generation(0x0A0B_0C0D),
-        state,
-        memo,
-    });
+    let block = tally_slot::encode_checkpoint(Generation(0x0A0B_0C0D), &state, &memo);
     assert_eq!(hex(&block[..14]), "40010101 0d0c0b0a 01000065 0564");
     assert_eq!(block[14..112], [0; 98]);
     assert_eq!(block[112], 3);

@@ -5,7 +5,7 @@ use super::super::bytes::{Put, Take, seal};
 use super::super::layout::LAST_GENERATION;
 use super::super::memo::Memo;
 use super::super::record_slot::Kept;
-use super::super::tally_slot::{self, CHECKPOINT, Checkpoint, Entry, Generation};
+use super::super::tally_slot::{self, Checkpoint, Entry, Generation};
 use super::super::{SLOT, record_slot, rows};
 use super::*;
 use crate::audit::Seq;
@@ -101,7 +101,8 @@ proptest! {
         generation in 0..=LAST_GENERATION, state in any_state(), memo in any_memo(),
     ) {
         let checkpoint = Checkpoint { generation: Generation(generation), state, memo };
-        let block: [u8; CHECKPOINT] = tally_slot::encode_checkpoint(&checkpoint);
+        let Checkpoint { generation, state, memo } = &checkpoint;
+        let block = tally_slot::encode_checkpoint(*generation, state, memo);
         prop_assert_eq!(tally_slot::decode_checkpoint(&block), Some(checkpoint));
     }
 
@@ -131,8 +132,7 @@ proptest! {
     ) {
         let generation = Generation(kept.generation);
         let entry = tally_slot::encode(&Entry { generation, index, tally });
-        let checkpoint = Checkpoint { generation, state, memo };
-        let checkpoint = tally_slot::encode_checkpoint(&checkpoint);
+        let checkpoint = tally_slot::encode_checkpoint(generation, &state, &memo);
         let record = record_slot::encode(&kept);
         for first in [&record[..4], &entry[..4], &checkpoint[..4]] {
             prop_assert!(first.iter().map(|byte| byte.count_zeros()).sum::<u32>() >= 8);
