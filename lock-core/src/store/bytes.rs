@@ -12,6 +12,7 @@
 
 use crc::CRC_32_ISO_HDLC;
 
+use super::layout::SLOT;
 use crate::byte_table::crc32;
 
 pub(super) use crate::byte_table::{ERASED, Put, Take};
@@ -66,9 +67,10 @@ pub(super) fn mend(block: &mut [u8]) -> bool {
 /// the algorithm's reflected form has it.
 const POLYNOMIAL: u32 = CRC_32_ISO_HDLC.poly.reverse_bits();
 
-/// Whether nothing was ever programmed there.
+/// Whether nothing was ever programmed in a block of whole slots.
 pub(super) fn is_blank(block: &[u8]) -> bool {
-    block.iter().all(|byte| *byte == ERASED)
+    let (slots, _) = block.as_chunks();
+    slots.iter().all(|slot| *slot == [ERASED; SLOT])
 }
 
 /// The catalogue of parametrised CRC algorithms: CRC-32/ISO-HDLC of the digits
