@@ -114,8 +114,7 @@ const MINUTE_MILLIS: u64 = 60_000;
 
 /// Minutes from `now` to `until`, rounded up.
 fn minutes_left(until: Uptime, now: Uptime) -> u16 {
-    let left = until.as_millis().saturating_sub(now.as_millis());
-    u16::try_from(left.div_ceil(MINUTE_MILLIS)).unwrap_or(u16::MAX)
+    u16::try_from(now.minutes_until(until)).unwrap_or(u16::MAX)
 }
 
 fn second(attempt: &Attempt, dialogue: &Dialogue) -> Screen {

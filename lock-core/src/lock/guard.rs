@@ -16,8 +16,6 @@ const LOOKS: u8 = 8;
 /// After so long without a wrong try the lock's count and the step fall. Ours.
 const FADE: Seconds = Seconds::from_hours(24);
 
-const DAY_MILLIS: u64 = 24 * 60 * 60 * 1_000;
-
 /// The region of counts and penalty.
 pub(super) struct Guard {
     tally: TallyState,
@@ -94,14 +92,14 @@ impl Guard {
 
     /// How `number` would stand when a try on it began now.
     pub(super) fn next_try(&self, number: Number, at: Uptime) -> Stood {
-        let new_day = at.as_millis() / DAY_MILLIS != self.day;
+        let new_day = at.days() != self.day;
         let tries = self.tries.get(number.index()).copied().unwrap_or(u8::MAX);
         let tries = if new_day { 0 } else { tries };
         Stood::with(self.tally.total(number), tries.saturating_add(1))
     }
 
     fn turn_day(&mut self, at: Uptime) {
-        let day = at.as_millis() / DAY_MILLIS;
+        let day = at.days();
         if day != self.day {
             self.day = day;
             self.tries = [0; Number::COUNT];

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::Seconds;
 
-const MILLIS_PER_SECOND: u64 = 1_000;
+const MILLIS_PER_SECOND: u16 = 1_000;
+const MILLIS_PER_MINUTE: u16 = 60_000;
+const MINUTES_PER_DAY: u16 = 1_440;
 
 /// Milliseconds since the board started; nobody can set it.
 ///
@@ -37,7 +39,7 @@ impl Uptime {
     // Called from every timer: one copy of it is enough.
     #[cfg_attr(target_os = "none", inline(never))]
     pub fn after(self, length: Seconds) -> Self {
-        let millis = u64::from(length.get()).saturating_mul(MILLIS_PER_SECOND);
+        let millis = u64::from(length.get()).saturating_mul(MILLIS_PER_SECOND.into());
         Self(self.0.saturating_add(millis))
     }
 
@@ -47,11 +49,40 @@ impl Uptime {
     #[must_use]
     pub fn since(self, earlier: Self) -> Seconds {
         let millis = self.0.saturating_sub(earlier.0);
-        match u32::try_from(millis / MILLIS_PER_SECOND) {
+        match u32::try_from(divided(millis, MILLIS_PER_SECOND)) {
             Ok(seconds) => Seconds::new(seconds),
             Err(_) => Seconds::MAX,
         }
     }
+
+    /// Minutes until `later`, a part of one counted as one; zero if that is past.
+    #[must_use]
+    pub fn minutes_until(self, later: Self) -> u64 {
+        let started = u64::from(MILLIS_PER_MINUTE).saturating_sub(1);
+        divided(later.0.saturating_sub(self.0).saturating_add(started), MILLIS_PER_MINUTE)
+    }
+
+    /// Whole days since the start.
+    #[must_use]
+    pub fn days(self) -> u64 {
+        divided(divided(self.0, MILLIS_PER_MINUTE), MINUTES_PER_DAY)
+    }
+}
+
+/// Division by hand, 16 bits at a time: a small processor divides 32 bits by
+/// itself, and the 64 of `/` with a kilobyte of code.
+// Not inlined: one copy of it is enough.
+#[cfg_attr(target_os = "none", inline(never))]
+fn divided(value: u64, by: u16) -> u64 {
+    let [a, b, c, d, e, f, g, h] = value.to_be_bytes();
+    let (mut quotient, mut rest) = (0_u64, 0_u32);
+    for digit in [[a, b], [c, d], [e, f], [g, h]] {
+        // Below `by` times 65,536, since the rest is below `by`.
+        let part = rest << 16 | u32::from(u16::from_be_bytes(digit));
+        quotient = quotient << 16 | u64::from(part.checked_div(by.into()).unwrap_or(0));
+        rest = part.checked_rem(by.into()).unwrap_or(0);
+    }
+    quotient
 }
 
 #[cfg(test)]
@@ -77,7 +108,23 @@ mod tests {
         assert_eq!(Uptime::ZERO.since(last), Seconds::ZERO);
     }
 
+    #[test]
+    fn a_started_minute_counts() {
+        let at = Uptime::from_millis;
+        assert_eq!(at(5).minutes_until(at(60_005)), 1);
+        assert_eq!(at(5).minutes_until(at(60_006)), 2);
+        assert_eq!(at(5).minutes_until(at(4)), 0);
+        assert_eq!((at(86_399_999).days(), at(86_400_000).days()), (0, 1));
+    }
+
     proptest! {
+        #[test]
+        fn division_by_hand_is_division(value: u64, by in 1..=u16::MAX) {
+            for value in [value, value % 100_000_000, u64::MAX] {
+                prop_assert_eq!(divided(value, by), value / u64::from(by));
+            }
+        }
+
         #[test]
         fn since_undoes_after(start in 0..u64::MAX / 2, length: u32, part in 0_u64..1_000) {
             let start = Uptime::from_millis(start);
