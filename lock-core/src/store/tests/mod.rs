@@ -12,6 +12,7 @@ mod generations;
 mod golden;
 mod golden_image;
 mod images;
+mod looks;
 mod model;
 mod round_trip;
 mod spoiled;
