@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::code::{Digest, Salt};
+use crate::code::{Digest, Kept, Salt};
 use crate::role::{Grant, Right, Role, grant};
 use crate::time::Utc;
 use crate::timetable::Follows;
@@ -118,5 +118,81 @@ impl HolderRow {
             Grant::IfRowSays => matches!(self.opens, Opens::Yes),
             Grant::Always => true,
         }
+    }
+}
+
+/// The row of a number as it is read to judge a code: somebody's, or what stands
+/// in for it where nobody has the number.
+///
+/// There is a row in any case, so that it takes the same work whether anybody is
+/// enrolled (R5). Nobody acts by it before the code was judged.
+///
+/// No `Debug`: it holds a row.
+#[derive(Clone)]
+pub struct Claimed {
+    row: HolderRow,
+    enrolled: bool,
+}
+
+silent!(Claimed);
+
+impl Claimed {
+    /// Nobody has the number. Neither salt nor digest is secret: what comes of
+    /// them is void and shows nowhere.
+    pub const NOBODY: Self = Self {
+        row: HolderRow {
+            role: Role::Keyholder,
+            opens: Opens::No,
+            standing: Standing::Suspended,
+            follows: Follows::Always,
+            salt: Salt::from_bytes([0; Salt::LEN]),
+            digest: Digest::from_bytes([0; Digest::LEN]),
+            opens_from: None,
+            counter: 0,
+        },
+        enrolled: false,
+    };
+
+    /// A row, and whether it is somebody's.
+    #[must_use]
+    pub const fn new(row: HolderRow, enrolled: bool) -> Self {
+        Self { row, enrolled }
+    }
+
+    /// The row, whether it is anybody's or not.
+    #[must_use]
+    pub const fn row(&self) -> &HolderRow {
+        &self.row
+    }
+
+    /// What a code is judged by.
+    #[must_use]
+    pub const fn kept(&self) -> Kept<'_> {
+        Kept { salt: &self.row.salt, digest: &self.row.digest, enrolled: self.enrolled }
+    }
+
+    /// Whether it is somebody's of that role.
+    #[must_use]
+    pub fn is(&self, role: Role) -> bool {
+        // Not cut short, so that it takes the same work.
+        self.enrolled & (self.row.role == role)
+    }
+
+    /// The row, if it is somebody's.
+    #[must_use]
+    pub fn holder(&self) -> Option<&HolderRow> {
+        self.enrolled.then_some(&self.row)
+    }
+
+    /// The same, for good.
+    #[must_use]
+    pub fn into_holder(self) -> Option<HolderRow> {
+        self.enrolled.then_some(self.row)
+    }
+}
+
+impl From<Option<HolderRow>> for Claimed {
+    fn from(row: Option<HolderRow>) -> Self {
+        row.map_or(Self::NOBODY, |row| Self::new(row, true))
     }
 }

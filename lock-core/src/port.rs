@@ -10,7 +10,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::audit::{Entry, Record, Seq};
-use crate::holder::{HolderRow, Number};
+use crate::holder::{Claimed, HolderRow, Number};
 use crate::keys::Key;
 use crate::link::timetable_file::TimetableFile;
 use crate::link::{FileFault, Fingerprint, Version};
@@ -334,6 +334,16 @@ pub trait Reads: Days {
     /// # Errors
     /// [`Unreadable`] if the row cannot be read back whole.
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable>;
+
+    /// The row of number `n` to judge a code by. A store does the same work
+    /// whether anybody is enrolled there (R5); what this default does is good for
+    /// a row that lies in memory.
+    ///
+    /// # Errors
+    /// As [`Reads::holder`].
+    fn claimed(&mut self, n: Number) -> Result<Claimed, Unreadable> {
+        self.holder(n).map(Claimed::from)
+    }
 
     /// How many holders are enrolled. With none the lock asks to be
     /// commissioned.

@@ -14,7 +14,7 @@
 use core::cmp::Ordering;
 
 use emulator::plan::check::usable_codes;
-use lock_core::code::{Code, Entry, LockKey, Salt, Verdict, digest, judge, refused};
+use lock_core::code::{Code, Entry, Kept, LockKey, Salt, Verdict, digest, judge, refused};
 use lock_core::holder::Number;
 use lock_core::keys::Digit;
 
@@ -120,16 +120,18 @@ fn one_code_in_a_million_is_right_and_one_is_duress() {
     let number = Number::new(12).unwrap();
     // The last digit is a nine, so that the variant's is a zero.
     let kept = digest(&key, &salt, number, &Code::parse("739209").unwrap());
+    let somebodys = Kept { salt: &salt, digest: &kept, enrolled: true };
+    let nobodys = Kept { enrolled: false, ..somebodys };
     let (mut right, mut duress, mut unknown) = (vec![], vec![], 0);
     for n in 0..1_000_000 {
         let text = format!("{n:06}");
         let code = Code::parse(&text).unwrap();
-        match judge(&key, number, Some((&salt, &kept)), &code) {
+        match judge(&key, number, somebodys, &code) {
             Verdict::Right => right.push(text),
             Verdict::Duress => duress.push(text),
             Verdict::Wrong => {}
         }
-        unknown += usize::from(judge(&key, number, None, &code) != Verdict::Wrong);
+        unknown += usize::from(judge(&key, number, nobodys, &code) != Verdict::Wrong);
     }
     assert_eq!((right, duress), (vec!["739209".into()], vec!["739200".into()]));
     assert_eq!(unknown, 0);

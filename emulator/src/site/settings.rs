@@ -60,7 +60,7 @@ fn salt(key: &LockKey, number: Number) -> Salt {
 
 #[cfg(test)]
 mod tests {
-    use lock_core::code::{Code, Verdict, judge};
+    use lock_core::code::{Code, Kept, Verdict, judge};
     use lock_core::time::Zone;
 
     use super::*;
@@ -82,7 +82,7 @@ mod tests {
             let demo = site.demo_codes.iter().find(|demo| demo.number() == number);
             assert_eq!(row.is_some(), demo.is_some(), "{number:?}");
             let (Some(row), Some(demo)) = (row, demo) else { continue };
-            let kept = Some((&row.salt, &row.digest));
+            let kept = Kept { salt: &row.salt, digest: &row.digest, enrolled: true };
             let verdict = |code: &Code| judge(&settings.key, number, kept, code);
             assert_eq!(verdict(&demo.code().unwrap()), Verdict::Right);
             assert_eq!(verdict(&Code::parse("102938").unwrap()), Verdict::Wrong);

@@ -11,12 +11,6 @@ use super::Code;
 use super::digest::{Digest, LockKey, Salt, digest};
 use crate::holder::Number;
 
-/// What stands in for salt and digest of an unenrolled number, so that its
-/// code is digested and compared like any other. Neither is secret: what comes
-/// of them is void and shows nowhere.
-const DECOY: (&Salt, &Digest) =
-    (&Salt::from_bytes([0; Salt::LEN]), &Digest::from_bytes([0; Digest::LEN]));
-
 /// What a typed code is to the enrolled one.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Verdict {
@@ -28,22 +22,33 @@ pub enum Verdict {
     Wrong,
 }
 
+/// What a code is judged by. There is always one, so that it takes the same work
+/// whether anybody has the number (R5).
+///
+/// No `Debug`: the digest is derived from a code.
+#[derive(Clone, Copy)]
+pub struct Kept<'k> {
+    /// The salt of the digest.
+    pub salt: &'k Salt,
+    /// The enrolled code's digest.
+    pub digest: &'k Digest,
+    /// Whether they are anybody's. If not, no code is right.
+    pub enrolled: bool,
+}
+
+silent!(Kept<'_>);
+
 /// Judges `code`, typed behind `number`, by what is kept of the enrolled code.
 ///
 /// Equal work, whatever the outcome: two digests and two comparisons in
-/// constant time, for unenrolled numbers too, whose result is then void.
+/// constant time, for numbers that nobody has too, whose result is then void.
 ///
 /// Whether duress is switched on is the caller's business: where it is off,
 /// [`Verdict::Duress`] must be treated as [`Verdict::Wrong`]. So is counting
 /// the guess before it is judged (rule R2).
 #[must_use]
-pub fn judge(
-    key: &LockKey,
-    number: Number,
-    enrolled: Option<(&Salt, &Digest)>,
-    code: &Code,
-) -> Verdict {
-    judge_by(|salt, code| digest(key, salt, number, code), enrolled, code)
+pub fn judge(key: &LockKey, number: Number, kept: Kept<'_>, code: &Code) -> Verdict {
+    judge_by(|salt, code| digest(key, salt, number, code), kept, code)
 }
 
 /// The duress variant of `code`: its last digit plus one, modulo ten.
@@ -53,15 +58,10 @@ pub fn duress_variant(code: &Code) -> Code {
 }
 
 /// [`judge`] with the digest as an argument, so that a test can count the work.
-fn judge_by(
-    digest: impl Fn(&Salt, &Code) -> Digest,
-    enrolled: Option<(&Salt, &Digest)>,
-    code: &Code,
-) -> Verdict {
-    let known = Choice::from(u8::from(enrolled.is_some()));
-    let (salt, kept) = enrolled.unwrap_or(DECOY);
-    let right = digest(salt, code).ct_eq(kept) & known;
-    let duress = digest(salt, &lowered(code)).ct_eq(kept) & known;
+fn judge_by(digest: impl Fn(&Salt, &Code) -> Digest, kept: Kept<'_>, code: &Code) -> Verdict {
+    let enrolled = Choice::from(u8::from(kept.enrolled));
+    let right = digest(kept.salt, code).ct_eq(kept.digest) & enrolled;
+    let duress = digest(kept.salt, &lowered(code)).ct_eq(kept.digest) & enrolled;
     // Only the outcome is branched on, after all the work.
     match (bool::from(right), bool::from(duress)) {
         (true, _) => Verdict::Right,
@@ -89,6 +89,13 @@ mod tests {
         Code::parse(text).unwrap()
     }
 
+    const NOBODYS: Kept<'_> =
+        Kept { salt: &SALT, digest: &Digest::from_bytes([0; Digest::LEN]), enrolled: false };
+
+    fn somebodys(digest: &Digest) -> Kept<'_> {
+        Kept { salt: &SALT, digest, enrolled: true }
+    }
+
     /// Rule R5: right, duress, wrong and unknown take the same digests, in the
     /// same order, of the same two codes; a digest itself is four compressions
     /// whatever it is given (`digest.rs`).
@@ -112,7 +119,7 @@ mod tests {
                     calls.set(so_far);
                     digest(&KEY, salt, number, code)
                 },
-                kept.as_ref().map(|kept| (&SALT, kept)),
+                kept.as_ref().map_or(NOBODYS, somebodys),
                 &typed,
             );
             assert_eq!(verdict, expected);
@@ -125,10 +132,11 @@ mod tests {
     /// that nobody holds.
     #[test]
     fn an_unenrolled_number_never_matches() {
-        let stand_in = |_: &Salt, _: &Code| *DECOY.1;
+        let stand_in = |_: &Salt, _: &Code| *NOBODYS.digest;
         let typed = code("739204");
-        assert_eq!(judge_by(stand_in, None, &typed), Verdict::Wrong);
-        assert_eq!(judge_by(stand_in, Some(DECOY), &typed), Verdict::Right);
+        assert_eq!(judge_by(stand_in, NOBODYS, &typed), Verdict::Wrong);
+        let enrolled = Kept { enrolled: true, ..NOBODYS };
+        assert_eq!(judge_by(stand_in, enrolled, &typed), Verdict::Right);
     }
 
     #[test]
@@ -164,7 +172,7 @@ mod tests {
                         _ => Verdict::Wrong,
                     };
                     let typed = &decade[own.wrapping_add(ahead) % 10];
-                    let verdict = judge(&KEY, number, Some((&SALT, &kept)), typed);
+                    let verdict = judge(&KEY, number, somebodys(&kept), typed);
                     assert_eq!(verdict, expected, "{tens:05}, {own} and {ahead}");
                 }
             }
@@ -181,11 +189,12 @@ mod tests {
         let other_salt = Salt::from_bytes([4; Salt::LEN]);
         for n in 0..100 {
             let number = Number::new(n).unwrap();
-            let verdict = judge(&KEY, number, Some((&SALT, &kept)), &typed);
+            let verdict = judge(&KEY, number, somebodys(&kept), &typed);
             assert_eq!(verdict == Verdict::Right, number == own);
-            let verdict = judge(&other_key, number, Some((&SALT, &kept)), &typed);
+            let verdict = judge(&other_key, number, somebodys(&kept), &typed);
             assert_eq!(verdict, Verdict::Wrong);
-            let verdict = judge(&KEY, number, Some((&other_salt, &kept)), &typed);
+            let salted = Kept { salt: &other_salt, ..somebodys(&kept) };
+            let verdict = judge(&KEY, number, salted, &typed);
             assert_eq!(verdict, Verdict::Wrong);
         }
     }

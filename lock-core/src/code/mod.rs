@@ -30,7 +30,7 @@ use zeroize::{Zeroize, ZeroizeOnDrop};
 use crate::keys::Digit;
 
 pub use digest::{Digest, LockKey, Salt, digest, mac};
-pub use duress::{Verdict, duress_variant, judge};
+pub use duress::{Kept, Verdict, duress_variant, judge};
 pub use entry::{Entry, EntryFull};
 pub use guessable::{Guessable, Refused, guessable, refused};
 pub use one_time::CourierKey;

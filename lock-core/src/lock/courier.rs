@@ -11,7 +11,7 @@ use super::session::Attempt;
 use crate::audit::{Event, Record};
 use crate::code::Verdict;
 use crate::code::one_time::{self, CourierKey, Digits};
-use crate::holder::{HolderRow, Number};
+use crate::holder::{Claimed, HolderRow, Number};
 use crate::port::{Reads, Write};
 use crate::role::Role;
 use crate::rules::Unreadable;
@@ -56,7 +56,7 @@ impl Machine {
     pub(super) fn one_time_verdict(
         &mut self,
         attempt: &Attempt,
-        row: Option<&HolderRow>,
+        claimed: &Claimed,
         reads: &mut impl Reads,
     ) -> Result<Option<Verdict>, Unreadable> {
         self.couriers.spends = None;
@@ -66,11 +66,12 @@ impl Machine {
             .as_ref()
             .map_or(CourierKey::from_bytes([0; CourierKey::LEN]), |key| key.courier(number.get()));
         let claims = self.claims(number);
-        let counter = claims.unwrap_or(row.map_or(0, |row| row.counter));
+        let counter = claims.unwrap_or(claimed.row().counter);
         let Some(digits) = Digits::new(self.policy.code_digits) else { return Ok(None) };
         let (verdict, next) = one_time::judge(&key, counter, digits, &attempt.code);
-        let courier = row.filter(|row| row.role == Role::Courier && pairing.is_some());
-        let Some(row) = courier else { return Ok(None) };
+        if !(claimed.is(Role::Courier) & pairing.is_some()) {
+            return Ok(None);
+        }
         Ok(Some(match (verdict, claims) {
             (Verdict::Wrong, _) => Verdict::Wrong,
             // An opening is claimed with the code that began it, and no other.
@@ -82,7 +83,8 @@ impl Machine {
                 }
             }
             (Verdict::Right | Verdict::Duress, None) => {
-                self.couriers.spends = Some((number, HolderRow { counter: next, ..row.clone() }));
+                self.couriers.spends =
+                    Some((number, HolderRow { counter: next, ..claimed.row().clone() }));
                 verdict
             }
         }))

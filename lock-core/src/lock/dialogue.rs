@@ -357,10 +357,9 @@ impl Machine {
             None => {}
         }
         if let (Topic::Task(Task::ChangeCode), Some(who)) = (dialogue.topic, dialogue.who) {
-            let row = reads.holder(who)?;
-            let enrolled = row.as_ref().map(|row| (&row.salt, &row.digest));
+            let claimed = reads.claimed(who)?;
             // Of holders' codes only one's own is ever compared (R5).
-            if code::judge(&self.key, who, enrolled, &code) != Verdict::Wrong {
+            if code::judge(&self.key, who, claimed.kept(), &code) != Verdict::Wrong {
                 return Ok(Err(Trouble::Unchanged));
             }
         }

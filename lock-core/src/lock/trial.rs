@@ -7,7 +7,7 @@ use super::opening::Answer;
 use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::code::{self, Verdict};
-use crate::holder::{HolderRow, Number, Standing};
+use crate::holder::{Claimed, HolderRow, Number, Standing};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
 use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
@@ -146,7 +146,7 @@ impl Machine {
     fn judged(
         &mut self,
         session: Session,
-        (verdict, row): (Verdict, Option<HolderRow>),
+        (verdict, claimed): (Verdict, Claimed),
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
@@ -163,15 +163,15 @@ impl Machine {
             Verdict::Right => Outcome::Plain,
             Verdict::Duress => Outcome::Duress,
             Verdict::Wrong => {
-                self.wrong(&attempt, row.as_ref(), at);
+                self.wrong(&attempt, claimed.holder(), at);
                 return Ok(());
             }
         };
-        let Some(row) = row else { return Ok(()) };
+        let Some(row) = claimed.holder() else { return Ok(()) };
         if let Some(dialogue) = dialogue {
-            return self.second_came(dialogue, (attempt.number, &row), outcome, at, reads);
+            return self.second_came(dialogue, (attempt.number, row), outcome, at, reads);
         }
-        match self.weigh(&attempt, &row, at, reads)? {
+        match self.weigh(&attempt, row, at, reads)? {
             Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
             answer @ (Answer::Refuse(..)
             | Answer::First(_)
@@ -185,7 +185,8 @@ impl Machine {
         }
     }
 
-    /// The verdict and the row. The same work whatever comes of it.
+    /// The verdict and the row. The same work whatever comes of it, and whether
+    /// anybody has the number (R5).
     // Not inlined: whoever counts instructions up to the verdict finds it by name.
     #[inline(never)]
     fn verdict(
@@ -193,18 +194,17 @@ impl Machine {
         attempt: &Attempt,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<(Verdict, Option<HolderRow>), Unreadable> {
-        let row = reads.holder(attempt.number)?;
-        let enrolled = row.as_ref().map(|row| (&row.salt, &row.digest));
-        let verdict = code::judge(&self.key, attempt.number, enrolled, &attempt.code);
-        let one_time = self.one_time_verdict(attempt, row.as_ref(), reads)?;
+    ) -> Result<(Verdict, Claimed), Unreadable> {
+        let claimed = reads.claimed(attempt.number)?;
+        let verdict = code::judge(&self.key, attempt.number, claimed.kept(), &attempt.code);
+        let one_time = self.one_time_verdict(attempt, &claimed, reads)?;
         let verdict = one_time.unwrap_or(verdict);
         self.bell.judged(at.uptime.after(self.policy.alarm_hold));
         let verdict = match (verdict, self.policy.duress) {
             (Verdict::Duress, DuressCodes::Off) => Verdict::Wrong,
             (verdict, DuressCodes::Off | DuressCodes::On) => verdict,
         };
-        Ok((verdict, row))
+        Ok((verdict, claimed))
     }
 
     // Not inlined: its stack is not there for what comes before or after it.

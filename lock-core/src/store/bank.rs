@@ -27,7 +27,7 @@ use super::rows::{
 };
 use super::tally_log::TallyLog;
 use crate::code::LockKey;
-use crate::holder::{HolderRow, Number};
+use crate::holder::{Claimed, HolderRow, Number};
 use crate::link::timetable_file::TimetableFile;
 use crate::pairing::Pairing;
 use crate::policy::Policy;
@@ -284,7 +284,7 @@ impl Bank {
     /// How many holders are enrolled. A row that cannot be read is somebody's.
     fn count_enrolled<F: NorFlash>(self, pages: &mut Pages<F>) -> u8 {
         (1..=99).filter_map(Number::new).fold(0, |enrolled: u8, number| {
-            let vacant = matches!(self.holder(pages, number), Ok(None));
+            let vacant = self.claimed(pages, number).is_ok_and(|row| row.holder().is_none());
             enrolled.saturating_add(u8::from(!vacant))
         })
     }
@@ -374,20 +374,19 @@ impl Bank {
         self.read(pages, name, |_, take| rows::take_zone(length, take))
     }
 
-    /// The row of holder `number`.
-    pub(super) fn holder<F: NorFlash>(
+    /// The row of `number`. It takes the same work whether it is somebody's (R5).
+    // Not inlined: one copy of it is enough.
+    #[inline(never)]
+    pub(super) fn claimed<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
         number: Number,
-    ) -> Result<Option<HolderRow>, Unreadable> {
+    ) -> Result<Claimed, Unreadable> {
         self.read(pages, rows::holder_row(number), |filled, take| {
+            let enrolled = filled == Filled::Yes;
             let mut nobody = Take::from(&rows::NOBODY);
-            let fields = match filled {
-                Filled::Yes => take,
-                Filled::Vacant => &mut nobody,
-            };
-            let row = rows::take_holder(fields)?;
-            Some((filled == Filled::Yes).then_some(row))
+            let fields = if enrolled { take } else { &mut nobody };
+            Some(Claimed::new(rows::take_holder(fields)?, enrolled))
         })
     }
 

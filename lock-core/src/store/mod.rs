@@ -57,7 +57,7 @@ use self::staging::Staging;
 use self::tally_log::TallyLog;
 use crate::audit::{Entry, Outcome, Record, Seq};
 use crate::code::LockKey;
-use crate::holder::{HolderRow, Number};
+use crate::holder::{Claimed, HolderRow, Number};
 use crate::link::timetable_file::TimetableFile;
 use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
@@ -453,7 +453,11 @@ impl<F: NorFlash> Days for FlashStore<F> {
 
 impl<F: NorFlash> Reads for FlashStore<F> {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
-        self.bank.map_err(|_| Unreadable)?.holder(&mut self.pages, n)
+        self.claimed(n).map(Claimed::into_holder)
+    }
+
+    fn claimed(&mut self, n: Number) -> Result<Claimed, Unreadable> {
+        self.bank.map_err(|_| Unreadable)?.claimed(&mut self.pages, n)
     }
 
     fn enrolled(&mut self) -> Result<u8, Unreadable> {

@@ -161,11 +161,7 @@ impl RowName {
         // Both are looked at, so that it takes the same work (R5).
         let (yes, vacant) =
             (self.kind.number(Filled::Yes) == kind, self.kind.number(Filled::Vacant) == kind);
-        match (yes, vacant) {
-            (true, _) => Some(Filled::Yes),
-            (false, true) => Some(Filled::Vacant),
-            (false, false) => None,
-        }
+        (yes | vacant).then_some(if yes { Filled::Yes } else { Filled::Vacant })
     }
 }
 
@@ -355,34 +351,22 @@ pub(super) const NOBODY: [u8; 45] = {
     fields
 };
 
+const FOLLOWS: [Follows; 5] = [
+    Follows::Always,
+    Follows::Timetable(TimetableId::A),
+    Follows::Timetable(TimetableId::B),
+    Follows::Timetable(TimetableId::C),
+    Follows::Timetable(TimetableId::D),
+];
+
 pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
+    // Looked up and not asked for one by one: the same work for everybody (R5).
+    let [role, opens, standing, follows] = take.array().map(usize::from);
     Some(HolderRow {
-        role: match take.u8() {
-            1 => Role::Warden,
-            2 => Role::Deputy,
-            3 => Role::Keyholder,
-            4 => Role::Courier,
-            5 => Role::Steward,
-            _ => return None,
-        },
-        opens: match take.u8() {
-            0 => Opens::No,
-            1 => Opens::Yes,
-            _ => return None,
-        },
-        standing: match take.u8() {
-            0 => Standing::Suspended,
-            1 => Standing::Active,
-            _ => return None,
-        },
-        follows: match take.u8() {
-            0 => Follows::Always,
-            1 => Follows::Timetable(TimetableId::A),
-            2 => Follows::Timetable(TimetableId::B),
-            3 => Follows::Timetable(TimetableId::C),
-            4 => Follows::Timetable(TimetableId::D),
-            _ => return None,
-        },
+        role: *Role::ALL.get(role.checked_sub(1)?)?,
+        opens: *[Opens::No, Opens::Yes].get(opens)?,
+        standing: *[Standing::Suspended, Standing::Active].get(standing)?,
+        follows: *FOLLOWS.get(follows)?,
         salt: Salt::from_bytes(take.array()),
         digest: Digest::from_bytes(take.array()),
         counter: take.u32(),

@@ -3,8 +3,8 @@
 use core::hint::black_box;
 
 use lock_core::code::{
-    Code, Digest, Entry, LockKey, Salt, Verdict, digest, duress_variant, guessable, judge, mac,
-    refused,
+    Code, Digest, Entry, Kept, LockKey, Salt, Verdict, digest, duress_variant, guessable, judge,
+    mac, refused,
 };
 use lock_core::holder::Number;
 use lock_core::keys::Digit;
@@ -58,8 +58,8 @@ pub fn judgements() {
     let salt = Salt::from_bytes(outside::bytes());
     let kept = Digest::from_bytes(outside::bytes());
     let (Some(number), Some(code)) = (Number::new(outside::byte()), code()) else { return };
-    let enrolled = if outside::byte() == 0 { None } else { Some((&salt, &kept)) };
-    match judge(&key, number, enrolled, &code) {
+    let by = Kept { salt: &salt, digest: &kept, enrolled: outside::byte() != 0 };
+    match judge(&key, number, by, &code) {
         Verdict::Right => outside::put(b'r'),
         Verdict::Duress => outside::put(b'd'),
         Verdict::Wrong => outside::put(b'w'),
