@@ -1,5 +1,7 @@
 //! What a translator fills in.
 
+use embedded_graphics::mono_font::MonoFont;
+
 use super::form_language::Forms;
 use crate::audit::Refusal;
 
@@ -7,7 +9,8 @@ use crate::audit::Refusal;
 ///
 /// A title has at most [`super::TITLE_COLUMNS`] letters; a body, once broken
 /// into lines of [`super::COLUMNS`] letters, has at most
-/// [`super::BODY_LINES`] of them. Letters are those of ISO 8859-1. In a body
+/// [`super::BODY_LINES`] of them. Letters are those of ISO 8859-1 that
+/// [`Language::font`] has. In a body
 ///
 /// - `#` stands for a number (minutes, tries, a holder, volts),
 /// - `@` for a date and time, written after [`Language::stamp`],
@@ -106,6 +109,9 @@ impl Refusals {
 /// All that the screen can say, in one language.
 #[derive(Clone, Copy, Debug)]
 pub struct Language {
+    /// Its letters, 10 × 20 pixels each. Also what pictograms write digits and
+    /// question marks with.
+    pub font: &'static MonoFont<'static>,
     /// Days of the week from Monday, abbreviated.
     pub weekdays: [&'static str; 7],
     /// Months from January, abbreviated.

@@ -1,9 +1,7 @@
 //! Lines that fit the screen, and the writer that breaks sentences into them.
 
-use core::mem;
-
+use super::decimal;
 use super::language::{Language, Says};
-use super::two_digits;
 use crate::holder::Number;
 use crate::policy::Millivolts;
 use crate::screen::{Stamp, Typed};
@@ -15,6 +13,9 @@ pub const TITLE_COLUMNS: usize = 16;
 pub const COLUMNS: usize = 17;
 /// Lines that a body can have.
 pub const BODY_LINES: usize = 4;
+
+/// What stands for a digit of a code.
+pub const CODE_DIGIT: char = '·';
 
 /// Bytes that a letter of ISO 8859-1 takes in UTF-8, at most.
 const LETTER_BYTES: usize = 2;
@@ -80,15 +81,17 @@ pub(super) enum Fit {
 /// the tests write every screen with its longest numbers.
 pub(super) struct Writer<'a> {
     language: &'a Language,
+    /// The last line of the body is the one in the making.
     lines: Lines,
-    line: Counted,
-    word: Counted,
+    /// Letters in that line; 0: the next word starts a new one.
+    letters: usize,
+    word: Word,
     fit: Fit,
 }
 
-/// A line or word in the making, and the letters in it.
+/// A word in the making, and the letters in it.
 #[derive(Default)]
-struct Counted {
+struct Word {
     text: Line,
     letters: usize,
 }
@@ -98,8 +101,8 @@ impl<'a> Writer<'a> {
         Self {
             language,
             lines: Lines::default(),
-            line: Counted::default(),
-            word: Counted::default(),
+            letters: 0,
+            word: Word::default(),
             fit: Fit::Whole,
         }
     }
@@ -114,7 +117,7 @@ impl<'a> Writer<'a> {
     }
 
     pub(super) fn title(&mut self, title: &str) {
-        if title.chars().count() > TITLE_COLUMNS || self.lines.title.push_str(title).is_err() {
+        if title.chars().nth(TITLE_COLUMNS).is_some() || self.lines.title.push_str(title).is_err() {
             self.fit = Fit::Cut;
         }
     }
@@ -163,7 +166,7 @@ impl<'a> Writer<'a> {
 
     /// A holder's number and what stands behind it, on a line of their own.
     pub(super) fn two_digits_and(&mut self, holder: Number, behind: &str) {
-        self.digits(&two_digits(holder));
+        self.two_digits(holder);
         self.words(behind);
         self.end_line();
     }
@@ -171,31 +174,24 @@ impl<'a> Writer<'a> {
     /// Eight digits in two groups, on a line of their own.
     pub(super) fn fingerprint(&mut self, before: &str, fingerprint: u32) {
         self.words(before);
-        self.padded(fingerprint / 10_000 % 10_000, 4);
+        self.padded(fingerprint / 10_000, 4);
         self.space();
-        self.padded(fingerprint % 10_000, 4);
+        self.padded(fingerprint, 4);
         self.end_line();
     }
 
     /// What was typed in clear, leading zeros included.
     pub(super) fn typed_digits(&mut self, value: u32, count: u8) {
-        self.padded(value, count);
+        self.padded(value, u32::from(count));
         self.end_line();
     }
 
     /// What was typed of a secret, as dots (R5).
     pub(super) fn typed_dots(&mut self, count: u8) {
         for _ in 0..count {
-            self.letter('·');
+            self.letter(CODE_DIGIT);
         }
         self.end_line();
-    }
-
-    fn padded(&mut self, value: u32, count: u8) {
-        for place in (0..u32::from(count)).rev() {
-            let power = 10_u32.checked_pow(place).unwrap_or(u32::MAX);
-            self.digit(value.checked_div(power).unwrap_or(0) % 10);
-        }
     }
 
     fn words(&mut self, words: &str) {
@@ -209,7 +205,7 @@ impl<'a> Writer<'a> {
 
     /// A sentence in which `#` is a holder's number.
     pub(super) fn holder(&mut self, sentence: &str, holder: Number) {
-        self.fill(sentence, |writer, _| writer.digits(&two_digits(holder)));
+        self.fill(sentence, |writer, _| writer.two_digits(holder));
     }
 
     /// A sentence in which `#` is a voltage, to the hundredth.
@@ -218,7 +214,7 @@ impl<'a> Writer<'a> {
         self.fill(sentence, |writer, _| {
             writer.decimal(u32::from(hundredths / 100));
             writer.letter(writer.language.decimal);
-            writer.two(hundredths % 100);
+            writer.padded(u32::from(hundredths), 2);
         });
     }
 
@@ -236,14 +232,14 @@ impl<'a> Writer<'a> {
         match typed {
             Typed::Nothing => return,
             Typed::Tens(digit) => {
-                self.digits(&[digit]);
+                self.padded(u32::from(digit), 1);
                 self.letter('_');
             }
             Typed::Number(number, code) => {
-                self.digits(&two_digits(number));
+                self.two_digits(number);
                 self.space();
                 for _ in 0..code {
-                    self.letter('·');
+                    self.letter(CODE_DIGIT);
                 }
             }
         }
@@ -274,9 +270,9 @@ impl<'a> Writer<'a> {
                 'd' => self.decimal(u32::from(day)),
                 'm' => self.name(language.months.get(usize::from(month).wrapping_sub(1))),
                 't' => {
-                    self.two(u16::from(hour));
+                    self.padded(u32::from(hour), 2);
                     self.letter(':');
-                    self.two(u16::from(minute));
+                    self.padded(u32::from(minute), 2);
                 }
                 ' ' => self.space(),
                 _ => self.letter(letter),
@@ -292,45 +288,19 @@ impl<'a> Writer<'a> {
 
     /// A number without leading zeros.
     fn decimal(&mut self, number: u32) {
-        let mut leading = true;
-        let powers = [
-            1_000_000_000_u32,
-            100_000_000,
-            10_000_000,
-            1_000_000,
-            100_000,
-            10_000,
-            1_000,
-            100,
-            10,
-        ];
-        for power in powers {
-            // The divisor is a constant after unrolling, but not to the
-            // linker: `checked_div` has no panic path.
-            let upper = number.checked_div(power).unwrap_or(0);
-            leading = leading && upper == 0;
-            if !leading {
-                self.digit(upper % 10);
-            }
-        }
-        self.digit(number % 10);
+        self.padded(number, decimal::digits(number));
     }
 
-    /// A number below 100 as two digits.
-    fn two(&mut self, number: u16) {
-        self.digit(u32::from(number / 10 % 10));
-        self.digit(u32::from(number % 10));
-    }
-
-    fn digits(&mut self, digits: &[u8]) {
-        for digit in digits {
-            self.digit(u32::from(*digit % 10));
+    /// The last `count` digits of a number, leading zeros included.
+    fn padded(&mut self, number: u32, count: u32) {
+        for place in (0..count).rev() {
+            self.letter(decimal::digit(number, place));
         }
     }
 
-    fn digit(&mut self, digit: u32) {
-        let digit = u8::try_from(digit).unwrap_or(0);
-        self.letter(char::from(b'0'.wrapping_add(digit)));
+    /// A holder's number, always as two digits.
+    fn two_digits(&mut self, holder: Number) {
+        self.padded(u32::from(holder.get()), 2);
     }
 
     fn letter(&mut self, letter: char) {
@@ -346,31 +316,30 @@ impl<'a> Writer<'a> {
         if self.word.letters == 0 {
             return;
         }
-        if self.line.letters > 0 {
-            let with_blank = self.line.letters.saturating_add(1).saturating_add(self.word.letters);
-            if with_blank > COLUMNS {
-                self.push_line();
-            } else {
-                self.line.text.push(' ').ok();
-                self.line.letters = self.line.letters.saturating_add(1);
+        let after_blank = self.letters.saturating_add(1);
+        if self.letters == 0 || after_blank.saturating_add(self.word.letters) > COLUMNS {
+            self.letters = 0;
+            // Written where it stays: a line is not copied into the body.
+            if self.lines.body.push(Line::new()).is_err() {
+                self.fit = Fit::Cut;
+                self.word = Word::default();
+                return;
             }
+        } else {
+            self.letters = after_blank;
         }
-        let word = mem::take(&mut self.word);
-        self.line.text.push_str(&word.text).ok();
-        self.line.letters = self.line.letters.saturating_add(word.letters);
+        if let Some(line) = self.lines.body.last_mut() {
+            if self.letters > 0 {
+                line.push(' ').ok();
+            }
+            line.push_str(&self.word.text).ok();
+        }
+        self.letters = self.letters.saturating_add(self.word.letters);
+        self.word = Word::default();
     }
 
     fn end_line(&mut self) {
         self.space();
-        if self.line.letters > 0 {
-            self.push_line();
-        }
-    }
-
-    fn push_line(&mut self) {
-        let line = mem::take(&mut self.line);
-        if self.lines.body.push(line.text).is_err() {
-            self.fit = Fit::Cut;
-        }
+        self.letters = 0;
     }
 }

@@ -18,6 +18,7 @@
 //! assert!(lines.joined().as_str().starts_with("Wrong code 3 tries left"));
 //! ```
 
+pub(crate) mod decimal;
 mod english;
 mod english_forms;
 #[cfg(test)]
@@ -32,10 +33,9 @@ mod tests;
 pub use english::ENGLISH;
 pub use form_language::{Changes, Forms, Troubles};
 pub use language::{Choice, Language, Refusals, Refused, Says};
-pub use lines::{BODY_LINES, Body, COLUMNS, Joined, Line, Lines, TITLE_COLUMNS, Title};
+pub use lines::{BODY_LINES, Body, CODE_DIGIT, COLUMNS, Joined, Line, Lines, TITLE_COLUMNS, Title};
 
 use crate::audit::Refusal;
-use crate::holder::Number;
 use crate::policy::Millivolts;
 use crate::port::Fault;
 use crate::rules::supply::Level;
@@ -195,9 +195,4 @@ fn service(out: &mut Writer<'_>, language: &Language, fault: Fault) {
         Fault::Bug => language.bug,
     });
     out.sentence(language.service.body);
-}
-
-/// A holder's number as two digits.
-const fn two_digits(number: Number) -> [u8; 2] {
-    [number.get() / 10, number.get() % 10]
 }

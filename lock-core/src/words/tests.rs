@@ -60,6 +60,18 @@ fn every_letter_is_printable_iso_8859_1() {
     }
 }
 
+/// A letter that the font lacks would be drawn as a question mark. Digits of a
+/// code are drawn without it.
+#[test]
+fn every_letter_is_in_the_font() {
+    let glyph = |letter| ENGLISH.font.glyph_mapping.index(letter);
+    for screen in screens() {
+        for letter in joined(screen).chars().filter(|letter| !matches!(letter, '?' | '·')) {
+            assert_ne!(glyph(letter), glyph('?'), "{screen:?}: {letter:?}");
+        }
+    }
+}
+
 #[test]
 fn the_phrases_that_drills_look_for() {
     let until = Some(monday());
