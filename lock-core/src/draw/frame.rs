@@ -92,13 +92,14 @@ impl DrawTarget for Frame {
             u32::try_from(last.x),
         );
         let (Ok(top), Ok(bottom), Ok(left), Ok(right)) = bounds else { return Ok(()) };
-        let mut row = [0; ROW];
-        for (byte, start) in row.iter_mut().zip((0_u32..).step_by(8)) {
-            *byte = mask(start, left, right);
-        }
+        let (Ok(first), Ok(last)) = (usize::try_from(left / 8), usize::try_from(right / 8)) else {
+            return Ok(());
+        };
         for line in self.rows.get_mut(top..=bottom).unwrap_or_default() {
-            for (byte, mask) in line.iter_mut().zip(row) {
-                put(byte, mask, color);
+            let mut start = left & !7;
+            for byte in line.get_mut(first..=last).unwrap_or_default() {
+                put(byte, mask(start, left, right), color);
+                start = start.saturating_add(8);
             }
         }
         Ok(())

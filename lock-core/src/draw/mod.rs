@@ -25,19 +25,16 @@ mod pictogram;
 #[cfg(test)]
 mod tests;
 
-use embedded_graphics::Drawable;
-use embedded_graphics::draw_target::{DrawTarget, DrawTargetExt};
+use embedded_graphics::draw_target::DrawTarget;
 use embedded_graphics::geometry::{Point, Size};
-use embedded_graphics::mono_font::MonoTextStyle;
-use embedded_graphics::mono_font::iso_8859_1::FONT_10X20;
+use embedded_graphics::mono_font::MonoFont;
 use embedded_graphics::pixelcolor::BinaryColor;
-use embedded_graphics::primitives::{Circle, Primitive, PrimitiveStyle, Rectangle};
-use embedded_graphics::text::Baseline;
-use embedded_graphics::text::renderer::TextRenderer;
+use embedded_graphics::primitives::Rectangle;
 
 pub use frame::{BYTES, Frame};
 pub use pictogram::{Ground, Pictogram, SIDE};
 
+use self::pen::{Pen, Tone};
 use crate::screen::Screen;
 use crate::words::{self, Language, Lines};
 
@@ -50,16 +47,9 @@ pub const HEIGHT: u32 = 128;
 const PANEL: Rectangle = Rectangle::new(Point::zero(), Size::new(116, HEIGHT));
 const PICTOGRAM_AT: Point = Point::new(2, 8);
 const TITLE_BAR: Rectangle = Rectangle::new(Point::new(116, 0), Size::new(180, 30));
-const TITLE_AT: Point = Point::new(122, 5);
-/// Where each line of a body starts: the left edge of its first letter.
-const BODY_AT: [Point; words::BODY_LINES] =
-    [Point::new(122, 35), Point::new(122, 58), Point::new(122, 81), Point::new(122, 104)];
-
-/// Pixels from one letter to the next.
-const LETTER: usize = 10;
-/// What words say for a digit of a code, and the dot drawn for it.
-const CODE_DIGIT: char = '·';
-const CODE_DOT: u32 = 8;
+const TITLE_AT: (u8, u8) = (122, 5);
+/// Where each line of a body starts: the left and top of its first letter.
+const BODY_AT: [(u8, u8); words::BODY_LINES] = [(122, 35), (122, 58), (122, 81), (122, 104)];
 
 /// Draws `screen` in English.
 ///
@@ -85,37 +75,19 @@ where
     if pictogram.ground() == Ground::Ink {
         target.fill_solid(&PANEL, BinaryColor::On)?;
     }
-    pictogram.draw(&mut target.translated(PICTOGRAM_AT))?;
-    lines(&words::in_language(language, screen), target)
+    pictogram.draw_at(PICTOGRAM_AT, language.font, target)?;
+    lines(&words::in_language(language, screen), language.font, target)
 }
 
-fn lines<D>(lines: &Lines, target: &mut D) -> Result<(), D::Error>
+fn lines<D>(lines: &Lines, font: &MonoFont<'_>, target: &mut D) -> Result<(), D::Error>
 where
     D: DrawTarget<Color = BinaryColor>,
 {
     target.fill_solid(&TITLE_BAR, BinaryColor::On)?;
-    text(lines.title(), TITLE_AT, BinaryColor::Off, target)?;
+    let mut pen = Pen::new(target, Point::zero(), Ground::Paper, font);
+    pen.moved(TITLE_AT).text(lines.title(), Tone::Paper)?;
     for (line, at) in lines.body().zip(BODY_AT) {
-        text(line, at, BinaryColor::On, target)?;
-    }
-    Ok(())
-}
-
-fn text<D>(text: &str, at: Point, color: BinaryColor, target: &mut D) -> Result<(), D::Error>
-where
-    D: DrawTarget<Color = BinaryColor>,
-{
-    let style = MonoTextStyle::new(&FONT_10X20, color);
-    // `Text` would split lines, which leaves a panic path in the link.
-    style.draw_string(text, at, Baseline::Top, target)?;
-    // The font's own dot, two pixels wide, is too faint to count digits by.
-    for (letter, left) in text.chars().zip((at.x..).step_by(LETTER)) {
-        if letter == CODE_DIGIT {
-            let dot = Point::new(left.saturating_add(1), at.y.saturating_add(7));
-            Circle::new(dot, CODE_DOT)
-                .into_styled(PrimitiveStyle::with_fill(color))
-                .draw(target)?;
-        }
+        pen.moved(at).text(line, Tone::Ink)?;
     }
     Ok(())
 }

@@ -1,17 +1,22 @@
 //! A pen that knows which colour is ink: the same shapes serve black on white
 //! and white on black.
 
+use embedded_graphics::Drawable;
 use embedded_graphics::draw_target::DrawTarget;
-use embedded_graphics::geometry::{Point, Size};
-use embedded_graphics::mono_font::MonoTextStyle;
-use embedded_graphics::mono_font::iso_8859_1::FONT_10X20;
+use embedded_graphics::geometry::{OriginDimensions, Point, Size};
+use embedded_graphics::image::GetPixel;
+use embedded_graphics::mono_font::MonoFont;
 use embedded_graphics::pixelcolor::BinaryColor;
 use embedded_graphics::primitives::{Circle, Line, Primitive, PrimitiveStyle, Rectangle};
-use embedded_graphics::text::Baseline;
-use embedded_graphics::text::renderer::TextRenderer;
-use embedded_graphics::{Drawable, Pixel};
 
 use super::pictogram::Ground;
+use crate::words::{CODE_DIGIT, decimal};
+
+/// Pixels of a letter, from left to right and from top to bottom.
+const LETTER_WIDTH: i32 = 10;
+const LETTER_HEIGHT: i32 = 20;
+/// What is drawn for a digit of a code.
+const CODE_DOT: Shape = Shape::Disc(1, 7, 8);
 
 /// What a shape is drawn with.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -22,18 +27,55 @@ pub(super) enum Tone {
     Paper,
 }
 
-/// Draws shapes on a ground.
+/// A filled shape, in pixels from where the pen starts.
+#[derive(Clone, Copy)]
+pub(super) enum Shape {
+    /// A box: left, top, width, height.
+    Rect(u8, u8, u8, u8),
+    /// A disc: the left and top of the box around it, its diameter.
+    Disc(u8, u8, u8),
+    /// A straight stroke: from, to, width.
+    Line((u8, u8), (u8, u8), u8),
+}
+
+/// A shape, and what it is drawn with.
+pub(super) type Mark = (Tone, Shape);
+
+/// A shape in ink.
+pub(super) const fn ink(shape: Shape) -> Mark {
+    (Tone::Ink, shape)
+}
+
+/// A shape cut out.
+pub(super) const fn cut(shape: Shape) -> Mark {
+    (Tone::Paper, shape)
+}
+
+/// Draws on a ground, from a place that is its origin.
 pub(super) struct Pen<'a, D> {
     target: &'a mut D,
+    at: Point,
     ground: Ground,
+    font: &'a MonoFont<'a>,
 }
 
 impl<'a, D> Pen<'a, D>
 where
     D: DrawTarget<Color = BinaryColor>,
 {
-    pub(super) const fn new(target: &'a mut D, ground: Ground) -> Self {
-        Self { target, ground }
+    pub(super) const fn new(
+        target: &'a mut D,
+        at: Point,
+        ground: Ground,
+        font: &'a MonoFont<'a>,
+    ) -> Self {
+        Self { target, at, ground, font }
+    }
+
+    /// The same pen so far to the right and down.
+    pub(super) fn moved(&mut self, by: (u8, u8)) -> Pen<'_, D> {
+        let at = self.point(by);
+        Pen { target: &mut *self.target, at, ground: self.ground, font: self.font }
     }
 
     const fn color(&self, tone: Tone) -> BinaryColor {
@@ -43,94 +85,86 @@ where
         }
     }
 
-    /// A filled box: left, top, width, height.
-    pub(super) fn rect(
-        &mut self,
-        (left, top, width, height): (i32, i32, u32, u32),
-        tone: Tone,
-    ) -> Result<(), D::Error> {
-        let area = Rectangle::new(Point::new(left, top), Size::new(width, height));
-        self.target.fill_solid(&area, self.color(tone))
+    fn point(&self, (right, down): (u8, u8)) -> Point {
+        Point::new(
+            self.at.x.saturating_add(i32::from(right)),
+            self.at.y.saturating_add(i32::from(down)),
+        )
     }
 
-    /// Filled boxes in ink.
-    pub(super) fn rects(&mut self, boxes: &[(i32, i32, u32, u32)]) -> Result<(), D::Error> {
-        boxes.iter().try_for_each(|&shape| self.rect(shape, Tone::Ink))
+    /// Shapes, one over the other.
+    pub(super) fn marks(&mut self, marks: &[Mark]) -> Result<(), D::Error> {
+        marks.iter().try_for_each(|mark| self.mark(*mark))
     }
 
-    /// A filled disc: the left and top of the box around it, its diameter.
-    pub(super) fn disc(
-        &mut self,
-        (left, top, diameter): (i32, i32, u32),
-        tone: Tone,
-    ) -> Result<(), D::Error> {
-        Circle::new(Point::new(left, top), diameter)
-            .into_styled(PrimitiveStyle::with_fill(self.color(tone)))
-            .draw(self.target)
+    /// The same of several pictures.
+    pub(super) fn layers(&mut self, layers: &[&[Mark]]) -> Result<(), D::Error> {
+        layers.iter().try_for_each(|marks| self.marks(marks))
     }
 
-    /// A straight stroke, `width` pixels wide.
-    pub(super) fn stroke(
-        &mut self,
-        from: (i32, i32),
-        to: (i32, i32),
-        width: u32,
-        tone: Tone,
-    ) -> Result<(), D::Error> {
-        Line::new(Point::new(from.0, from.1), Point::new(to.0, to.1))
-            .into_styled(PrimitiveStyle::with_stroke(self.color(tone), width))
-            .draw(self.target)
+    /// One shape.
+    // Not inlined: there is one copy of what draws discs and strokes.
+    #[inline(never)]
+    pub(super) fn mark(&mut self, (tone, shape): Mark) -> Result<(), D::Error> {
+        let color = self.color(tone);
+        match shape {
+            Shape::Rect(left, top, width, height) => {
+                let size = Size::new(u32::from(width), u32::from(height));
+                self.target.fill_solid(&Rectangle::new(self.point((left, top)), size), color)
+            }
+            Shape::Disc(left, top, diameter) => {
+                Circle::new(self.point((left, top)), u32::from(diameter))
+                    .into_styled(PrimitiveStyle::with_fill(color))
+                    .draw(self.target)
+            }
+            Shape::Line(from, to, width) => Line::new(self.point(from), self.point(to))
+                .into_styled(PrimitiveStyle::with_stroke(color, u32::from(width)))
+                .draw(self.target),
+        }
     }
 
-    /// Letters of the body's font, `scale` times as large, from the left and
-    /// top of the first.
-    pub(super) fn large(
-        &mut self,
-        text: &str,
-        (left, top): (i32, i32),
-        scale: i32,
-    ) -> Result<(), D::Error> {
-        let style = MonoTextStyle::new(&FONT_10X20, BinaryColor::On);
-        let color = self.color(Tone::Ink);
-        let origin = Point::new(left, top);
-        let mut scaled = Scaled { target: &mut *self.target, origin, scale, color };
-        style.draw_string(text, Point::zero(), Baseline::Top, &mut scaled)?;
+    /// Letters side by side.
+    pub(super) fn text(&mut self, text: &str, tone: Tone) -> Result<(), D::Error> {
+        text.chars().try_for_each(|letter| self.letter(letter, 1, tone))
+    }
+
+    /// A number in ink, its letters `scale` times as large.
+    pub(super) fn number(&mut self, number: u32, scale: u8) -> Result<(), D::Error> {
+        let mut places = (0..decimal::digits(number)).rev();
+        places.try_for_each(|place| self.letter(decimal::digit(number, place), scale, Tone::Ink))
+    }
+
+    /// A letter, `scale` times as large. The pen moves on to the next.
+    pub(super) fn letter(&mut self, letter: char, scale: u8, tone: Tone) -> Result<(), D::Error> {
+        match letter {
+            // A font's own dot, two pixels wide, is too faint to count digits by.
+            CODE_DIGIT => self.mark((tone, CODE_DOT))?,
+            _ => self.glyph(letter, scale, tone)?,
+        }
+        self.at.x = self.at.x.saturating_add(LETTER_WIDTH.saturating_mul(i32::from(scale)));
         Ok(())
     }
-}
 
-/// Draws every pixel as a box of `scale` × `scale`, in one colour.
-struct Scaled<'a, D> {
-    target: &'a mut D,
-    origin: Point,
-    scale: i32,
-    color: BinaryColor,
-}
-
-impl<D: DrawTarget> embedded_graphics::geometry::Dimensions for Scaled<'_, D> {
-    fn bounding_box(&self) -> Rectangle {
-        self.target.bounding_box()
-    }
-}
-
-impl<D> DrawTarget for Scaled<'_, D>
-where
-    D: DrawTarget<Color = BinaryColor>,
-{
-    type Color = BinaryColor;
-    type Error = D::Error;
-
-    fn draw_iter<I>(&mut self, pixels: I) -> Result<(), Self::Error>
-    where
-        I: IntoIterator<Item = Pixel<Self::Color>>,
-    {
-        let side = self.scale.unsigned_abs();
-        for Pixel(at, color) in pixels {
-            if color.is_on() {
-                let left = self.origin.x.saturating_add(at.x.saturating_mul(self.scale));
-                let top = self.origin.y.saturating_add(at.y.saturating_mul(self.scale));
-                let area = Rectangle::new(Point::new(left, top), Size::new(side, side));
-                self.target.fill_solid(&area, self.color)?;
+    /// Each pixel of a letter as a box of `scale` × `scale`.
+    // The library's own text renderer scales nothing, and takes more flash.
+    #[inline(never)]
+    fn glyph(&mut self, letter: char, scale: u8, tone: Tone) -> Result<(), D::Error> {
+        let (image, color) = (&self.font.image, self.color(tone));
+        let (scale, side) = (i32::from(scale), Size::new_equal(u32::from(scale)));
+        let index = i32::try_from(self.font.glyph_mapping.index(letter)).unwrap_or(0);
+        let in_a_row = image.size().width.cast_signed() / LETTER_WIDTH;
+        let left = index.checked_rem(in_a_row).unwrap_or(0).saturating_mul(LETTER_WIDTH);
+        let top = index.checked_div(in_a_row).unwrap_or(0).saturating_mul(LETTER_HEIGHT);
+        for y in 0..LETTER_HEIGHT {
+            for x in 0..LETTER_WIDTH {
+                let pixel = Point::new(left.saturating_add(x), top.saturating_add(y));
+                if image.pixel(pixel) == Some(BinaryColor::On) {
+                    let at = Point::new(
+                        self.at.x.saturating_add(x.saturating_mul(scale)),
+                        self.at.y.saturating_add(y.saturating_mul(scale)),
+                    );
+                    self.target.fill_solid(&Rectangle::new(at, side), color)?;
+                }
             }
         }
         Ok(())

@@ -4,9 +4,10 @@
 use std::collections::BTreeMap;
 use std::vec::Vec;
 
-use embedded_graphics::Pixel;
 use embedded_graphics::geometry::{Dimensions, OriginDimensions};
-use embedded_graphics::text::Text;
+use embedded_graphics::mono_font::MonoTextStyle;
+use embedded_graphics::text::{Baseline, Text};
+use embedded_graphics::{Drawable, Pixel};
 
 use super::*;
 use crate::rules::supply::Level;
@@ -127,6 +128,27 @@ fn a_pictogram_keeps_to_its_square() {
     }
 }
 
+/// A text as embedded-graphics draws it.
+fn by_library(text: &str, at: Point) -> Text<'_, MonoTextStyle<'static, BinaryColor>> {
+    let style = MonoTextStyle::new(words::ENGLISH.font, BinaryColor::On);
+    Text::with_baseline(text, at, style, Baseline::Top)
+}
+
+/// Every letter of the font is drawn as embedded-graphics draws it; what it lacks
+/// is a question mark there too.
+#[test]
+fn letters_are_those_of_the_font() {
+    for letter in (' '..='ÿ').filter(|letter| *letter != words::CODE_DIGIT && !letter.is_control())
+    {
+        let text = [letter, 'x'].iter().collect::<std::string::String>();
+        let (mut drawn, mut expected) = (Frame::new(), Frame::new());
+        let mut pen = Pen::new(&mut drawn, Point::new(7, 3), Ground::Paper, words::ENGLISH.font);
+        let Ok(()) = pen.text(&text, Tone::Ink);
+        by_library(&text, Point::new(7, 3)).draw(&mut expected).unwrap();
+        assert!(drawn == expected, "{letter:?}");
+    }
+}
+
 /// The square and the words share the display without touching.
 #[test]
 fn words_keep_clear_of_pictogram_and_edge() {
@@ -134,9 +156,9 @@ fn words_keep_clear_of_pictogram_and_edge() {
     assert_eq!(PANEL.intersection(&square), square);
     assert!(PANEL.intersection(&TITLE_BAR).is_zero_sized());
     let below = Rectangle::new(Point::new(120, 30), Size::new(172, 98));
-    let style = MonoTextStyle::new(&FONT_10X20, BinaryColor::On);
-    let extent =
-        |text: &str, at| Text::with_baseline(text, at, style, Baseline::Top).bounding_box();
+    let extent = |text: &str, (left, top): (u8, u8)| {
+        by_library(text, Point::new(left.into(), top.into())).bounding_box()
+    };
     for screen in screens() {
         let lines = words::english(&screen);
         let title = extent(lines.title(), TITLE_AT);

@@ -12,6 +12,8 @@ mod supply;
 mod time;
 
 use embedded_graphics::draw_target::DrawTarget;
+use embedded_graphics::geometry::Point;
+use embedded_graphics::mono_font::MonoFont;
 use embedded_graphics::pixelcolor::BinaryColor;
 
 use super::pen::Pen;
@@ -19,6 +21,7 @@ use crate::audit::{Change, Refusal};
 use crate::rules::supply::Level;
 use crate::screen::{ClockSeen, Field, Form, Gist, Late, Screen, Shown, Stamp, Topic, Typed};
 use crate::task::Task;
+use crate::words;
 
 /// Pixels of a side: each fills a square of this size, whose left and top
 /// pixel is the origin.
@@ -208,35 +211,50 @@ impl Pictogram {
     where
         D: DrawTarget<Color = BinaryColor>,
     {
-        let pen = &mut Pen::new(target, self.ground());
+        self.draw_at(Point::zero(), words::ENGLISH.font, target)
+    }
+
+    /// The same from another place, with that font.
+    pub(super) fn draw_at<D>(
+        self,
+        at: Point,
+        font: &MonoFont<'_>,
+        target: &mut D,
+    ) -> Result<(), D::Error>
+    where
+        D: DrawTarget<Color = BinaryColor>,
+    {
+        let pen = &mut Pen::new(target, at, self.ground(), font);
         match self {
-            Self::Secured => bolt::secured(pen),
-            Self::SecuredLow => bolt::secured(pen).and_then(|()| supply::small_battery(pen)),
-            Self::SecuredNoClock => bolt::secured(pen).and_then(|()| time::small_clock(pen)),
-            Self::HeldShut => bolt::held(pen),
-            Self::Free => bolt::free(pen),
-            Self::FreeLow => bolt::free(pen).and_then(|()| supply::small_battery(pen)),
+            Self::Secured => pen.layers(&[bolt::THROWN, bolt::BLOCKED]),
+            Self::SecuredLow => pen.layers(&[bolt::THROWN, bolt::BLOCKED, supply::SMALL_BATTERY]),
+            Self::SecuredNoClock => {
+                pen.layers(&[bolt::THROWN, bolt::BLOCKED]).and_then(|()| time::small_clock(pen))
+            }
+            Self::HeldShut => pen.layers(&[bolt::THROWN, bolt::HELD]),
+            Self::Free => pen.layers(&[bolt::THROWN, bolt::FREE]),
+            Self::FreeLow => pen.layers(&[bolt::THROWN, bolt::FREE, supply::SMALL_BATTERY]),
             Self::Open => bolt::open(pen),
             Self::CloseNow => bolt::open(pen).and_then(|()| bolt::push(pen)),
             Self::Keypad => keypad::keypad(pen),
-            Self::NoCode => keypad::crossed_out(pen),
+            Self::NoCode => keypad::keypad(pen).and_then(|()| pen.marks(keypad::STRIKE)),
             Self::Claim => keypad::in_ring(pen),
-            Self::List => keypad::list(pen),
-            Self::Wrong => keypad::cross(pen),
-            Self::Short => keypad::short(pen),
-            Self::Long => keypad::long(pen),
-            Self::Person => people::person(pen),
-            Self::Barred => people::barred(pen),
-            Self::TwoPeople => people::two(pen),
+            Self::List => pen.marks(keypad::LIST),
+            Self::Wrong => pen.marks(keypad::CROSS),
+            Self::Short => pen.marks(keypad::SHORT),
+            Self::Long => pen.marks(keypad::LONG),
+            Self::Person => pen.marks(people::PERSON),
+            Self::Barred => pen.layers(&[people::PERSON, keypad::STRIKE]),
+            Self::TwoPeople => pen.marks(people::TWO),
             Self::Wait(minutes) => time::wait(pen, minutes),
             Self::Calendar(day) => time::calendar(pen, day),
             Self::NoClock => time::no_clock(pen),
-            Self::Bell => supply::bell(pen),
-            Self::Spent => supply::spent(pen),
-            Self::Dial => supply::dial(pen),
-            Self::Files => paper::files(pen),
-            Self::Done => paper::tick(pen),
-            Self::Service => supply::spanner(pen),
+            Self::Bell => pen.marks(supply::BELL),
+            Self::Spent => pen.marks(supply::SPENT),
+            Self::Dial => pen.marks(supply::DIAL),
+            Self::Files => pen.marks(paper::FILES),
+            Self::Done => pen.marks(paper::TICK),
+            Self::Service => pen.marks(supply::SPANNER),
         }
     }
 }
