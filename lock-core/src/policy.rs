@@ -124,6 +124,20 @@ pub const TABLE: [Bound; 11] = [
     bound("supply_spent", "mV", [2_500, 4_200, 8_800], "four LR6 cells at 1.05 V (from memory)"),
 ];
 
+/// The least and the greatest value of each row of [`TABLE`]: all of it that a
+/// lock needs, so that its texts are not in an image that does not name them.
+const BOUNDS: [(u32, u32); TABLE.len()] = {
+    const fn of(row: Bound) -> (u32, u32) {
+        (row.least, row.most)
+    }
+    let [a, b, c, d, e, f, g, h, i, j, k] = TABLE;
+    [of(a), of(b), of(c), of(d), of(e), of(f), of(g), of(h), of(i), of(j), of(k)]
+};
+
+/// Places in [`KEYS`] whose bounds depend on another value.
+const PENALTY_CAP: u8 = 3;
+const SUPPLY_SPENT: u8 = 10;
+
 /// Every key of the policy as the site file spells it: those of [`TABLE`], then
 /// the two that are no numbers. Records name a value by its place here.
 pub const KEYS: [&str; TABLE.len().saturating_add(2)] = {
@@ -144,6 +158,18 @@ pub const KEYS: [&str; TABLE.len().saturating_add(2)] = {
         "duress",
     ]
 };
+
+/// The least and the greatest value of the key at that place in [`KEYS`], as
+/// [`Policy::value`] has it. `None` beyond the last.
+pub(crate) fn bounds(key: u8) -> Option<(u32, u32)> {
+    let key = usize::from(key);
+    match key.checked_sub(BOUNDS.len()) {
+        None => BOUNDS.get(key).copied(),
+        Some(0) => Some((1, 2)),
+        Some(1) => Some((0, 1)),
+        Some(_) => None,
+    }
+}
 
 impl Policy {
     /// The value of the key at that place in [`KEYS`], in the unit of the table;
@@ -225,8 +251,8 @@ pub const SUPPLY_HYSTERESIS: Millivolts = Millivolts::new(200);
 /// A value outside its bounds.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct OutOfBounds {
-    /// The key of the policy table.
-    pub key: &'static str,
+    /// The key, by its place in [`KEYS`].
+    pub key: u8,
     /// The least value allowed, given the other values.
     pub least: u32,
     /// The greatest value allowed, given the other values.
@@ -283,12 +309,12 @@ impl Policy {
     /// it: the cap is at least the penalty, and a spent supply lies at least
     /// [`SUPPLY_HYSTERESIS`] below a low one.
     pub fn check(&self) -> Result<(), OutOfBounds> {
-        for (value, row) in self.values().into_iter().zip(TABLE) {
-            let mut allowed = OutOfBounds { key: row.key, least: row.least, most: row.most };
-            if row.key == "penalty_cap" {
+        for ((value, &(least, most)), key) in self.values().into_iter().zip(&BOUNDS).zip(0..) {
+            let mut allowed = OutOfBounds { key, least, most };
+            if key == PENALTY_CAP {
                 allowed.least = self.penalty.get();
             }
-            if row.key == "supply_spent" {
+            if key == SUPPLY_SPENT {
                 let low = u32::from(self.supply_low.get());
                 allowed.most = low.saturating_sub(u32::from(SUPPLY_HYSTERESIS.get()));
             }
@@ -311,6 +337,15 @@ mod tests {
     }
 
     #[test]
+    fn places_name_the_keys_they_should() {
+        let key = |place| KEYS[usize::from(place)];
+        assert_eq!((key(PENALTY_CAP), key(SUPPLY_SPENT)), ("penalty_cap", "supply_spent"));
+        for (place, row) in (0..).zip(TABLE) {
+            assert_eq!(bounds(place), Some((row.least, row.most)), "{}", row.key);
+        }
+    }
+
+    #[test]
     fn a_value_is_set_and_read_by_its_place() {
         for key in 0..=u8::MAX {
             let within = usize::from(key) < KEYS.len();
@@ -328,7 +363,7 @@ mod tests {
     #[test]
     fn a_cap_below_the_penalty_is_out_of_bounds() {
         let policy = Policy { penalty_cap: Seconds::new(299), ..Policy::DEFAULT };
-        let error = OutOfBounds { key: "penalty_cap", least: 300, most: 86_400 };
+        let error = OutOfBounds { key: PENALTY_CAP, least: 300, most: 86_400 };
         assert_eq!(policy.check(), Err(error));
     }
 

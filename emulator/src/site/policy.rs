@@ -70,18 +70,18 @@ impl PlacedPolicy {
 
     /// A value that is out of the bounds that another value sets for it.
     fn out_of_bounds(&self, out: &OutOfBounds, table: &Table<'_>) -> Box<Wrong> {
-        let partner = if out.key == "penalty_cap" { "penalty" } else { "supply_low" };
-        let here = [out.key, partner].into_iter().find(|key| table.get(key).is_some());
+        let bound = TABLE.get(usize::from(out.key));
+        let Bound { key, unit, .. } = *bound.expect("what has bounds is in the policy table");
+        let partner = if key == "penalty_cap" { "penalty" } else { "supply_low" };
+        let here = [key, partner].into_iter().find(|key| table.get(key).is_some());
         let at = here.and_then(|key| self.at.get(key)).cloned().unwrap_or_else(|| table.at());
-        let row = TABLE.iter().zip(self.policy.values()).find(|(bound, _)| bound.key == out.key);
-        let (unit, value) = row.map_or(("", 0), |(bound, value)| (bound.unit, value));
+        let value = self.policy.value(out.key).unwrap_or_default();
         let (least, most) = (written(out.least, unit), written(out.most, unit));
         let what = format!(
-            "`{}` is {}, but beside this `{partner}` it must lie between {least} and {most}.",
-            out.key,
+            "`{key}` is {}, but beside this `{partner}` it must lie between {least} and {most}.",
             written(value, unit),
         );
-        let remedy = if out.key == "penalty_cap" {
+        let remedy = if key == "penalty_cap" {
             "The cap is the longest a penalty gets, so it is no shorter than the first one."
         } else {
             "A spent supply lies at least 200 mV below a low one, so that they are told apart."

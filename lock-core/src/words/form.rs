@@ -4,7 +4,7 @@ use super::form_language::Forms;
 use super::lines::Writer;
 use crate::audit::Change;
 use crate::holder::{Number, Opens};
-use crate::policy::TABLE;
+use crate::policy;
 use crate::role::Role;
 use crate::screen::{Field, Form, Gist, Row, Shown, Stamp, Topic, Trouble, policy_scale};
 use crate::task::Task;
@@ -152,16 +152,11 @@ fn prompt(out: &mut Writer<'_>, forms: &Forms, topic: Topic, field: Field) {
 
 /// The bounds of a value in what it is typed in.
 fn bounds(key: u8) -> (u32, u32) {
-    match TABLE.get(usize::from(key)) {
-        Some(row) => {
-            let scale = policy_scale(key);
-            // The divisor is a constant of the table.
-            let typed = |value: u32| value.checked_div(scale).unwrap_or(value);
-            (typed(row.least), typed(row.most))
-        }
-        None if usize::from(key) == TABLE.len() => (1, 2),
-        None => (0, 1),
-    }
+    let scale = policy_scale(key);
+    // The divisor is one of two constants.
+    let typed = |value: u32| value.checked_div(scale).unwrap_or(value);
+    let (least, most) = policy::bounds(key).unwrap_or_default();
+    (typed(least), typed(most))
 }
 
 fn wrong(out: &mut Writer<'_>, forms: &Forms, trouble: Trouble) {

@@ -33,7 +33,7 @@ pub fn bounds() {
         outside::put_all(key.as_bytes());
     }
     if let Err(bound) = policy.check() {
-        outside::put_all(bound.key.as_bytes());
+        outside::put_all(&[bound.key]);
         outside::put(bound.most);
     }
     outside::put(policy.supply_low.saturating_add(millivolts()).get());
