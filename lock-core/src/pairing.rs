@@ -15,7 +15,7 @@
 //! because no key is longer than one output.
 
 use serde::{Deserialize, Serialize};
-use zeroize::{Zeroize, ZeroizeOnDrop, Zeroizing};
+use zeroize::{Zeroize, Zeroizing};
 
 use crate::code::{self, CourierKey};
 use crate::seal::SealKey;
@@ -73,7 +73,7 @@ impl From<LockNumber> for u16 {
 /// One generation of the pairing key. A new generation retires the old one.
 ///
 /// No `Debug`: it is a secret. Wiped when dropped.
-#[derive(Zeroize, ZeroizeOnDrop)]
+#[derive(Zeroize)]
 pub struct Pairing {
     #[zeroize(skip)]
     lock: LockNumber,
@@ -82,6 +82,7 @@ pub struct Pairing {
 }
 
 silent!(Pairing);
+wiped!(Pairing);
 
 impl Pairing {
     /// Bytes of the key.

@@ -13,7 +13,7 @@
 //! 32 random digits are 106 bits, too many to try: the key is one HMAC of them,
 //! without stretching.
 
-use zeroize::{Zeroize, ZeroizeOnDrop};
+use zeroize::Zeroize;
 
 use crate::code::mac;
 use crate::pairing::{LockNumber, Pairing};
@@ -33,12 +33,13 @@ const LABEL: &[u8] = b"pairing key v1";
 
 /// A pairing code, whole or in the making. No `Debug`: it is a key. Wiped when
 /// dropped.
-#[derive(Zeroize, ZeroizeOnDrop)]
+#[derive(Zeroize)]
 pub struct PairingCode {
     digits: [u8; Self::DIGITS],
 }
 
 silent!(PairingCode);
+wiped!(PairingCode);
 
 /// Why a group cannot be taken.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -26,7 +26,7 @@
 
 use ascon_aead::aead::{AeadInOut, KeyInit};
 use ascon_aead::{AsconAead128, AsconAead128Key, AsconAead128Nonce, AsconAead128Tag};
-use zeroize::{Zeroize, ZeroizeOnDrop};
+use zeroize::Zeroize;
 
 use crate::byte_table::Put;
 
@@ -45,10 +45,11 @@ pub const HEADER_MOST: usize = 32;
 const PLACE: usize = 3;
 
 /// A key of Ascon-AEAD128. Wiped when dropped.
-#[derive(Zeroize, ZeroizeOnDrop)]
+#[derive(Zeroize)]
 pub struct SealKey([u8; Self::LEN]);
 
 silent!(SealKey);
+wiped!(SealKey);
 
 impl SealKey {
     /// Bytes of a key.

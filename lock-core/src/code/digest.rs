@@ -22,7 +22,7 @@
 use hmac::{Hmac, KeyInit, Mac};
 use sha2::{Digest as _, Sha256};
 use subtle::{Choice, ConstantTimeEq};
-use zeroize::{Zeroize, ZeroizeOnDrop, Zeroizing};
+use zeroize::{Zeroize, Zeroizing};
 
 use super::{Code, MAX_DIGITS};
 use crate::holder::Number;
@@ -43,10 +43,11 @@ const _: () =
 
 /// The secret key of this lock, under which codes are digested. Wiped when
 /// dropped.
-#[derive(Zeroize, ZeroizeOnDrop)]
+#[derive(Zeroize)]
 pub struct LockKey([u8; Self::LEN]);
 
 silent!(LockKey);
+wiped!(LockKey);
 
 impl LockKey {
     /// Bytes of a key.

@@ -1,6 +1,6 @@
 //! The digits typed so far: two for the number, then the code.
 
-use zeroize::{Zeroize, ZeroizeOnDrop};
+use zeroize::Zeroize;
 
 use super::{Code, MAX_DIGITS};
 use crate::holder::Number;
@@ -16,7 +16,7 @@ const NUMBER_DIGITS: usize = 2;
 ///         └─┘ └─────────┘
 ///      number  code
 /// ```
-#[derive(Zeroize, ZeroizeOnDrop)]
+#[derive(Zeroize)]
 pub struct Entry {
     /// Digit values, 0 to 9, first typed first; zeros behind the last.
     digits: [u8; Entry::CAPACITY],
@@ -25,6 +25,7 @@ pub struct Entry {
 }
 
 silent!(Entry);
+wiped!(Entry);
 
 impl Entry {
     /// Most digits that an entry holds: a number and the longest code.

@@ -25,7 +25,7 @@ mod guessable;
 pub mod one_time;
 
 use subtle::{Choice, ConstantTimeEq};
-use zeroize::{Zeroize, ZeroizeOnDrop};
+use zeroize::Zeroize;
 
 use crate::keys::Digit;
 
@@ -49,7 +49,7 @@ pub const MAX_DIGITS: usize = 8;
 ///
 /// Leading zeros count: 012345 is a code of six digits and differs from every
 /// code of another length. `==` takes the same time wherever two codes differ.
-#[derive(Zeroize, ZeroizeOnDrop)]
+#[derive(Zeroize)]
 pub struct Code {
     /// Digit values, 0 to 9, first typed first; zeros behind the last.
     digits: [u8; MAX_DIGITS],
@@ -58,6 +58,7 @@ pub struct Code {
 }
 
 silent!(Code);
+wiped!(Code);
 
 impl Code {
     /// The code of these digits, or `None` unless there are [`MIN_DIGITS`] to

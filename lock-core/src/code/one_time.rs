@@ -21,7 +21,7 @@
 use hmac::{Hmac, KeyInit, Mac};
 use sha1::Sha1;
 use subtle::{Choice, ConditionallySelectable, ConstantTimeEq};
-use zeroize::{Zeroize, ZeroizeOnDrop, Zeroizing};
+use zeroize::{Zeroize, Zeroizing};
 
 use super::{Code, MAX_DIGITS, MIN_DIGITS, Verdict, refused};
 
@@ -44,10 +44,11 @@ const PATIENCE: u8 = 200;
 const BLOCK: usize = 64;
 
 /// The secret that the codes of one courier come from. Wiped when dropped.
-#[derive(Zeroize, ZeroizeOnDrop)]
+#[derive(Zeroize)]
 pub struct CourierKey([u8; Self::LEN]);
 
 silent!(CourierKey);
+wiped!(CourierKey);
 
 impl CourierKey {
     /// Bytes of a key: RFC 4226 section 4, R6, recommends 160 bits.

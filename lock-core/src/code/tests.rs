@@ -22,7 +22,7 @@ fn secrets_cannot_be_copied() {
 
 #[test]
 fn secrets_are_wiped() {
-    fn on_drop<T: ZeroizeOnDrop>() {}
+    fn on_drop<T: zeroize::ZeroizeOnDrop>() {}
     on_drop::<Code>();
     on_drop::<Entry>();
     on_drop::<LockKey>();
