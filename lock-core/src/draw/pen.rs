@@ -93,6 +93,8 @@ where
     }
 
     /// Shapes, one over the other.
+    // Called for every pictogram: one copy of it is enough.
+    #[inline(never)]
     pub(super) fn marks(&mut self, marks: &[Mark]) -> Result<(), D::Error> {
         marks.iter().try_for_each(|mark| self.mark(*mark))
     }

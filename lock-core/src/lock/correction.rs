@@ -140,6 +140,8 @@ impl Machine {
     /// Whether a change that was to apply at `from` applies by now. While a
     /// clock settles, by the time before it was set; without a clock, by the
     /// newest record.
+    // Asked for every such change: one copy of it is enough.
+    #[inline(never)]
     pub(super) fn applies(&self, from: Utc, at: Moment) -> bool {
         let now = match self.guard.settling() {
             Some(before) => Some(before),

@@ -113,6 +113,8 @@ impl Machine {
 const MINUTE_MILLIS: u64 = 60_000;
 
 /// Minutes from `now` to `until`, rounded up.
+// Called for every countdown: one copy of it is enough.
+#[inline(never)]
 fn minutes_left(until: Uptime, now: Uptime) -> u16 {
     u16::try_from(now.minutes_until(until)).unwrap_or(u16::MAX)
 }

@@ -449,6 +449,8 @@ impl Machine {
         self.sound = Some(sound);
     }
 
+    // Called for whatever is said: one copy of it is enough.
+    #[inline(never)]
     pub(super) fn notify(&mut self, screen: Screen, at: Moment) {
         self.notice = Some(Notice { screen, until: at.uptime.after(NOTICE) });
     }

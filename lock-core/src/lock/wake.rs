@@ -47,6 +47,8 @@ impl Machine {
 struct Earliest(Option<Uptime>);
 
 impl Earliest {
+    // Called for every timer: one copy of it is enough.
+    #[inline(never)]
     fn consider(&mut self, moment: Option<Uptime>) {
         self.0 = match (self.0, moment) {
             (Some(a), Some(b)) => Some(a.min(b)),
