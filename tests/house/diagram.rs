@@ -172,11 +172,13 @@ fn explore_session(mut tried: impl FnMut(&Session, &str, Did, &Session)) {
         if known.insert(name, keys.len()).is_some() {
             continue;
         }
-        let late = reached(&keys).on_time(Uptime::from_millis(90_000_000));
+        let mut late = reached(&keys);
+        late.on_time(Uptime::from_millis(90_000_000));
         tried(&state, "time", Did::Nothing, &late);
         let digits = (0..10).filter_map(Digit::new).map(|digit| ("digit", Key::Digit(digit)));
         for (word, key) in digits.chain([("back", Key::Back), ("ok", Key::Ok)]) {
-            let (next, did) = reached(&keys).on_key(key, Uptime::ZERO);
+            let mut next = reached(&keys);
+            let did = next.on_key(key, Uptime::ZERO);
             tried(&state, word, did, &next);
             frontier.push(keys.iter().copied().chain([key]).collect());
         }
@@ -187,12 +189,17 @@ fn explore_session(mut tried: impl FnMut(&Session, &str, Did, &Session)) {
     assert_eq!(known.len(), 2 + PAGES + 10 + tasks, "{known:?}");
     // A dialogue is begun by the machine, and led by it.
     let form = || Session::Form(Dialogue::new(Topic::FirstWarden, None, Uptime::ZERO));
-    let late = form().on_time(Uptime::from_millis(90_000_000));
+    let mut late = form();
+    late.on_time(Uptime::from_millis(90_000_000));
     tried(&form(), "time", Did::Nothing, &late);
 }
 
 fn reached(keys: &[Key]) -> Session {
-    keys.iter().fold(Session::Rest, |session, key| session.on_key(*key, Uptime::ZERO).0)
+    let mut session = Session::Rest;
+    for key in keys {
+        session.on_key(*key, Uptime::ZERO);
+    }
+    session
 }
 
 #[test]

@@ -259,8 +259,7 @@ impl Machine {
             self.record(at, Event::Lapsed, After::Nothing);
         }
         self.bell.look(at.uptime);
-        let session = core::mem::replace(&mut self.session, Session::Rest);
-        self.session = session.on_time(at.uptime);
+        self.session.on_time(at.uptime);
         self.look_at_reset(at);
         if self.notice.is_some_and(|notice| at.uptime >= notice.until) {
             self.notice = None;

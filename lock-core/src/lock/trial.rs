@@ -39,7 +39,7 @@ impl Machine {
             return;
         }
         self.notice = None;
-        match self.session_key(key, at) {
+        match self.session.on_key(key, at.uptime) {
             Did::Nothing => {}
             Did::Something => self.sound(Sound::Key),
             Did::TooShort => {
@@ -55,13 +55,6 @@ impl Machine {
         }
     }
 
-    fn session_key(&mut self, key: Key, at: Moment) -> Did {
-        let session = core::mem::replace(&mut self.session, Session::Rest);
-        let (session, did) = session.on_key(key, at.uptime);
-        self.session = session;
-        did
-    }
-
     /// In a penalty keys show nothing. The first few entries are judged all the
     /// same, with equal work and equal writes, so that a duress code is heard.
     // Not inlined: its stack is not there for what comes before or after it.
@@ -70,7 +63,7 @@ impl Machine {
         if matches!(self.session, Session::Rest) && key == Key::Ok {
             return;
         }
-        if self.session_key(key, at) != Did::Try {
+        if self.session.on_key(key, at.uptime) != Did::Try {
             return;
         }
         let session = core::mem::replace(&mut self.session, Session::Rest);

@@ -62,9 +62,11 @@ fn key(name: char) -> Key {
 
 /// The session after these keys, from rest.
 fn reached(typed: &str) -> Session {
-    typed.chars().enumerate().fold(Session::Rest, |session, (nth, name)| {
-        session.on_key(key(name), Uptime::from_millis(1_000 * (nth as u64 + 1))).0
-    })
+    let mut session = Session::Rest;
+    for (nth, name) in typed.chars().enumerate() {
+        session.on_key(key(name), Uptime::from_millis(1_000 * (nth as u64 + 1)));
+    }
+    session
 }
 
 /// The column of a key.
@@ -173,9 +175,9 @@ fn each_key_does_in_each_state_what_the_contract_says() {
         let typed = row.trim_matches('-');
         for pressed in "0123456789bk".chars().filter(|pressed| column(key(*pressed)) == name) {
             let at = Uptime::from_millis(last_key(typed) + 1_000);
-            let before = reached(typed);
-            let state = before.name();
-            let (after, did) = before.on_key(key(pressed), at);
+            let mut after = reached(typed);
+            let state = after.name();
+            let did = after.on_key(key(pressed), at);
             assert_eq!((seen(&after), did), promise(word, typed, pressed), "{row} × {pressed}");
             if let Session::Judging(attempt) = &after {
                 judged_as_typed(attempt, typed);
@@ -210,7 +212,8 @@ fn each_state_is_left_alone_for_as_long_as_the_contract_says() {
             tried.insert((before.name(), word));
             let expected =
                 if word == "rest" && millis >= over { Seen::Rest } else { seen(&before) };
-            let after = before.on_time(Uptime::from_millis(millis));
+            let mut after = before;
+            after.on_time(Uptime::from_millis(millis));
             assert_eq!(seen(&after), expected, "{row} at {millis} ms");
         }
         let until = (word == "rest").then(|| Uptime::from_millis(over));

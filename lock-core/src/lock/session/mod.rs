@@ -72,26 +72,27 @@ pub enum Did {
 }
 
 impl Session {
-    /// The session after a key, and what the key did.
-    #[must_use]
-    pub fn on_key(self, key: Key, at: Uptime) -> (Self, Did) {
-        match self {
+    /// Takes a key in; what it did.
+    pub fn on_key(&mut self, key: Key, at: Uptime) -> Did {
+        let (next, did) = match self {
             Self::Rest => rest::on_key(key, at),
             Self::Entry(typing) => entry::on_key(typing, key, at),
-            Self::List { page, .. } => list::on_key(page, key, at),
-            Self::Who(task, typing) => who::on_key(task, typing, key, at),
-            Self::Judging(attempt) => (Self::Judging(attempt), Did::Nothing),
-            // Its keys take looks at the settings: the machine leads it.
-            Self::Form(dialogue) => (Self::Form(dialogue), Did::Nothing),
-            Self::Second(attempt, dialogue) => (Self::Second(attempt, dialogue), Did::Nothing),
+            Self::List { page, .. } => list::on_key(*page, key, at),
+            Self::Who(task, typing) => who::on_key(*task, typing, key, at),
+            // The keys of a dialogue take looks at the settings: the machine leads it.
+            Self::Judging(_) | Self::Form(_) | Self::Second(..) => (None, Did::Nothing),
+        };
+        if let Some(next) = next {
+            *self = next;
         }
+        did
     }
 
-    /// The session after a look at the time: what was left alone is wiped.
-    #[must_use]
-    pub fn on_time(self, at: Uptime) -> Self {
-        let over = self.until().is_some_and(|until| at >= until);
-        if over { Self::Rest } else { self }
+    /// Takes a look at the time: what was left alone is wiped.
+    pub fn on_time(&mut self, at: Uptime) {
+        if self.until().is_some_and(|until| at >= until) {
+            *self = Self::Rest;
+        }
     }
 
     /// When it ends if left alone.
@@ -120,25 +121,31 @@ impl Session {
     }
 }
 
+/// Another session that a key leads to, and what the key did.
+type Keyed = (Option<Session>, Did);
+
 impl Typing {
     fn new(at: Uptime) -> Self {
         Self { entry: Entry::new(), until: at.after(PAUSE) }
     }
 
-    /// Takes a key in; what comes of the entry.
-    fn on_key(mut self, key: Key, at: Uptime, purpose: Purpose) -> Keyed {
+    /// Takes a key in, where it stands: nothing that was typed is copied.
+    fn on_key(&mut self, key: Key, at: Uptime, purpose: Purpose) -> Keyed {
         match key {
             Key::Digit(digit) => match self.entry.push(digit) {
                 Ok(()) => {
                     self.until = at.after(PAUSE);
-                    Keyed::Goes(self)
+                    (None, Did::Something)
                 }
-                Err(_) => Keyed::Ends(Did::TooLong),
+                Err(_) => (Some(Session::Rest), Did::TooLong),
             },
-            Key::Back => Keyed::Ends(Did::Something),
+            Key::Back => (Some(Session::Rest), Did::Something),
             Key::Ok => match (self.entry.number(), self.entry.code()) {
-                (Some(number), Some(code)) => Keyed::Try(Attempt { purpose, number, code }),
-                (Some(_) | None, None) | (None, Some(_)) => Keyed::Ends(Did::TooShort),
+                (Some(number), Some(code)) => {
+                    let attempt = Attempt { purpose, number, code };
+                    (Some(Session::Judging(attempt)), Did::Try)
+                }
+                (Some(_) | None, None) | (None, Some(_)) => (Some(Session::Rest), Did::TooShort),
             },
         }
     }
@@ -148,14 +155,4 @@ impl Typing {
     pub fn seen(&self) -> Typed {
         Typed::of(&self.entry)
     }
-}
-
-/// What comes of an entry after a key.
-enum Keyed {
-    /// It goes on.
-    Goes(Typing),
-    /// It is wiped.
-    Ends(Did),
-    /// It is a try.
-    Try(Attempt),
 }

@@ -5,13 +5,9 @@ use crate::keys::Key;
 use crate::task::Task;
 use crate::time::Uptime;
 
-pub(super) fn on_key(task: Task, typing: Typing, key: Key, at: Uptime) -> (Session, Did) {
+pub(super) fn on_key(task: Task, typing: &mut Typing, key: Key, at: Uptime) -> Keyed {
     if task == Task::Reset && key == Key::Ok && typing.entry.is_empty() {
-        return (Session::Rest, Did::Nobody);
+        return (Some(Session::Rest), Did::Nobody);
     }
-    match typing.on_key(key, at, Purpose::Task(task)) {
-        Keyed::Goes(typing) => (Session::Who(task, typing), Did::Something),
-        Keyed::Ends(did) => (Session::Rest, did),
-        Keyed::Try(attempt) => (Session::Judging(attempt), Did::Try),
-    }
+    typing.on_key(key, at, Purpose::Task(task))
 }
