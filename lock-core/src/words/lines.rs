@@ -89,6 +89,21 @@ pub(super) struct Writer<'a> {
     fit: Fit,
 }
 
+/// What a sign in a sentence stands for.
+#[derive(Clone, Copy)]
+enum Sign {
+    /// There is none.
+    Nothing,
+    /// `#`, a number.
+    Number(u32),
+    /// `#`, a holder.
+    Holder(Number),
+    /// `#`, a voltage.
+    Volts(Millivolts),
+    /// `@`, a date and time.
+    Stamp(Stamp),
+}
+
 /// A word in the making, and the letters in it.
 #[derive(Default)]
 struct Word {
@@ -134,25 +149,29 @@ impl<'a> Writer<'a> {
         self.number(says.body, number);
     }
 
+    // Said from many places: one copy of it is enough.
+    #[inline(never)]
     pub(super) fn sentence(&mut self, sentence: &str) {
-        self.fill(sentence, |_, _| {});
+        self.fill(sentence, Sign::Nothing);
     }
 
     /// A sentence in which `#` is `number`.
     pub(super) fn number(&mut self, sentence: &str, number: u16) {
-        self.fill(sentence, |writer, _| writer.decimal(u32::from(number)));
+        self.wide_number(sentence, u32::from(number));
     }
 
     /// The same with a number of any size.
+    // As above.
+    #[inline(never)]
     pub(super) fn wide_number(&mut self, sentence: &str, number: u32) {
-        self.fill(sentence, |writer, _| writer.decimal(number));
+        self.fill(sentence, Sign::Number(number));
     }
 
     /// A choice on a line of its own: the key, then what it chooses.
     pub(super) fn numbered(&mut self, key: u32, name: &str) {
         self.decimal(key);
         self.space();
-        self.fill(name, |_, _| {});
+        self.sentence(name);
     }
 
     /// Two bounds and their unit, on a line of their own.
@@ -204,27 +223,20 @@ impl<'a> Writer<'a> {
     }
 
     /// A sentence in which `#` is a holder's number.
+    // As above.
+    #[inline(never)]
     pub(super) fn holder(&mut self, sentence: &str, holder: Number) {
-        self.fill(sentence, |writer, _| writer.two_digits(holder));
+        self.fill(sentence, Sign::Holder(holder));
     }
 
     /// A sentence in which `#` is a voltage, to the hundredth.
     pub(super) fn volts(&mut self, sentence: &str, measured: Millivolts) {
-        let hundredths = measured.get() / 10;
-        self.fill(sentence, |writer, _| {
-            writer.decimal(u32::from(hundredths / 100));
-            writer.letter(writer.language.decimal);
-            writer.padded(u32::from(hundredths), 2);
-        });
+        self.fill(sentence, Sign::Volts(measured));
     }
 
     /// A sentence in which `@` is a date and time.
     pub(super) fn until(&mut self, sentence: &str, stamp: Stamp) {
-        self.fill(sentence, |writer, sign| {
-            if sign == '@' {
-                writer.stamp(stamp);
-            }
-        });
+        self.fill(sentence, Sign::Stamp(stamp));
     }
 
     /// What stands in an entry: the number in clear, the code as dots (R5).
@@ -246,18 +258,33 @@ impl<'a> Writer<'a> {
         self.end_line();
     }
 
-    /// Writes `sentence` on lines of its own; `sign` writes what `#` and `@`
-    /// stand for.
-    fn fill(&mut self, sentence: &str, sign: impl Fn(&mut Self, char)) {
+    /// Writes `sentence` on lines of its own; `sign` is what `#` or `@` stands
+    /// for.
+    fn fill(&mut self, sentence: &str, sign: Sign) {
         for letter in sentence.chars() {
             match letter {
-                '#' | '@' => sign(self, letter),
+                '#' | '@' => self.sign(sign),
                 ' ' => self.space(),
                 '|' => self.end_line(),
                 _ => self.letter(letter),
             }
         }
         self.end_line();
+    }
+
+    fn sign(&mut self, sign: Sign) {
+        match sign {
+            Sign::Nothing => {}
+            Sign::Number(number) => self.decimal(number),
+            Sign::Holder(holder) => self.two_digits(holder),
+            Sign::Volts(measured) => {
+                let hundredths = u32::from(measured.get() / 10);
+                self.decimal(hundredths / 100);
+                self.letter(self.language.decimal);
+                self.padded(hundredths, 2);
+            }
+            Sign::Stamp(stamp) => self.stamp(stamp),
+        }
     }
 
     fn stamp(&mut self, stamp: Stamp) {
