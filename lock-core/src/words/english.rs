@@ -1,13 +1,12 @@
 //! English. The file a translator copies; [`Says`] tells what the signs mean.
 
-use embedded_graphics::mono_font::ascii::FONT_10X20;
-
 use super::english_forms::FORMS;
+use super::font;
 use super::language::{Language, Refusals, Refused, Says};
 
 /// The sentences in English.
 pub const ENGLISH: Language = Language {
-    font: &FONT_10X20,
+    font: &font::ASCII,
     weekdays: ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"],
     months: ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"],
     stamp: "w d m t",

@@ -23,6 +23,7 @@ mod english;
 mod english_forms;
 #[cfg(test)]
 pub(crate) mod every;
+pub mod font;
 mod form;
 mod form_language;
 mod language;
