@@ -1,18 +1,27 @@
 //! Fixed byte tables: writing and reading fields one behind the other, little
 //! endian, and the check value of flash and of frames.
 
-use crc::{CRC_32_ISO_HDLC, Crc, Table};
+use crc::{CRC_32_ISO_HDLC, Crc};
 
 /// What erased flash reads, and what a field reads that is not used.
 pub(crate) const ERASED: u8 = 0xFF;
 
-/// One table of 1 KB: a byte a look-up.
-static CRC: Crc<u32, Table<1>> = Crc::<u32, Table<1>>::new(&CRC_32_ISO_HDLC);
+/// With a table a byte is a look-up. A lock does without: the table is a kilobyte
+/// of flash, and saves it a thirtieth of an opening.
+#[cfg(not(target_os = "none"))]
+type Method = crc::Table<1>;
+#[cfg(target_os = "none")]
+type Method = crc::NoTable;
+
+static CRC: Crc<u32, Method> = Crc::<u32, Method>::new(&CRC_32_ISO_HDLC);
 
 /// The CRC-32/ISO-HDLC of `bytes`, the one of Ethernet and zip.
 pub(crate) fn crc32(bytes: &[u8]) -> u32 {
     CRC.checksum(bytes)
 }
+
+// Every table is written and read by these. On a small machine one copy of each is
+// enough, hence `inline(never)` there.
 
 /// Writes fields one behind the other. What does not fit is left out; every
 /// table has a test that its fields do.
@@ -23,7 +32,6 @@ impl<'a> Put<'a> {
         Self(block.iter_mut())
     }
 
-    // Called from every table: one copy of it is enough.
     #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn bytes(&mut self, bytes: &[u8]) {
         // The bytes first: the pair is taken from them, so that no place of
@@ -33,14 +41,17 @@ impl<'a> Put<'a> {
         }
     }
 
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn u8(&mut self, value: u8) {
         self.bytes(&[value]);
     }
 
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn u16(&mut self, value: u16) {
         self.bytes(&value.to_le_bytes());
     }
 
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn u32(&mut self, value: u32) {
         self.bytes(&value.to_le_bytes());
     }
@@ -55,7 +66,6 @@ impl<'a> Take<'a> {
     }
 
     /// The next bytes, as many as there is room for.
-    // As above.
     #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn bytes(&mut self, bytes: &mut [u8]) {
         for byte in bytes {
@@ -69,15 +79,18 @@ impl<'a> Take<'a> {
         bytes
     }
 
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn u8(&mut self) -> u8 {
         let [byte] = self.array();
         byte
     }
 
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn u16(&mut self) -> u16 {
         u16::from_le_bytes(self.array())
     }
 
+    #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn u32(&mut self) -> u32 {
         u32::from_le_bytes(self.array())
     }
