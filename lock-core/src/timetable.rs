@@ -139,7 +139,7 @@ impl From<Window> for (Minute, Minute) {
 }
 
 /// The windows that start on one day.
-pub type Windows = heapless::Vec<Window, WINDOWS_A_DAY>;
+pub type Windows = heapless::Vec<Window, WINDOWS_A_DAY, u8>;
 
 /// What one date is to one timetable.
 #[derive(Clone, PartialEq, Eq, Debug)]

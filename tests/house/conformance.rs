@@ -1,5 +1,5 @@
 //! A recording, played again without the world that it was made in, gives the
-//! same outputs and the same flash. On ARM: `.ci/firmware`.
+//! same outputs and the same flash. On ARM: `.ci/conformance`.
 
 use std::path::Path;
 

@@ -1,6 +1,6 @@
 //! The board as the lock sees it.
 
-use core::cell::RefCell;
+use core::cell::{Cell, RefCell};
 use core::convert::Infallible;
 
 use critical_section::Mutex;
@@ -34,19 +34,20 @@ const SUPPLY: usize = 3;
 const SOUNDER: usize = 4;
 const DISPLAY: usize = 5;
 
-/// An interrupt wakes the lock at that moment; the timer is set to it.
-pub fn wake_at(wake: Option<Uptime>) {
-    let ms = wake.map_or(u64::MAX, Uptime::as_millis);
-    registers::set_timer(u32::try_from(ms).unwrap_or(u32::MAX).saturating_mul(TICKS));
-}
+/// Milliseconds after which a contact that bounces is looked at again.
+const SETTLING: u64 = 5;
+
+/// The keys that were down at the last interrupt, a bit each.
+static DOWN: Mutex<Cell<u32>> = Mutex::new(Cell::new(0));
 
 /// The keypad's interrupt calls it.
 #[cortex_m_rt::exception]
 fn SysTick() {
-    let column = registers::own(6);
+    let down = registers::own(6);
+    let before = critical_section::with(|held| DOWN.borrow(held).replace(down));
     for (row, keys) in (0_u32..).zip(Key::LAYOUT) {
         for (place, key) in (0_u32..).zip(keys) {
-            if column & 1_u32.checked_shl(row * 3 + place).unwrap_or(0) != 0 {
+            if down & !before & 1_u32.checked_shl(row * 3 + place).unwrap_or(0) != 0 {
                 let _ = KEYS.push(key);
             }
         }
@@ -107,6 +108,17 @@ impl Desk {
             millis: 0,
         }
     }
+
+    /// An interrupt is to wake the lock at that moment, or before.
+    pub fn wake_at(&mut self, wake: Option<Uptime>) {
+        let contacts = [&self.bolt, &self.door, &self.inhibit, &self.switch];
+        let settling = contacts.into_iter().any(Contact::is_settling);
+        let now = self.now().uptime.as_millis();
+        let sleep = wake.map_or(u64::MAX, |wake| wake.as_millis().saturating_sub(now));
+        let sleep = if settling { sleep.min(SETTLING) } else { sleep };
+        // Whoever wakes too early goes to sleep again.
+        registers::wake_after(u32::try_from(sleep).unwrap_or(u32::MAX).saturating_mul(TICKS));
+    }
 }
 
 impl Board for Desk {
@@ -132,16 +144,17 @@ impl Board for Desk {
     }
 
     fn notice(&mut self) -> Option<Noticed> {
-        if let Some(up) = self.bolt.changed() {
+        let now = self.now().uptime;
+        if let Some(up) = self.bolt.steady(now) {
             return Some(Noticed::Bolt(bolt(up)));
         }
-        if let Some(up) = self.door.changed() {
+        if let Some(up) = self.door.steady(now) {
             return Some(Noticed::Door(door(up)));
         }
-        if let Some(up) = self.inhibit.changed() {
+        if let Some(up) = self.inhibit.steady(now) {
             return Some(Noticed::Inhibit(inhibit(up)));
         }
-        if let Some(up) = self.switch.changed() {
+        if let Some(up) = self.switch.steady(now) {
             return Some(Noticed::Switch(switch(up)));
         }
         let [low, high, ready, _] = registers::own(SUPPLY).to_le_bytes();

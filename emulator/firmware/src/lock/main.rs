@@ -43,7 +43,7 @@ fn run() -> ! {
     let mut decoder = Decoder::new();
     loop {
         if let Progress::Asleep(wake) = lock.advance() {
-            board::wake_at(wake);
+            lock.board_mut().wake_at(wake);
             cortex_m::asm::wfi();
         }
         if let Some(byte) = registers::received() {

@@ -4,6 +4,7 @@
 use core::ptr;
 
 const TIMER: usize = 0x4000_0000;
+const ALARM_CLOCK: usize = 0x4000_1000;
 const UART: usize = 0x4000_4000;
 const GPIO: usize = 0x4001_0000;
 
@@ -33,14 +34,14 @@ pub fn send(byte: u8) {
     write(UART + DATA, byte.into());
 }
 
-/// A timer that counts down.
+/// A timer that counts down, round and round.
 pub fn timer() -> u32 {
     read(TIMER + TIMER_VALUE)
 }
 
-/// Starts the timer at that count.
-pub fn set_timer(count: u32) {
-    write(TIMER + TIMER_VALUE, count);
+/// Has another timer interrupt after so many ticks.
+pub fn wake_after(ticks: u32) {
+    write(ALARM_CLOCK + TIMER_VALUE, ticks);
 }
 
 /// The level of an input pin.

@@ -6,7 +6,7 @@
 //! boots a lock on the flash in `NAME.flash`, tells it what `NAME.told` holds for
 //! that life, and writes what the lock does to `NAME.out`. When the power ends, or
 //! the recording, it saves the flash and ends the machine: nothing but the file
-//! outlives it. `.ci/firmware` runs all lives of all drills and compares.
+//! outlives it. `.ci/conformance` runs all lives of all drills and compares.
 //!
 //! | file | concept |
 //! | --- | --- |
