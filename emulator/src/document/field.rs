@@ -136,6 +136,23 @@ impl<'t> Field<'t> {
         }
     }
 
+    /// A number from 0 to `most`, with a point or without.
+    pub(crate) fn decimal(&self, most: f64) -> Read<f64> {
+        let text = match self.value.get_ref() {
+            DeValue::Float(number) => number.as_str(),
+            DeValue::Integer(number) if number.radix() == 10 => number.as_str(),
+            _ => return Err(self.wrong_type("a number, without quotes")),
+        };
+        match text.replace('_', "").parse::<f64>() {
+            Ok(value) if (0.0..=most).contains(&value) => Ok(value),
+            _ => {
+                let what = format!("`{}` must be a number from 0 to {most}.", self.key);
+                let remedy = "Write it in the unit of this key.";
+                Err(Wrong::new(&self.at(), what, remedy).here("out of bounds"))
+            }
+        }
+    }
+
     pub(crate) fn date(&self) -> Read<Date> {
         let wrong_type = || self.wrong_type("a date such as 2027-12-24, without quotes");
         let DeValue::Datetime(moment) = self.value.get_ref() else {

@@ -9,6 +9,7 @@
 //! | `holidays.rs` | closures from a calendar of holidays |
 //! | `calendar.rs` | opening times for a calendar program |
 //! | `supply.rs` | how long a battery lasts |
+//! | `costs.rs` | what the things that a lock does cost on a board |
 //! | `finding.rs` | what `plan check` finds: severity, place, remedy |
 //! | `check/` | the checks, a subject a file |
 //!
@@ -18,6 +19,7 @@
 mod calendar;
 pub mod chart;
 pub mod check;
+pub mod costs;
 mod finding;
 pub mod holidays;
 mod openings;

@@ -1,8 +1,8 @@
 //! How long a battery lasts: what the emulated lock does in an idle day and for an
 //! opening, counted, and what each of that costs, assumed.
 //!
-//! The counts are the real lock's. The costs are those of no particular board: put
-//! your own into [`Costs`] once you have measured them. `docs/energy.md` has both.
+//! The counts are the real lock's; `costs.rs` has what they cost. `docs/energy.md` has
+//! both.
 
 use emulated_board::trace::{Line, Told, What};
 use lock_core::code::{Code, LockKey, Salt, digest};
@@ -113,7 +113,8 @@ const KEY: [u8; LockKey::LEN] = *b"a bench of the emulator: no key!";
 const SALT: [u8; Salt::LEN] = *b"bench, no secret";
 /// For how long each opening lasts, in seconds. Ours.
 const OPEN_FOR: u64 = 180;
-const DAY: u64 = 86_400;
+/// Seconds of a day.
+pub(super) const DAY: u64 = 86_400;
 
 impl Bench {
     /// The lock of a site, on a Monday.
@@ -241,64 +242,6 @@ pub fn count(site: &Site, lock: &LockPlan) -> Result<Counted, FormatError> {
     Ok(Counted { idle_day, opening: opening.times(1.0 / f64::from(OPENINGS)) })
 }
 
-/// What each thing costs, in millijoules; sleeping in milliwatts.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Costs {
-    /// Asleep, clock chip and alarm line included.
-    pub asleep: f64,
-    /// A wake-up and the turn that follows.
-    pub wake: f64,
-    /// A key: the scans while a finger is on it, and its turn with the digest.
-    pub key: f64,
-    /// A refresh of the display.
-    pub refresh: f64,
-    /// A move of the drive.
-    pub moving: f64,
-    /// A sound.
-    pub sound: f64,
-    /// A word programmed.
-    pub word: f64,
-    /// A page erased.
-    pub page: f64,
-}
-
-/// Costs of a board that nobody has built: ours, at 3 V. 5 µA asleep; 5 mA for 2 ms a
-/// wake-up; 2 mA for 150 ms a key; 8 mA for 2 s a refresh of e-paper; 150 mA for 200 ms a
-/// move; 10 mA for 100 ms a sound; 5 mA for 60 µs a word; 5 mA for 25 ms a page.
-pub const ASSUMED: Costs = Costs {
-    asleep: 0.015,
-    wake: 0.03,
-    key: 0.9,
-    refresh: 48.0,
-    moving: 90.0,
-    sound: 3.0,
-    word: 0.000_9,
-    page: 0.375,
-};
-
-impl Costs {
-    /// What a day costs, in millijoules.
-    #[must_use]
-    pub fn day(&self, work: &Work) -> f64 {
-        self.parts(work).iter().map(|(_, cost)| cost).sum()
-    }
-
-    /// What each part of it costs, in millijoules.
-    #[must_use]
-    pub fn parts(&self, work: &Work) -> [(&'static str, f64); 8] {
-        [
-            ("asleep", self.asleep * DAY as f64),
-            ("wake-ups", self.wake * work.wakes),
-            ("keys", self.key * work.keys),
-            ("display refreshes", self.refresh * work.refreshes),
-            ("drive moves", self.moving * work.moves),
-            ("sounds", self.sound * work.sounds),
-            ("flash words", self.word * work.words),
-            ("flash pages erased", self.page * work.pages),
-        ]
-    }
-}
-
 /// A battery.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Battery {
@@ -308,13 +251,16 @@ pub struct Battery {
     pub volts: f64,
     /// What it holds, in milliampere hours, at small currents.
     pub milliampere_hours: f64,
+    /// For how many years it keeps, used or not.
+    pub keeps: f64,
 }
 
-/// Capacities of alkaline cells at small currents and room temperature, from memory of
-/// makers' data sheets in general: 550 mAh and 2,500 mAh.
+/// Capacities of alkaline cells at small currents and room temperature, and how long they
+/// keep, from memory of makers' data sheets in general: 550 mAh and 5 years, 2,500 mAh and
+/// 10 years.
 pub const BATTERIES: [Battery; 2] = [
-    Battery { name: "6LR61", volts: 9.0, milliampere_hours: 550.0 },
-    Battery { name: "2 × LR6", volts: 3.0, milliampere_hours: 2_500.0 },
+    Battery { name: "6LR61", volts: 9.0, milliampere_hours: 550.0, keeps: 5.0 },
+    Battery { name: "2 × LR6", volts: 3.0, milliampere_hours: 2_500.0, keeps: 10.0 },
 ];
 
 /// What reaches the lock: a converter of 85 %, and a fifth left in the cells when they
@@ -325,12 +271,25 @@ const LOST_A_YEAR: f64 = 0.03;
 const DAYS_A_YEAR: f64 = 365.25;
 
 impl Battery {
-    /// Years until it is spent, if a day costs so many millijoules.
+    /// Years until it is spent, if a day costs so many millijoules and it kept for ever.
     #[must_use]
     pub fn years(&self, millijoules_a_day: f64) -> f64 {
         // mAh × 3.6 = coulombs; × V = joules.
         let holds = self.milliampere_hours * 3.6 * self.volts * 1_000.0;
         let a_year = millijoules_a_day * DAYS_A_YEAR / REACHES + LOST_A_YEAR * holds;
         holds / a_year
+    }
+
+    /// The same as a sentence's end: no longer than it keeps.
+    #[must_use]
+    pub fn lasts(&self, millijoules_a_day: f64) -> String {
+        let years = self.years(millijoules_a_day);
+        if years >= self.keeps {
+            format!("for as long as such cells keep, {:.0} years", self.keeps)
+        } else if years >= 1.0 {
+            format!("{years:.1} years")
+        } else {
+            format!("{:.0} days", years * DAYS_A_YEAR)
+        }
     }
 }

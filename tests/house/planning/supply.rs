@@ -1,6 +1,7 @@
 //! `plan supply`: the model against a simulated year, and its arithmetic by hand.
 
-use emulator::plan::supply::{ASSUMED, BATTERIES, Battery, Bench, Work, count};
+use emulator::plan::costs::{ASSUMED, Costs};
+use emulator::plan::supply::{BATTERIES, Battery, Bench, Work, count};
 use emulator::site::Site;
 use emulator::tour::SITE;
 
@@ -59,10 +60,14 @@ fn what_a_lock_does_in_a_day() {
 /// 5.37 kJ a year; it loses 0.324 kJ a year by itself; 10.8 / 5.695 = 1.896 years.
 #[test]
 fn the_arithmetic_of_a_battery() {
-    let battery = Battery { name: "", volts: 3.0, milliampere_hours: 1_000.0 };
+    let battery = Battery { name: "", volts: 3.0, milliampere_hours: 1_000.0, keeps: 10.0 };
     assert!((battery.years(10_000.0) - 1.896).abs() < 0.001, "{}", battery.years(10_000.0));
-    // Nothing but its own loss: a third of a century.
+    assert_eq!(battery.lasts(10_000.0), "1.9 years");
+    // Nothing but its own loss: a third of a century, and nobody sells such cells.
     assert!((battery.years(0.0) - 1.0 / 0.03).abs() < 1e-9);
+    assert_eq!(battery.lasts(0.0), "for as long as such cells keep, 10 years");
+    // 100 J a day, 147.1 J out of it: 10,800 / 54,036 of a year.
+    assert_eq!(battery.lasts(100_000.0), "73 days");
     let day = Work { refreshes: 2.0, moves: 1.0, ..Work::default() };
     // 0.015 mW for a day, two refreshes, one move.
     assert!((ASSUMED.day(&day) - (1_296.0 + 96.0 + 90.0)).abs() < 1e-9);
@@ -81,9 +86,44 @@ fn the_command_says_what_it_counted() {
     assert_eq!(years.len(), BATTERIES.len());
     let total = told["total"].as_f64().unwrap();
     for (battery, years) in BATTERIES.iter().zip(years) {
-        assert!((battery.years(total) - years).abs() < 1e-6);
+        assert!((battery.years(total).min(battery.keeps) - years).abs() < 1e-6);
     }
     let (code, _, err) = plan(SITE, "supply", &["--lock", "cellar"]);
     assert_eq!(code, 2);
     assert!(err.contains("no lock \"cellar\""), "{err}");
+}
+
+/// A file of costs takes the place of what is assumed, key by key.
+#[test]
+fn a_board_has_its_own_costs() {
+    let read = |text: &str| Costs::parse("board", text).map_err(|why| format!("{why:?} {why}"));
+    assert_eq!(read(""), Ok(ASSUMED));
+    let all =
+        "asleep = 1\nwake = 2.5\nkey = 3\nrefresh = 4\nmove = 5\nsound = 6\nword = 7\npage = 8e0";
+    let work = Work { wakes: 1.0, keys: 1.0, refreshes: 1.0, ..Work::default() };
+    let rest = Work { moves: 1.0, sounds: 1.0, words: 1.0, pages: 1.0, ..work };
+    let parts = read(all).unwrap().parts(&rest).map(|(_, cost)| cost);
+    assert_eq!(parts, [86_400.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0]);
+    for (text, what) in [
+        ("refersh = 1", "Did you mean `refresh`?"),
+        ("key = \"1\"", "must be a number"),
+        ("key = -1", "must be a number from 0"),
+        ("key = nan", "must be a number from 0"),
+        ("key = 1e99", "must be a number from 0"),
+        ("key", "no TOML"),
+    ] {
+        let why = read(text).expect_err(text);
+        assert!(why.contains(what), "{text}: {why}");
+    }
+
+    let file = std::env::temp_dir().join(format!("costs-{}.toml", std::process::id()));
+    std::fs::write(&file, "refresh = 0\n").unwrap();
+    let path = file.to_str().unwrap();
+    let told = json(SITE, "supply", &["--lock", "till", "--costs", path]);
+    assert_eq!(told["millijoules_a_day"]["display refreshes"], 0.0);
+    std::fs::write(&file, "\n\nrefresh = -3\n").unwrap();
+    let (code, _, err) = plan(SITE, "supply", &["--lock", "till", "--costs", path]);
+    assert_eq!(code, 2);
+    assert!(err.contains("`refresh` must be a number") && err.contains(":3:"), "{err}");
+    std::fs::remove_file(&file).unwrap();
 }

@@ -9,7 +9,8 @@ use serde_json::{Value, json};
 use super::lock_of;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
-use crate::plan::supply::{ASSUMED, BATTERIES, Work, count};
+use crate::plan::costs::{ASSUMED, Costs};
+use crate::plan::supply::{BATTERIES, Work, count};
 use crate::site::Site;
 
 #[derive(Args)]
@@ -19,9 +20,14 @@ pub(in crate::cli) struct SupplyArguments {
     /// The lock's id.
     #[arg(long, value_name = "ID")]
     lock: String,
-    /// Openings a day.
+    /// Openings a day, 0 to 1000.
     #[arg(long, value_name = "NUMBER", default_value_t = 10, value_parser = clap::value_parser!(u16).range(0..=1_000))]
     openings_a_day: u16,
+    /// What things cost on your board (TOML): `asleep` in milliwatts; `wake`, `key`,
+    /// `refresh`, `move`, `sound`, `word` and `page` in millijoules. What is left out
+    /// stays as assumed (docs/energy.md).
+    #[arg(long, value_name = "FILE")]
+    costs: Option<PathBuf>,
     /// How the answer is written.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -33,20 +39,25 @@ impl SupplyArguments {
             Ok(lock) => lock,
             Err(why) => return refuse(streams, &why),
         };
+        let board = match self.costs.as_deref().map_or(Ok(ASSUMED), Costs::load) {
+            Ok(costs) => costs,
+            Err(why) => return refuse(streams, &why),
+        };
         let Ok(counted) = count(site, lock) else {
             let what = "The settings of this lock cannot be stored.";
             return refuse(streams, &Unusable::new(what, "Check the file: emulator plan check."));
         };
         let day = counted.idle_day.and(counted.opening.times(self.openings_a_day.into()));
-        let costs = ASSUMED.parts(&day);
-        let total = ASSUMED.day(&day);
+        let costs = board.parts(&day);
+        let total = board.day(&day);
         match self.format {
             Format::Json => {
                 let counts =
                     |work: &Work| Value::from_iter(work.counts().map(|(n, c)| (n, json!(c))));
-                let batteries = BATTERIES.map(
-                    |battery| json!({ "battery": battery.name, "years": battery.years(total) }),
-                );
+                let batteries = BATTERIES.map(|battery| {
+                    let years = battery.years(total).min(battery.keeps);
+                    json!({ "battery": battery.name, "years": years, "keeps_years": battery.keeps })
+                });
                 let object = json!({
                     "lock": lock.id,
                     "openings_a_day": self.openings_a_day,
@@ -77,13 +88,16 @@ impl SupplyArguments {
                 }
                 writeln!(streams.out, "{:<20} {:>10} {:>10} {total:>12.1}\n", "together", "", "")?;
                 for battery in BATTERIES {
-                    let years = battery.years(total);
-                    writeln!(streams.out, "{:<8} {years:>5.1} years", battery.name)?;
+                    writeln!(streams.out, "{:<8} {}", battery.name, battery.lasts(total))?;
                 }
+                let costs = match &self.costs {
+                    None => "costs are assumed for a board that nobody has\nbuilt.",
+                    Some(_) => "costs are your file's, the rest of them\nassumed.",
+                };
                 writeln!(
                     streams.out,
-                    "\nCounts are the emulated lock's; costs are assumed for a board that nobody \
-                     has\nbuilt. Cold, old cells and a stiff bolt shorten it: measure your own."
+                    "\nCounts are the emulated lock's; {costs} Cold, old cells and a stiff bolt \
+                     shorten it: measure your own."
                 )?;
             }
         }
