@@ -146,7 +146,7 @@ fn may_press(keys: &str, read: &str) -> bool {
 fn walk(errand: &Errand) {
     let mut world = world();
     let place = Task::ALL.iter().position(|task| *task == errand.task).unwrap();
-    let in_list = ENGLISH.forms.tasks[place].in_list.trim_start_matches("# ");
+    let name = ENGLISH.forms.tasks[place];
     let mut answers = errand.answers.iter();
     let mut next = answers.next();
     let mut said_who = false;
@@ -156,7 +156,7 @@ fn walk(errand: &Errand) {
         if said_who && read.contains(errand.done) {
             return;
         }
-        let chosen = (1..=3).find(|n| read.contains(&format!(" {n} {in_list}")));
+        let chosen = (1..=3).find(|n| read.contains(&format!(" {n} {name}")));
         match (chosen, next) {
             (Some(digit), _) if read.starts_with("Press a number") => {
                 press(&mut world, &digit.to_string(), &read);

@@ -1,30 +1,25 @@
 //! The dialogues in English.
 
 use super::form_language::{Changes, Forms, Troubles};
-use super::language::Choice;
-
-const fn task(in_list: &'static str, title: &'static str) -> Choice {
-    Choice { in_list, title }
-}
 
 pub(super) const FORMS: Forms = Forms {
     tasks: [
-        task("# Hold shut", "Hold shut"),
-        task("# Status", "Status"),
-        task("# Change my code", "Change my code"),
-        task("# Enrol somebody", "Enrol somebody"),
-        task("# Suspend", "Suspend"),
-        task("# Restore", "Restore"),
-        task("# Remove", "Remove"),
-        task("# Change a role", "Change a role"),
-        task("# Timetable", "Timetable"),
-        task("# Taken numbers", "Taken numbers"),
-        task("# Files", "Files"),
-        task("# Set the clock", "Set the clock"),
-        task("# Set a value", "Set a value"),
-        task("# Try the alarm", "Try the alarm"),
-        task("# Pairing key", "Pairing key"),
-        task("# Reset the lock", "Reset the lock"),
+        "Hold shut",
+        "Status",
+        "Change my code",
+        "Enrol somebody",
+        "Suspend",
+        "Restore",
+        "Remove",
+        "Change a role",
+        "Timetable",
+        "Taken numbers",
+        "Files",
+        "Set the clock",
+        "Set a value",
+        "Try the alarm",
+        "Pairing key",
+        "Reset the lock",
     ],
     first_warden: "First warden",
     slow_reset: "Slow reset",

@@ -44,15 +44,15 @@ pub(super) fn write(out: &mut Writer<'_>, forms: &Forms, form: &Form) {
     }
 }
 
-/// The title and the line in the list of a task.
-pub(super) fn choice(forms: &Forms, task: Task) -> Option<&super::language::Choice> {
-    let index = Task::ALL.iter().position(|other| *other == task)?;
-    forms.tasks.get(index)
+/// The name of a task.
+pub(super) fn name(forms: &Forms, task: Task) -> &'static str {
+    let index = Task::ALL.iter().position(|other| *other == task);
+    index.map_or("", |index| pick(&forms.tasks, index))
 }
 
 fn title(forms: &Forms, topic: Topic) -> &'static str {
     match topic {
-        Topic::Task(task) => choice(forms, task).map_or("", |choice| choice.title),
+        Topic::Task(task) => name(forms, task),
         Topic::FirstWarden => forms.first_warden,
         Topic::SlowReset => forms.slow_reset,
     }

@@ -1,6 +1,5 @@
 //! What a translator fills in for dialogues.
 
-use super::language::Choice;
 use crate::code::Guessable;
 use crate::policy::KEYS;
 use crate::role::Role;
@@ -12,8 +11,9 @@ use crate::task::Task;
 /// [`super::BODY_LINES`] lines.
 #[derive(Clone, Copy, Debug)]
 pub struct Forms {
-    /// The tasks, in the order of [`Task::ALL`].
-    pub tasks: [Choice; Task::ALL.len()],
+    /// The tasks, in the order of [`Task::ALL`]: a line of the list, behind the key
+    /// to press, and the title of the dialogue; at most 15 letters.
+    pub tasks: [&'static str; Task::ALL.len()],
     /// The title while the first warden is enrolled.
     pub first_warden: &'static str,
     /// The title of a reset that no warden asks for.

@@ -35,15 +35,6 @@ pub struct Refused {
     pub until: Option<&'static str>,
 }
 
-/// A task that is chosen by a digit.
-#[derive(Clone, Copy, Debug)]
-pub struct Choice {
-    /// Its line in the list; `#` is the key to press.
-    pub in_list: &'static str,
-    /// The title while the person says who they are.
-    pub title: &'static str,
-}
-
 /// Why a right code does not open: a sentence for each [`Refusal`].
 #[derive(Clone, Copy, Debug)]
 pub struct Refusals {

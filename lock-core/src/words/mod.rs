@@ -33,7 +33,7 @@ mod tests;
 
 pub use english::ENGLISH;
 pub use form_language::{Changes, Forms, Troubles};
-pub use language::{Choice, Language, Refusals, Refused, Says};
+pub use language::{Language, Refusals, Refused, Says};
 pub use lines::{BODY_LINES, Body, CODE_DIGIT, COLUMNS, Joined, Line, Lines, TITLE_COLUMNS, Title};
 
 use crate::audit::Refusal;
@@ -136,17 +136,13 @@ fn list(out: &mut Writer<'_>, language: &Language, page: u8) {
     out.title(language.list.title);
     let tasks = Task::LIST.get(usize::from(page)).unwrap_or(&[None; TASKS_A_PAGE]);
     for (task, key) in tasks.iter().flatten().zip(1..) {
-        if let Some(choice) = form::choice(&language.forms, *task) {
-            out.number(choice.in_list, key);
-        }
+        out.numbered(key, form::name(&language.forms, *task));
     }
     out.sentence(language.list.body);
 }
 
 fn who(out: &mut Writer<'_>, language: &Language, task: Task, typed: Typed) {
-    if let Some(choice) = form::choice(&language.forms, task) {
-        out.title(choice.title);
-    }
+    out.title(form::name(&language.forms, task));
     out.typed(typed);
     out.sentence(match typed {
         Typed::Nothing => language.who_nothing,
