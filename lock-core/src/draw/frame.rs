@@ -4,7 +4,7 @@ use core::convert::Infallible;
 
 use embedded_graphics::Pixel;
 use embedded_graphics::draw_target::DrawTarget;
-use embedded_graphics::geometry::{Dimensions, OriginDimensions, Point, Size};
+use embedded_graphics::geometry::{OriginDimensions, Point, Size};
 use embedded_graphics::pixelcolor::BinaryColor;
 use embedded_graphics::primitives::Rectangle;
 
@@ -83,21 +83,11 @@ impl DrawTarget for Frame {
 
     /// Whole bytes at a time: boxes are most of what is drawn.
     fn fill_solid(&mut self, area: &Rectangle, color: BinaryColor) -> Result<(), Self::Error> {
-        let area = area.intersection(&self.bounding_box());
-        let Some(last) = area.bottom_right() else { return Ok(()) };
-        let bounds = (
-            usize::try_from(area.top_left.y),
-            usize::try_from(last.y),
-            u32::try_from(area.top_left.x),
-            u32::try_from(last.x),
-        );
-        let (Ok(top), Ok(bottom), Ok(left), Ok(right)) = bounds else { return Ok(()) };
-        let (Ok(first), Ok(last)) = (usize::try_from(left / 8), usize::try_from(right / 8)) else {
-            return Ok(());
-        };
-        for line in self.rows.get_mut(top..=bottom).unwrap_or_default() {
+        let (left, right) = clipped(area.top_left.x, area.size.width, ROW * 8);
+        let (top, bottom) = clipped(area.top_left.y, area.size.height, ROWS);
+        for line in self.rows.get_mut(top..bottom).unwrap_or_default() {
             let mut start = left & !7;
-            for byte in line.get_mut(first..=last).unwrap_or_default() {
+            for byte in line.get_mut(left / 8..right.div_ceil(8)).unwrap_or_default() {
                 put(byte, mask(start, left, right), color);
                 start = start.saturating_add(8);
             }
@@ -124,12 +114,20 @@ fn put(byte: &mut u8, mask: u8, color: BinaryColor) {
 }
 
 /// The bits of the byte that starts at pixel `start` that lie in
-/// `left..=right`.
-fn mask(start: u32, left: u32, right: u32) -> u8 {
-    let from_left = 0xFF_u8.checked_shr(left.saturating_sub(start)).unwrap_or(0);
-    let Some(within) = right.checked_sub(start) else { return 0 };
-    let to_right = 0x7F_u8.checked_shr(within).unwrap_or(0);
-    from_left & !to_right
+/// `left..right`.
+fn mask(start: usize, left: usize, right: usize) -> u8 {
+    let from = |edge: usize| match edge.saturating_sub(start) {
+        within @ 0..8 => 0xFF >> within,
+        _ => 0_u8,
+    };
+    from(left) & !from(right)
+}
+
+/// Where the `length` pixels from `start` on begin and end, of those before
+/// `end`.
+fn clipped(start: i32, length: u32, end: usize) -> (usize, usize) {
+    let within = |at: i32| usize::try_from(at).unwrap_or(0).min(end);
+    (within(start), within(start.saturating_add_unsigned(length)))
 }
 
 #[cfg(test)]
@@ -154,6 +152,24 @@ mod tests {
                             assert_eq!(fast.pixel(x, y), Some(want), "{area:?} {at:?}");
                         }
                     }
+                }
+            }
+        }
+    }
+
+    /// Boxes at every upper and lower edge, and far outside.
+    #[test]
+    fn a_box_is_clipped_above_and_below() {
+        for top in (-3..131).chain([i32::MIN, i32::MAX]) {
+            for height in [0, 1, 2, 60, 128, 140, u32::MAX] {
+                let area = Rectangle::new(Point::new(-2, top), Size::new(5, height));
+                let mut frame = Frame::new();
+                frame.fill_solid(&area, BinaryColor::On).unwrap();
+                for y in 0..128_u8 {
+                    let (above, y) = (i64::from(y) - i64::from(top), u32::from(y));
+                    let within = (0..i64::from(height)).contains(&above);
+                    let row = (0..4).map(|x| frame.pixel(x, y) == Some(BinaryColor::On));
+                    assert!(row.eq([within, within, within, false]), "{area:?} {y}");
                 }
             }
         }
