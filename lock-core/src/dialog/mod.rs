@@ -103,8 +103,17 @@ impl Dialogue {
     }
 
     /// It asks for `field`.
+    // Not inlined, as below.
+    #[inline(never)]
     pub fn ask(&mut self, field: Field) {
-        self.stage = Stage::Ask(field, Entry::new());
+        self.turn_to(Stage::Ask(field, Entry::new()));
+    }
+
+    /// It does something else from now on; what stood in a field is wiped.
+    // Not inlined: one copy of the wiping is enough.
+    #[inline(never)]
+    pub fn turn_to(&mut self, stage: Stage) {
+        self.stage = stage;
     }
 
     /// Takes a key in; what it did.

@@ -70,7 +70,7 @@ impl Machine {
         if let Session::Form(dialogue) = &mut self.session {
             let Offer { version, fingerprint, .. } = offer;
             dialogue.offer = Some(offer);
-            dialogue.stage = Stage::Confirm(Gist::File { version, fingerprint });
+            dialogue.turn_to(Stage::Confirm(Gist::File { version, fingerprint }));
             self.sound(Sound::Key);
         }
     }

@@ -70,18 +70,18 @@ impl Machine {
     ) -> Result<(), Unreadable> {
         match dialogue.topic {
             Topic::Task(Task::Numbers) => {
-                dialogue.stage = Stage::Numbers(rows_from(1, reads)?);
+                dialogue.turn_to(Stage::Numbers(rows_from(1, reads)?));
             }
             Topic::Task(Task::Files) => {
-                dialogue.stage = Stage::Files;
+                dialogue.turn_to(Stage::Files);
                 dialogue.until = at.uptime.after(super::carry::SESSION);
             }
             Topic::Task(_) | Topic::FirstWarden | Topic::SlowReset => {
                 match dialogue.draft.next(dialogue.topic) {
                     Next::Ask(field) => dialogue.ask(field),
-                    Next::Second(role) => dialogue.stage = Stage::Second(role, Entry::new()),
+                    Next::Second(role) => dialogue.turn_to(Stage::Second(role, Entry::new())),
                     Next::Confirm => {
-                        dialogue.stage = Stage::Confirm(self.gist(&dialogue));
+                        dialogue.turn_to(Stage::Confirm(self.gist(&dialogue)));
                         dialogue.trouble = self.hindered(dialogue.topic).err();
                     }
                 }
@@ -172,7 +172,7 @@ impl Machine {
             Stage::Numbers(rows) => {
                 let last = rows.iter().flatten().last();
                 let from = last.map_or(1, |row| row.number.get().saturating_add(1));
-                dialogue.stage = Stage::Numbers(rows_from(from, reads)?);
+                dialogue.turn_to(Stage::Numbers(rows_from(from, reads)?));
             }
             Stage::Ask(Field::Key { page }, _) => {
                 let pages = KEYS.len().div_ceil(usize::from(KEYS_A_PAGE));
