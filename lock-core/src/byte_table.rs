@@ -7,7 +7,7 @@ use crc::{CRC_32_ISO_HDLC, Crc};
 pub(crate) const ERASED: u8 = 0xFF;
 
 /// With a table a byte is a look-up. A lock does without: the table is a kilobyte
-/// of flash, and saves it a thirtieth of an opening.
+/// of flash, and saves it a twelfth of an opening.
 #[cfg(not(target_os = "none"))]
 type Method = crc::Table<1>;
 #[cfg(target_os = "none")]
