@@ -2,6 +2,7 @@
 # --no-show-raw-insn): what each function pushes and takes from the stack pointer,
 # added up along the calls. -v root=NAME: the name of a function.
 # Prints the bytes and the way down. Calls through a pointer are not followed.
+# With -v each=1 instead: the address of each function, in hexadecimal, and its bytes.
 
 /^[0-9a-f]+ <.*>:$/ {
     address = $1
@@ -76,6 +77,10 @@ function depth(at,   list, n, i, below, most, way) {
 }
 
 END {
+    if (each) {
+        for (at in name) print at, frame[at]
+        exit 0
+    }
     for (at in name) {
         # A generic one has its types behind its name, as some compilers have it.
         if (name[at] != root && index(name[at], root "::<") != 1) continue
