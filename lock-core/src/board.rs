@@ -70,6 +70,10 @@ pub trait Board {
     /// lock compares it with uptime and stops believing it.
     fn set_clock(&mut self, utc: Utc);
 
+    /// When the firmware was built: a constant of the port. The lock takes no time before
+    /// that for the truth, nor one more than 30 years later.
+    fn built(&self) -> Utc;
+
     /// Randomness, new at each power-up; asked once, at boot. From a generator
     /// that is fit for keys: [`Seed::from_rng`] takes any of `rand_core`.
     fn seed(&mut self) -> Seed;

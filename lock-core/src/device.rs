@@ -6,14 +6,14 @@ mod serve;
 use serve::Carrying;
 
 use crate::board::Board;
-use crate::lock::{Machine, Waking};
+use crate::lock::{Machine, PowerUp, Waking};
 use crate::port::{
     Bolt, Chip, Contacts, Door, EFFECTS, Effect, Fault, Inhibit, Input, Now, Store, StoreFault,
     Switch, Then, Turn, Upkeep, Write,
 };
 use crate::recovered::Recovered;
 use crate::seed::Seed;
-use crate::time::Uptime;
+use crate::time::{Uptime, Utc};
 
 /// A lock: machine, board and store.
 pub struct Device<B, S> {
@@ -24,6 +24,7 @@ pub struct Device<B, S> {
     then: Then,
     drive: Reached,
     upkeep: Offered,
+    woken: Woken,
     /// What a session for files is in the middle of.
     carrying: Carrying,
 }
@@ -33,6 +34,13 @@ pub struct Device<B, S> {
 enum Offered {
     No,
     Yes,
+}
+
+/// Whether the last input was a wake-up.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Woken {
+    No,
+    Just,
 }
 
 /// Whether the drive reached where it was last sent.
@@ -65,8 +73,8 @@ impl<B: Board, S: Store> Device<B, S> {
     // Not inlined: what it puts on the stack is gone again when it returns.
     #[inline(never)]
     pub fn power_up(mut board: B, store: S, found: Recovered) -> Self {
-        let (now, contacts) = (board.now(), board.contacts());
-        let (machine, turn) = Machine::boot(found, now, contacts, board.seed());
+        let power = power(&mut board);
+        let (machine, turn) = Machine::boot(found, power);
         log::then(&turn.then);
         // Built where it is to be: a device is large, and is not put there twice.
         Self {
@@ -77,6 +85,7 @@ impl<B: Board, S: Store> Device<B, S> {
             then: turn.then,
             drive: Reached::Yes,
             upkeep: Offered::No,
+            woken: Woken::No,
             carrying: Carrying::nothing(),
         }
     }
@@ -93,11 +102,15 @@ impl<B: Board, S: Store> Device<B, S> {
         Self {
             board,
             store: store(),
-            machine: Machine::found(found, now, contacts, Seed::new([0; Seed::LEN])),
+            machine: Machine::found(
+                found,
+                PowerUp { now, contacts, seed: Seed::new([0; Seed::LEN]), built: Utc::MIN },
+            ),
             effects: heapless::Deque::new(),
             then: Then::Sleep(None),
             drive: Reached::Yes,
             upkeep: Offered::Yes,
+            woken: Woken::No,
             carrying: Carrying::nothing(),
         }
     }
@@ -106,9 +119,10 @@ impl<B: Board, S: Store> Device<B, S> {
     /// store's mount found.
     #[inline(never)]
     pub fn boot(&mut self, found: Recovered) {
-        let (now, contacts) = (self.board.now(), self.board.contacts());
         let waking = Waking::of(&found);
-        self.machine = Machine::found(found, now, contacts, self.board.seed());
+        let power = power(&mut self.board);
+        let now = power.now;
+        self.machine = Machine::found(found, power);
         self.drive = Reached::Yes;
         self.carrying.forget();
         let turn = self.machine.first_turn(now, waking);
@@ -177,11 +191,19 @@ impl<B: Board, S: Store> Device<B, S> {
             return Some(Input::DriveFault);
         }
         // A wake-up that is due comes before what was noticed at that moment:
-        // a key at the end of a penalty finds it over.
-        if wake.is_some_and(|wake| now.uptime >= wake) {
+        // a key at the end of a penalty finds it over. But never two in a row: no
+        // wake-up starves a key.
+        let due = wake.is_some_and(|wake| now.uptime >= wake);
+        if due && core::mem::replace(&mut self.woken, Woken::Just) == Woken::No {
             return Some(Input::Woken);
         }
-        self.board.notice().map(Input::from)
+        self.woken = Woken::No;
+        let noticed = self.board.notice().map(Input::from);
+        if noticed.is_none() && due {
+            self.woken = Woken::Just;
+            return Some(Input::Woken);
+        }
+        noticed
     }
 
     /// Lets the machine look at the time although it asked for no wake-up, as
@@ -253,6 +275,11 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 }
 
+fn power<B: Board>(board: &mut B) -> PowerUp {
+    let (now, contacts) = (board.now(), board.contacts());
+    PowerUp { now, contacts, seed: board.seed(), built: board.built() }
+}
+
 fn queue(effects: &[Effect]) -> heapless::Deque<Effect, EFFECTS> {
     let mut queue = heapless::Deque::new();
     for effect in effects {
@@ -290,7 +317,8 @@ mod log {
             match record.event {
                 Event::Refused { why, .. } => defmt::info!("{=str}", why.kind()),
                 Event::Fault { .. } => defmt::error!("fault recorded"),
-                Event::PoweredUp
+                Event::PoweredUp { .. }
+                | Event::FoundThrown { .. }
                 | Event::Released { .. }
                 | Event::Opened
                 | Event::Secured { .. }

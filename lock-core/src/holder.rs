@@ -3,13 +3,14 @@
 use serde::{Deserialize, Serialize};
 
 use crate::code::{Digest, Kept, Salt};
+use crate::policy::Deputies;
 use crate::role::{Grant, Right, Role, grant};
-use crate::time::Utc;
+use crate::time::Steady;
 use crate::timetable::Follows;
 
 /// A number as typed before a code: 00 to 99.
 ///
-/// Holders are numbered 01 to 99 (*common practice*: 99 holders). 00 can be
+/// Holders are numbered 01 to 99 (ours: two digits). 00 can be
 /// typed and its wrong tries are counted like any other number's, but nobody
 /// is ever enrolled under it.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
@@ -81,6 +82,19 @@ pub enum Opens {
     Yes,
 }
 
+/// A row that waits: its holder opens nothing before then, or before the lock is
+/// opened (R3).
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Pending {
+    /// When the row was made to wait.
+    pub made: Steady,
+    /// It holds from then on.
+    pub from: Steady,
+    /// What the holder's openings followed before; `None` for somebody who could
+    /// not open. A change back to that waits for nothing.
+    pub held: Option<Follows>,
+}
+
 /// What the lock keeps of one holder: never a name, never a code.
 ///
 /// No `Debug`: the digest is derived from a code.
@@ -98,10 +112,9 @@ pub struct HolderRow {
     pub salt: Salt,
     /// The code's digest.
     pub digest: Digest,
-    /// No opening before that instant: a row that widened what its holder may
-    /// do while the bolt was thrown waits for the start of an opening window
-    /// (R3). `None`: nothing is waited for.
-    pub opens_from: Option<Utc>,
+    /// What the row waits for, if it widened what its holder may do while the bolt
+    /// was thrown (R3). `None`: it holds as it stands.
+    pub pending: Option<Pending>,
     /// The counter of the next one-time code (a courier's; RFC 4226). It never
     /// falls: a number that was a courier's keeps it, also while nobody has it.
     pub counter: u32,
@@ -110,14 +123,22 @@ pub struct HolderRow {
 silent!(HolderRow);
 
 impl HolderRow {
-    /// Whether this holder has that right, by role and row.
+    /// Whether this holder has that right, by role, row and what deputies may do.
     #[must_use]
-    pub const fn may(&self, right: Right) -> bool {
+    pub fn may(&self, right: Right, deputies: Deputies) -> bool {
         match grant(self.role, right) {
             Grant::Never => false,
-            Grant::IfRowSays => matches!(self.opens, Opens::Yes),
+            Grant::IfRowSays => self.opens == Opens::Yes,
+            Grant::IfDeputies(least) => deputies >= least,
             Grant::Always => true,
         }
+    }
+
+    /// Whether this holder may open, by role and row.
+    #[must_use]
+    pub fn may_open(&self) -> bool {
+        // Whatever deputies may do to others, nobody opens by it.
+        self.may(Right::Open, Deputies::Suspend)
     }
 }
 
@@ -147,7 +168,7 @@ impl Claimed {
             follows: Follows::Always,
             salt: Salt::from_bytes([0; Salt::LEN]),
             digest: Digest::from_bytes([0; Digest::LEN]),
-            opens_from: None,
+            pending: None,
             counter: 0,
         },
         enrolled: false,

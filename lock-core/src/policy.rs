@@ -48,6 +48,39 @@ pub enum DuressCodes {
     On,
 }
 
+/// What deputies may do to keyholders, each including the former. Ours.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Deputies {
+    /// Suspend them.
+    Suspend,
+    /// And remove them.
+    Remove,
+    /// And enrol and restore them, and give them a timetable.
+    Enrol,
+}
+
+impl Deputies {
+    /// All of it, in order.
+    pub const ALL: [Self; 3] = [Self::Suspend, Self::Remove, Self::Enrol];
+
+    /// Its number in the policy and in flash: 1 to 3.
+    #[must_use]
+    pub const fn number(self) -> u8 {
+        match self {
+            Self::Suspend => 1,
+            Self::Remove => 2,
+            Self::Enrol => 3,
+        }
+    }
+
+    /// What that number names, if it names any.
+    #[must_use]
+    pub fn numbered(number: u32) -> Option<Self> {
+        Self::ALL.into_iter().find(|deputies| u32::from(deputies.number()) == number)
+    }
+}
+
 /// A failure count at which one number is barred (NIST SP 800-63B: at most 100
 /// consecutive failures on one account). Fixed.
 pub const NUMBER_LIMIT: u8 = 100;
@@ -81,6 +114,8 @@ pub struct Policy {
     pub supply_low: Millivolts,
     /// Below this nothing is released.
     pub supply_spent: Millivolts,
+    /// What deputies may do to keyholders.
+    pub deputies: Deputies,
 }
 
 /// One row of the policy table.
@@ -134,13 +169,16 @@ const BOUNDS: [(u32, u32); TABLE.len()] = {
     [of(a), of(b), of(c), of(d), of(e), of(f), of(g), of(h), of(i), of(j), of(k)]
 };
 
+/// The place of dual control in [`KEYS`].
+pub(crate) const DUAL_CONTROL: u8 = 11;
+
 /// Places in [`KEYS`] whose bounds depend on another value.
 const PENALTY_CAP: u8 = 3;
 const SUPPLY_SPENT: u8 = 10;
 
 /// Every key of the policy as the site file spells it: those of [`TABLE`], then
-/// the two that are no numbers. Records name a value by its place here.
-pub const KEYS: [&str; TABLE.len().saturating_add(2)] = {
+/// the three that are no numbers. Records name a value by its place here.
+pub const KEYS: [&str; TABLE.len().saturating_add(3)] = {
     let [a, b, c, d, e, f, g, h, i, j, k] = TABLE;
     [
         a.key,
@@ -156,6 +194,7 @@ pub const KEYS: [&str; TABLE.len().saturating_add(2)] = {
         k.key,
         "dual_control",
         "duress",
+        "deputies",
     ]
 };
 
@@ -167,6 +206,7 @@ pub(crate) fn bounds(key: u8) -> Option<(u32, u32)> {
         None => BOUNDS.get(key).copied(),
         Some(0) => Some((1, 2)),
         Some(1) => Some((0, 1)),
+        Some(2) => Some((1, 3)),
         Some(_) => None,
     }
 }
@@ -187,6 +227,7 @@ impl Policy {
                 DuressCodes::Off => 0,
                 DuressCodes::On => 1,
             }),
+            Some(2) => Some(u32::from(self.deputies.number())),
             Some(_) => None,
         }
     }
@@ -225,6 +266,7 @@ impl Policy {
                     _ => return None,
                 }
             }
+            13 => new.deputies = Deputies::numbered(value)?,
             _ => return None,
         }
         new.check().ok().map(|()| new)
@@ -237,11 +279,15 @@ impl Policy {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Stricter {
     /// Until then, exclusive.
-    pub until: crate::time::Utc,
+    pub until: crate::time::Steady,
+    /// When it was made to wait: what the lock is opened after that ends it.
+    pub made: crate::time::Steady,
     /// At least so long a delay.
     pub delay: Seconds,
     /// At least so many people.
     pub control: Control,
+    /// Deputies may do no more than that.
+    pub deputies: Deputies,
 }
 
 /// What is back above a supply threshold only counts this much higher, so that
@@ -282,6 +328,7 @@ impl Policy {
         release: Seconds::new(6),
         supply_low: Millivolts::new(4_800),
         supply_spent: Millivolts::new(4_200),
+        deputies: Deputies::Enrol,
     };
 
     /// The numeric values in the order of [`TABLE`].
@@ -353,7 +400,7 @@ mod tests {
             for value in 0..=10_000 {
                 if let Some(new) = Policy::DEFAULT.with(key, value) {
                     assert_eq!((new.value(key), new.check()), (Some(value), Ok(())), "{key}");
-                    let others = (0..13).filter(|other| *other != key);
+                    let others = (0..14).filter(|other| *other != key);
                     assert!(others.into_iter().all(|o| new.value(o) == Policy::DEFAULT.value(o)));
                 }
             }

@@ -9,18 +9,19 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::audit::{Entry, Record, Seq};
+use crate::audit::{Entry, People, Record, Seq};
 use crate::holder::{Claimed, HolderRow, Number};
 use crate::keys::Key;
 use crate::link::timetable_file::TimetableFile;
 use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
 use crate::policy::Millivolts;
+use crate::rules::way_out::Future;
 use crate::rules::{Days, Unreadable};
 use crate::screen::Screen;
 use crate::seal::CHUNK;
 use crate::settings::{Edit, FileState};
-use crate::time::{Date, Seconds, Uptime, Utc, Zone};
+use crate::time::{Date, Seconds, Shift, Steady, Uptime, Utc, Zone};
 use crate::timetable::{Day, TimetableId, Timetables};
 
 /// What the clock chip says.
@@ -123,6 +124,8 @@ pub struct Offer {
     pub fingerprint: u32,
     /// The timetables that it opens wider than they are.
     pub wider: Timetables,
+    /// What the people of the lock can come to with it.
+    pub future: Future,
 }
 
 /// What a step is told. No `Debug`: a key may be part of a code; see
@@ -246,24 +249,43 @@ pub enum Tally {
     Penalty,
     /// The penalty was served to its end, powered.
     Served,
-    /// A day without a wrong try: the lock's count and the step fall.
-    Faded,
+    /// A wrong try on this number weighs no more.
+    Faded(Number),
+    /// A day without another penalty: the step falls to 0.
+    Eased,
     /// A hold-shut until then.
-    HeldShut(Utc),
-    /// The clock is not believed until it is set.
-    ClockDoubt,
-    /// A steward corrected the clock by so much, forward or back: it is
-    /// believed, and the sum of corrections rises.
-    Corrected(Seconds),
+    HeldShut(Steady),
+    /// The clock is not believed until it is set; steady time stands still there,
+    /// if it is known.
+    ClockDoubt(Option<Steady>),
+    /// The clock was set and needs no settling time: it is believed.
+    Corrected {
+        /// By how much, forward or back, a steward alone; zero for two people.
+        by: Seconds,
+        /// The shift from now on.
+        shift: Shift,
+    },
     /// So long passed without a correction that their sum falls to nothing.
     CorrectionsOver,
     /// Two people set the clock: it is believed, and the settling time begins.
-    /// Before that the lock believed it to be then, or later.
-    ClockSet(Utc),
+    /// The shift from now on.
+    ClockSet(Shift),
     /// The settling time is over.
     Settled,
     /// A reader confirmed to have the audit up to that record.
     Collected(Seq),
+    /// The lock was opened then: what was made to wait before that waits no more.
+    Brought(Steady),
+    /// The lock is being set up: widening applies at once (R11).
+    SettingUp,
+    /// Somebody could open: being set up is over.
+    SetUp,
+    /// The lock was powered up behind two power-ups, which are on record.
+    PoweredUp,
+    /// These privileged people asked for a way out (R11).
+    WayOut(People),
+    /// That is over.
+    WayOutOver,
 }
 
 /// What a turn asks to be made durable.
@@ -317,6 +339,8 @@ pub struct Turn {
 pub enum Fault {
     /// No settings yet: the lock was never commissioned.
     Blank,
+    /// Settings of another layout: they are somebody's, but not readable here.
+    Layout,
     /// Settings that cannot be read.
     Settings,
     /// A write that failed.
@@ -351,6 +375,14 @@ pub trait Reads: Days {
     /// # Errors
     /// [`Unreadable`] if the settings cannot be read back whole.
     fn enrolled(&mut self) -> Result<u8, Unreadable>;
+
+    /// What `date` is to timetable `id` once a file that waits is in force.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if the settings cannot be read back whole.
+    fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.day(id, date)
+    }
 
     /// The pairing key; `None` before the first pairing.
     ///

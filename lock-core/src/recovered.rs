@@ -1,9 +1,10 @@
 //! What a boot finds in the store: the machine starts from it.
 
-use crate::audit::Outcome;
+use crate::audit::{Outcome, People};
 use crate::code::LockKey;
 use crate::policy::{Policy, Stricter};
 use crate::port::Fault;
+use crate::rules::supply::Level;
 use crate::settings::FileState;
 use crate::tally::TallyState;
 use crate::time::{Utc, Zone};
@@ -17,12 +18,17 @@ pub struct Recovered {
     pub known: Result<Known, Fault>,
     /// What the tally adds up to.
     pub tally: TallyState,
-    /// The newest time in any record: a clock that reads earlier is wrong.
+    /// The latest time in any record from the newest setting of the clock on: a clock
+    /// that reads earlier is wrong.
     pub floor: Option<Utc>,
     /// The outcome of the newest record that has one, over both rings.
     pub newest_outcome: Option<Outcome>,
     /// How the audit left the bolt.
     pub last_word: LastWord,
+    /// The supply as it was recorded last.
+    pub supply: Level,
+    /// Whether the two newest records, but those of the supply, are both power-ups.
+    pub powered_up_twice: bool,
 }
 
 silent!(Recovered);
@@ -37,6 +43,8 @@ impl Recovered {
             floor: None,
             newest_outcome: None,
             last_word: LastWord::Shut,
+            supply: Level::Good,
+            powered_up_twice: false,
         }
     }
 }
@@ -62,14 +70,19 @@ pub struct Known {
 
 silent!(Known);
 
-/// Whether the audit's last word on the bolt explains a bolt found drawn.
+/// The audit's last word on the bolt: the newest record of released, opened,
+/// secured, not-drawn, forced and found-thrown; commissioned and reset, which take a
+/// drawn bolt, count as opened.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum LastWord {
-    /// Of the records released, opened, secured, not-drawn and forced the
-    /// newest is one of the other three, or there is none: a bolt found drawn
-    /// was drawn without a release.
+    /// None of the others, or there is no such record: a bolt found drawn was
+    /// drawn without a release.
     #[default]
     Shut,
-    /// The newest of them is released or opened.
-    Open,
+    /// Forced: it is no news that the bolt is drawn.
+    Forced,
+    /// Released, for these people.
+    Released(Option<People>),
+    /// Opened by these people, at that time, where it is known.
+    Opened(Option<People>, Option<Utc>),
 }

@@ -2,13 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::policy::Deputies;
+
 /// What a holder is to the lock.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Role {
     /// Enrols, removes and re-roles everybody.
     Warden,
-    /// Suspends and removes keyholders, nothing more.
+    /// Suspends, removes and enrols keyholders, as far as the policy says.
     Deputy,
     /// Opens, and changes their own code.
     Keyholder,
@@ -22,6 +24,12 @@ impl Role {
     /// Every role, in the order of the table.
     pub const ALL: [Self; 5] =
         [Self::Warden, Self::Deputy, Self::Keyholder, Self::Courier, Self::Steward];
+
+    /// Whether it is a warden's or a steward's: two such people can do what one may not.
+    #[must_use]
+    pub const fn is_privileged(self) -> bool {
+        matches!(self, Self::Warden | Self::Steward)
+    }
 
     /// The role's name as the site file and the screen spell it.
     #[must_use]
@@ -47,8 +55,10 @@ pub enum Right {
     ReadStatus,
     /// Change one's own code.
     ChangeOwnCode,
-    /// Enrol holders, give roles, restore the suspended.
+    /// Enrol and restore holders, give them a timetable.
     Enrol,
+    /// Give a holder another role.
+    GiveRole,
     /// Suspend a keyholder.
     Suspend,
     /// Remove a keyholder.
@@ -67,16 +77,19 @@ pub enum Right {
     Pair,
     /// Reset the lock.
     Reset,
+    /// Ask for a way out of a lock that nobody can open (R11).
+    WayOut,
 }
 
 impl Right {
     /// Every right, in the order of the table.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 16] = [
         Self::Open,
         Self::HoldShut,
         Self::ReadStatus,
         Self::ChangeOwnCode,
         Self::Enrol,
+        Self::GiveRole,
         Self::Suspend,
         Self::Remove,
         Self::SeeNumbers,
@@ -86,6 +99,7 @@ impl Right {
         Self::TestAlarm,
         Self::Pair,
         Self::Reset,
+        Self::WayOut,
     ];
 }
 
@@ -96,6 +110,8 @@ pub enum Grant {
     Never,
     /// If the holder's row says so.
     IfRowSays,
+    /// If the policy lets deputies do that, or more.
+    IfDeputies(Deputies),
     /// Always.
     Always,
 }
@@ -106,20 +122,22 @@ pub enum Grant {
 /// *common practice*.
 #[must_use]
 pub const fn grant(role: Role, right: Right) -> Grant {
-    use Grant::{Always, IfRowSays, Never};
+    use Grant::{Always, IfDeputies, IfRowSays, Never};
     // Columns: warden, deputy, keyholder, courier, steward.
     let row = match right {
         Right::Open => [IfRowSays, IfRowSays, Always, Always, Never],
         Right::HoldShut => [Always, Always, Always, Never, Never],
         Right::ReadStatus => [Always, Always, Always, Always, Always],
         Right::ChangeOwnCode => [Always, Always, Always, Never, Always],
-        Right::Enrol | Right::SetPolicy | Right::TestAlarm | Right::Reset => {
+        Right::Enrol => [Always, IfDeputies(Deputies::Enrol), Never, Never, Never],
+        Right::GiveRole | Right::SetPolicy | Right::TestAlarm | Right::Reset => {
             [Always, Never, Never, Never, Never]
         }
-        Right::Suspend | Right::Remove => [Always, Always, Never, Never, Never],
+        Right::Suspend => [Always, Always, Never, Never, Never],
+        Right::Remove => [Always, IfDeputies(Deputies::Remove), Never, Never, Never],
         Right::SeeNumbers => [Always, Always, Never, Never, Never],
         Right::CarryFiles | Right::SetClock => [Never, Never, Never, Never, Always],
-        Right::Pair => [Always, Never, Never, Never, Always],
+        Right::Pair | Right::WayOut => [Always, Never, Never, Never, Always],
     };
     let [warden, deputy, keyholder, courier, steward] = row;
     match role {
@@ -142,8 +160,10 @@ mod tests {
     }
 
     #[test]
-    fn a_deputy_has_no_more_than_suspending_and_removing_over_others() {
-        for right in [Right::Enrol, Right::SetPolicy, Right::SetClock, Right::CarryFiles] {
+    fn a_deputy_has_no_more_than_the_policy_says_over_others() {
+        let enrols = grant(Role::Deputy, Right::Enrol);
+        assert_eq!(enrols, Grant::IfDeputies(Deputies::Enrol));
+        for right in [Right::GiveRole, Right::SetPolicy, Right::SetClock, Right::CarryFiles] {
             assert_eq!(grant(Role::Deputy, right), Grant::Never);
         }
     }

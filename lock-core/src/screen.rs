@@ -2,7 +2,7 @@
 
 mod form;
 
-pub use form::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, policy_scale};
+pub use form::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, Whom, policy_scale};
 
 use serde::{Deserialize, Serialize};
 
@@ -10,9 +10,8 @@ use crate::audit::Refusal;
 use crate::code::Entry;
 use crate::holder::Number;
 use crate::keys::Digit;
-use crate::policy::Millivolts;
 use crate::port::Fault;
-use crate::rules::supply::Level;
+use crate::rules::supply::{Charge, Level};
 use crate::task::Task;
 use crate::time::{Date, Local, Minute};
 
@@ -137,15 +136,20 @@ pub enum Screen {
     },
     /// The status.
     Status {
-        /// The supply, as last measured.
-        supply: Option<Millivolts>,
+        /// The supply in quarters, where it was measured.
+        supply: Option<Charge>,
         /// Local time, where the clock is believed.
         now: Option<Stamp>,
-        /// Openings that the supply is good for yet, where it was measured.
-        openings: Option<u16>,
         /// Records that no reader has collected yet.
         uncollected: u32,
     },
+    /// A way out was asked for: the lock is being set up after that (R11).
+    WayOut {
+        /// Hours left, rounded up.
+        hours: u16,
+    },
+    /// Nobody can open yet.
+    SettingUp,
     /// The lock needs service.
     Service(Fault),
 }

@@ -8,7 +8,7 @@ use crate::code::LockKey;
 use crate::holder::{HolderRow, Number};
 use crate::pairing::Pairing;
 use crate::policy::{Policy, Stricter};
-use crate::time::{Utc, Weekday};
+use crate::time::{Steady, Weekday};
 use crate::timetable::{Calendar, TimetableId, Windows};
 
 /// Bytes of the longest zone rule that a lock can keep. The longest rule of the
@@ -42,6 +42,8 @@ silent!(Settings);
 pub enum Edit {
     /// A holder's row: enrolled, changed, or removed. 00 is never enrolled.
     Holder(Number, Option<HolderRow>),
+    /// One-time codes are used up: the counters of one or two couriers.
+    Spend([Option<(Number, u32)>; 2]),
     /// The policy, within its bounds, and what holds besides for a while.
     Policy(Policy, Option<Stricter>),
     /// The zone rule, as in [`Settings::zone`].
@@ -62,7 +64,7 @@ pub enum Edit {
     /// The staged timetable file of that version waits until then: meanwhile
     /// windows are open only where both the old timetables and the new ones are
     /// (R3).
-    Wait(u32, Utc),
+    Wait(u32, Steady),
 }
 
 silent!(Edit);
@@ -91,5 +93,5 @@ pub struct Waiting {
     /// Its version.
     pub version: u32,
     /// It may be adopted from then on.
-    pub until: Utc,
+    pub until: Steady,
 }

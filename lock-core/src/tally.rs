@@ -4,11 +4,11 @@
 //! rebuilds one at boot from what lies in flash; both apply the same entries
 //! through [`TallyState::apply`], so that they cannot come to differ.
 
-use crate::audit::Seq;
+use crate::audit::{People, Seq};
 use crate::holder::Number;
 use crate::policy::NUMBER_LIMIT;
 use crate::port::Tally;
-use crate::time::{Seconds, Utc};
+use crate::time::{Seconds, Shift, Steady};
 
 /// Whether a penalty was running when the last entry was written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -30,28 +30,66 @@ pub enum ClockMark {
     Doubted,
 }
 
+/// How far a lock is with being set up (R11).
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum SetUp {
+    /// Nobody could open yet: widening applies at once.
+    #[default]
+    Going,
+    /// Somebody could open once.
+    Done,
+}
+
+/// The numbers of the wrong tries that still weigh, oldest first.
+pub type Weights = heapless::Vec<Number, WEIGHTS, u8>;
+
+/// Wrong tries that can weigh at once: a penalty starts at 10 at the latest (the
+/// policy table) and ends them all; one more is under way, and one is spare.
+pub const WEIGHTS: usize = 12;
+
 /// What the entries of a tally add up to.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct TallyState {
     /// Consecutive failures of each number, 0 to [`NUMBER_LIMIT`].
     pub totals: [u8; Number::COUNT],
-    /// Each number's share of the lock's count, 0 to [`TallyState::SHARE_MOST`].
-    pub shares: [u8; Number::COUNT],
+    /// The wrong tries that still weigh. Those of one number are its share.
+    pub weights: Weights,
     /// How often the next penalty is doubled; stops at 255.
     pub step: u8,
     /// Whether a penalty is running.
     pub penalty: PenaltyMark,
     /// The end of the last hold-shut, also when it is past.
-    pub held_until: Option<Utc>,
+    pub held_until: Option<Steady>,
     /// Whether the clock is believed.
     pub clock: ClockMark,
-    /// While a clock that two people set is settling: when the lock believed it
-    /// to be before, at the latest.
-    pub settling: Option<Utc>,
+    /// Where steady time stood when the clock was doubted last.
+    pub doubted_at: Option<Steady>,
+    /// The sum of all settings of the clock.
+    pub shift: Shift,
+    /// Whether a clock that two people set is settling.
+    pub settling: Settling,
     /// The sum of corrections by stewards alone.
     pub corrected: Seconds,
     /// The newest record that a reader confirmed to have, 0 for none.
     pub collected: Seq,
+    /// When the lock was opened last while something may have waited.
+    pub brought: Option<Steady>,
+    /// How far the lock is with being set up.
+    pub set_up: SetUp,
+    /// Who asked for a way out, while one runs.
+    pub way_out: Option<People>,
+    /// Power-ups that are not on record, ever.
+    pub power_ups: u32,
+}
+
+/// Whether a clock that two people set is settling.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Settling {
+    /// It is not.
+    #[default]
+    No,
+    /// It is: holders of timetables stay closed.
+    Yes,
 }
 
 impl Default for TallyState {
@@ -61,22 +99,23 @@ impl Default for TallyState {
 }
 
 impl TallyState {
-    /// Where a share stops. The lock's count starts a penalty at 10 at the
-    /// latest (the policy table), so a share that stops here has lost nothing;
-    /// two of them fit a byte of flash.
-    pub const SHARE_MOST: u8 = 15;
-
     /// A tally without an entry.
     pub const NEW: Self = Self {
         totals: [0; Number::COUNT],
-        shares: [0; Number::COUNT],
+        weights: Weights::new(),
         step: 0,
         penalty: PenaltyMark::Served,
         held_until: None,
         clock: ClockMark::Believed,
-        settling: None,
+        doubted_at: None,
+        shift: Shift::NONE,
+        settling: Settling::No,
         corrected: Seconds::new(0),
         collected: Seq(0),
+        brought: None,
+        set_up: SetUp::Going,
+        way_out: None,
+        power_ups: 0,
     };
 
     /// Adds one entry.
@@ -86,52 +125,71 @@ impl TallyState {
                 if let Some(total) = self.totals.get_mut(number.index()) {
                     *total = total.saturating_add(1).min(NUMBER_LIMIT);
                 }
-                if let Some(share) = self.shares.get_mut(number.index()) {
-                    *share = share.saturating_add(1).min(Self::SHARE_MOST);
-                }
+                // What finds no room is past every policy already.
+                let _ = self.weights.push(number);
             }
             Tally::Cleared(_) if canary!(OthersCleared) => {
                 self.totals = [0; Number::COUNT];
-                self.shares = [0; Number::COUNT];
+                self.weights.clear();
             }
             Tally::Cleared(number) => {
-                for counts in [&mut self.totals, &mut self.shares] {
-                    if let Some(count) = counts.get_mut(number.index()) {
-                        *count = 0;
-                    }
+                if let Some(total) = self.totals.get_mut(number.index()) {
+                    *total = 0;
                 }
+                self.weights.retain(|other| *other != number);
             }
             Tally::Penalty => {
-                self.shares = [0; Number::COUNT];
+                self.weights.clear();
                 self.step = self.step.saturating_add(1);
                 self.penalty = PenaltyMark::Running;
             }
             Tally::Served => self.penalty = PenaltyMark::Served,
-            Tally::Faded => {
-                self.shares = [0; Number::COUNT];
-                self.step = 0;
+            Tally::Faded(number) => {
+                if let Some(oldest) = self.weights.iter().position(|other| *other == number) {
+                    self.weights.remove(oldest);
+                }
             }
+            Tally::Eased => self.step = 0,
             Tally::HeldShut(until) => self.held_until = Some(until),
-            Tally::ClockDoubt => self.clock = ClockMark::Doubted,
-            Tally::Corrected(by) => {
+            Tally::ClockDoubt(at) => {
+                self.clock = ClockMark::Doubted;
+                self.doubted_at = at;
+            }
+            Tally::Corrected { by, shift } => {
                 self.clock = ClockMark::Believed;
+                self.shift = shift;
                 self.corrected = self.corrected.saturating_add(by);
             }
             Tally::CorrectionsOver => self.corrected = Seconds::new(0),
-            Tally::ClockSet(before) => {
+            Tally::ClockSet(shift) => {
                 self.clock = ClockMark::Believed;
-                // Set again while it settles: what was believed first counts.
-                self.settling = Some(self.settling.map_or(before, |first| first.min(before)));
+                self.shift = shift;
+                self.settling = Settling::Yes;
             }
-            Tally::Settled => self.settling = None,
+            Tally::Settled => self.settling = Settling::No,
             Tally::Collected(upto) => self.collected = self.collected.max(upto),
+            Tally::Brought(at) => self.brought = Some(at),
+            Tally::SettingUp => {
+                self.set_up = SetUp::Going;
+                self.way_out = None;
+            }
+            Tally::SetUp => self.set_up = SetUp::Done,
+            Tally::PoweredUp => self.power_ups = self.power_ups.saturating_add(1),
+            Tally::WayOut(people) => self.way_out = Some(people),
+            Tally::WayOutOver => self.way_out = None,
         }
     }
 
     /// The lock's count: the sum of all shares.
     #[must_use]
     pub fn lock_count(&self) -> u16 {
-        self.shares.iter().fold(0, |sum, share| sum.saturating_add(u16::from(*share)))
+        u16::try_from(self.weights.len()).unwrap_or(u16::MAX)
+    }
+
+    /// The share of `number`: its wrong tries that still weigh.
+    #[must_use]
+    pub fn share(&self, number: Number) -> usize {
+        self.weights.iter().filter(|other| **other == number).count()
     }
 
     /// The failures counted for `number`, 0 to [`NUMBER_LIMIT`].
@@ -164,23 +222,24 @@ mod tests {
         let (guessed, own) = (number(7), number(0));
         let state = after(&[
             Tally::Counted(guessed),
-            Tally::Counted(guessed),
             Tally::Counted(own),
+            Tally::Counted(guessed),
             Tally::Cleared(own),
         ]);
         assert_eq!((state.total(guessed), state.total(own), state.lock_count()), (2, 0, 2));
+        assert_eq!((state.share(guessed), state.share(own)), (2, 0));
     }
 
     #[test]
     fn counts_stop_at_their_limits() {
         let state = after(&[Tally::Counted(number(99)); 300]);
-        assert_eq!((state.total(number(99)), state.lock_count()), (100, 15));
+        assert_eq!((state.total(number(99)), state.lock_count()), (100, 12));
     }
 
     #[test]
-    fn a_share_that_stops_is_past_every_policy() {
+    fn weights_that_stop_are_past_every_policy() {
         let most = TABLE.iter().find(|row| row.key == "wrong_codes").map(|row| row.most);
-        assert!(most.is_some_and(|most| most <= u32::from(TallyState::SHARE_MOST)));
+        assert!(most.is_some_and(|most| usize::try_from(most).unwrap() < WEIGHTS));
     }
 
     #[test]
@@ -194,22 +253,25 @@ mod tests {
     }
 
     #[test]
-    fn fading_leaves_totals_and_marks() {
-        let n = number(12);
-        let until = Utc::from_secs(5);
+    fn one_try_fades_at_a_time_and_totals_stay() {
+        let (a, b) = (number(12), number(13));
         let state = after(&[
-            Tally::Counted(n),
-            Tally::Penalty,
-            Tally::Counted(n),
-            Tally::HeldShut(until),
-            Tally::ClockDoubt,
-            Tally::Faded,
+            Tally::Counted(a),
+            Tally::Counted(b),
+            Tally::Counted(a),
+            Tally::Faded(a),
+            Tally::Faded(number(14)),
         ]);
-        let mut expected = TallyState::NEW;
-        expected.totals[12] = 2;
-        expected.penalty = PenaltyMark::Running;
-        expected.held_until = Some(until);
-        expected.clock = ClockMark::Doubted;
-        assert_eq!(state, expected);
+        assert_eq!((state.share(a), state.share(b), state.total(a)), (1, 1, 2));
+        let state = after(&[Tally::Penalty, Tally::Served, Tally::Counted(a), Tally::Eased]);
+        assert_eq!((state.step, state.share(a)), (0, 1));
+    }
+
+    #[test]
+    fn a_setting_moves_the_shift_and_ends_the_doubt() {
+        let (doubt, shift) = (Steady::from_secs(7), Shift::from_secs(-300));
+        let state = after(&[Tally::ClockDoubt(Some(doubt)), Tally::ClockSet(shift)]);
+        assert_eq!((state.clock, state.shift), (ClockMark::Believed, shift));
+        assert_eq!((state.doubted_at, state.settling), (Some(doubt), Settling::Yes));
     }
 }

@@ -41,6 +41,8 @@ pub enum Task {
     Pair,
     /// Forget everybody and everything but the audit.
     Reset,
+    /// Ask for a way out of a lock that nobody can open (R11).
+    WayOut,
 }
 
 /// Tasks on one page of the list: one less than a screen has lines.
@@ -60,11 +62,11 @@ impl Task {
         [Some(Self::Remove), Some(Self::ChangeRole), Some(Self::ChooseTimetable)],
         [Some(Self::Numbers), Some(Self::Files), Some(Self::SetClock)],
         [Some(Self::SetPolicy), Some(Self::TestAlarm), Some(Self::Pair)],
-        [Some(Self::Reset), None, None],
+        [Some(Self::Reset), Some(Self::WayOut), None],
     ];
 
     /// Every task, in the order of the list and as numbered in the flash layout.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::HoldShut,
         Self::Status,
         Self::ChangeCode,
@@ -81,6 +83,7 @@ impl Task {
         Self::TestAlarm,
         Self::Pair,
         Self::Reset,
+        Self::WayOut,
     ];
 
     /// The right that it takes.
@@ -90,7 +93,8 @@ impl Task {
             Self::HoldShut => Right::HoldShut,
             Self::Status => Right::ReadStatus,
             Self::ChangeCode => Right::ChangeOwnCode,
-            Self::Enrol | Self::Restore | Self::ChangeRole | Self::ChooseTimetable => Right::Enrol,
+            Self::Enrol | Self::Restore | Self::ChooseTimetable => Right::Enrol,
+            Self::ChangeRole => Right::GiveRole,
             Self::Suspend => Right::Suspend,
             Self::Remove => Right::Remove,
             Self::Numbers => Right::SeeNumbers,
@@ -100,6 +104,7 @@ impl Task {
             Self::TestAlarm => Right::TestAlarm,
             Self::Pair => Right::Pair,
             Self::Reset => Right::Reset,
+            Self::WayOut => Right::WayOut,
         }
     }
 
@@ -123,6 +128,7 @@ impl Task {
             Self::TestAlarm => "test-alarm",
             Self::Pair => "pair",
             Self::Reset => "reset",
+            Self::WayOut => "way-out",
         }
     }
 }

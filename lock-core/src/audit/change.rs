@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::holder::Number;
 use crate::role::Role;
+use crate::time::Utc;
 use crate::timetable::Follows;
 
 use super::record::Seq;
@@ -30,8 +31,8 @@ pub enum Change {
     Removed(Number),
     /// The clock was corrected by that many seconds, within the limits.
     ClockCorrected(i32),
-    /// The clock was set by two people; the settling time began.
-    ClockSet,
+    /// The clock was set by two people; the time that was believed before.
+    ClockSet(Option<Utc>),
     /// A value of the policy: its place in [`crate::policy::KEYS`], and the value
     /// in the unit of the policy table; people, and 0 or 1 for duress codes.
     PolicySet(u8, u32),
@@ -51,6 +52,12 @@ pub enum Change {
     ResetCancelled,
     /// Everybody and everything but the audit was forgotten.
     Reset,
+    /// Privileged people of a stuck lock asked for a way out (R11).
+    WayOutBegun,
+    /// It was ended: by another privileged person, or since the lock is not stuck.
+    WayOutEnded,
+    /// Its time has come: the lock is being set up.
+    WayOut,
 }
 
 impl Change {
@@ -67,7 +74,7 @@ impl Change {
             Self::Restored(_) => "restored",
             Self::Removed(_) => "removed",
             Self::ClockCorrected(_) => "clock-corrected",
-            Self::ClockSet => "clock-set",
+            Self::ClockSet(_) => "clock-set",
             Self::PolicySet(..) => "policy-set",
             Self::Paired(_) => "paired",
             Self::FileLoaded(_) => "file-loaded",
@@ -77,6 +84,9 @@ impl Change {
             Self::ResetBegun => "reset-begun",
             Self::ResetCancelled => "reset-cancelled",
             Self::Reset => "reset",
+            Self::WayOutBegun => "way-out-begun",
+            Self::WayOutEnded => "way-out-ended",
+            Self::WayOut => "way-out",
         }
     }
 }

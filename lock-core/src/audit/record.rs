@@ -60,7 +60,10 @@ impl People {
 #[serde(rename_all = "kebab-case")]
 pub enum Event {
     /// The lock booted.
-    PoweredUp,
+    PoweredUp {
+        /// How often in its life it did so without a record: behind two that have one.
+        unrecorded: u32,
+    },
     /// An opening was authorised; the drive moves only once this is durable (R1).
     Released {
         /// For whom.
@@ -74,6 +77,11 @@ pub enum Event {
     Secured {
         /// For how long the lock was open.
         open_for: Seconds,
+    },
+    /// A boot found the bolt thrown that was drawn when the power failed.
+    FoundThrown {
+        /// How long ago it was drawn, where both times are known.
+        open_for: Option<Seconds>,
     },
     /// Released, but nobody drew the bolt in time.
     NotDrawn,
@@ -127,8 +135,6 @@ pub enum Event {
         who: Number,
         /// Until when.
         until: Utc,
-        /// With which code.
-        outcome: Outcome,
     },
     /// The status was read.
     Status {
@@ -183,8 +189,10 @@ pub enum CancelReason {
     Forced,
     /// One of the people was barred.
     Barred,
-    /// The clock became invalid.
+    /// The clock became invalid, or two people set it.
     Clock,
+    /// A change of the settings: they may not open by now, it takes two, or longer.
+    Changed,
 }
 
 /// Why a right code did not open.
@@ -223,11 +231,13 @@ pub enum Refusal {
     Hold,
     /// The clock was set by two people and settles.
     Settling,
+    /// The first of the two may not open by now.
+    FirstRefused,
 }
 
 impl Refusal {
     /// Every reason, as numbered in the flash layout.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::AlreadyOpen,
         Self::Suspended,
         Self::Barred,
@@ -244,6 +254,7 @@ impl Refusal {
         Self::Penalty,
         Self::Hold,
         Self::Settling,
+        Self::FirstRefused,
     ];
 
     /// The kind of the record: `refused-` and the reason.
@@ -266,6 +277,7 @@ impl Refusal {
             Self::Penalty => "refused-penalty",
             Self::Hold => "refused-hold",
             Self::Settling => "refused-settling",
+            Self::FirstRefused => "refused-first-refused",
         }
     }
 }
@@ -285,7 +297,8 @@ impl Event {
     #[must_use]
     pub const fn kind(&self) -> &'static str {
         match self {
-            Self::PoweredUp => "powered-up",
+            Self::PoweredUp { .. } => "powered-up",
+            Self::FoundThrown { .. } => "found-thrown",
             Self::Released { .. } => "released",
             Self::Opened => "opened",
             Self::Secured { .. } => "secured",
@@ -316,7 +329,8 @@ impl Event {
     pub const fn ring(&self) -> Ring {
         match self {
             Self::WrongCode { .. } | Self::Refused { .. } | Self::Penalty { .. } => Ring::Refusals,
-            Self::PoweredUp
+            Self::PoweredUp { .. }
+            | Self::FoundThrown { .. }
             | Self::Released { .. }
             | Self::Opened
             | Self::Secured { .. }
@@ -345,10 +359,11 @@ impl Event {
             | Self::DelayStarted { outcome, .. }
             | Self::FirstOfTwo { outcome, .. }
             | Self::Refused { outcome, .. }
-            | Self::HeldShut { outcome, .. }
             | Self::Status { outcome, .. }
             | Self::Asked { outcome, .. } => Some(*outcome),
-            Self::PoweredUp
+            Self::PoweredUp { .. }
+            | Self::FoundThrown { .. }
+            | Self::HeldShut { .. }
             | Self::Opened
             | Self::Secured { .. }
             | Self::NotDrawn

@@ -16,16 +16,18 @@ use crate::task::Task;
 use crate::time::{Seconds, Utc};
 use crate::timetable::{Follows, TimetableId};
 
-const CANCELS: [CancelReason; 6] = [
+const CANCELS: [CancelReason; 7] = [
     CancelReason::WindowEnd,
     CancelReason::Inhibit,
     CancelReason::HeldShut,
     CancelReason::Forced,
     CancelReason::Barred,
     CancelReason::Clock,
+    CancelReason::Changed,
 ];
 const LEVELS: [Level; 3] = [Level::Spent, Level::Low, Level::Good];
-const FAULTS: [Fault; 5] = [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug];
+const FAULTS: [Fault; 6] =
+    [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug, Fault::Layout];
 
 /// The fields that depend on the event.
 pub(crate) struct Fields {
@@ -69,7 +71,7 @@ impl Fields {
     /// The fields of an event.
     pub(crate) fn of(event: &Event) -> Self {
         match *event {
-            Event::PoweredUp => Self::kind(1),
+            Event::PoweredUp { unrecorded } => Self::kind(1).value(unrecorded),
             Event::Released { people, outcome } => Self::kind(2).people(people).outcome(outcome),
             Event::Opened => Self::kind(3),
             Event::Secured { open_for } => Self::kind(4).value(open_for.get()),
@@ -87,9 +89,7 @@ impl Fields {
                 Self::kind(13).who(who).detail(refusal_number(why)).outcome(outcome)
             }
             Event::Penalty { lasts } => Self::kind(14).value(lasts.get()),
-            Event::HeldShut { who, until, outcome } => {
-                Self::kind(15).who(who).value(until.as_secs()).outcome(outcome)
-            }
+            Event::HeldShut { who, until } => Self::kind(15).who(who).value(until.as_secs()),
             Event::Status { who, outcome } => Self::kind(16).who(who).outcome(outcome),
             Event::Supply { level, measured } => {
                 Self::kind(17).detail(level_number(level)).value(u32::from(measured.get()))
@@ -100,13 +100,16 @@ impl Fields {
                 Self::kind(20).who(who).detail(task_number(task)).outcome(outcome)
             }
             Event::Changed { by, change } => Self::change(change).by(by),
+            Event::FoundThrown { open_for } => {
+                Self::kind(40).value(open_for.map_or(u32::MAX, Seconds::get))
+            }
         }
     }
 
     /// The event of these fields, or `None` if they say none.
     pub(crate) fn event(&self) -> Option<Event> {
         Some(match self.kind {
-            1 => Event::PoweredUp,
+            1 => Event::PoweredUp { unrecorded: self.value },
             2 => Event::Released { people: self.read_people()?, outcome: self.read_outcome()? },
             3 => Event::Opened,
             4 => Event::Secured { open_for: Seconds::new(self.value) },
@@ -124,11 +127,7 @@ impl Fields {
                 outcome: self.read_outcome()?,
             },
             14 => Event::Penalty { lasts: Seconds::new(self.value) },
-            15 => Event::HeldShut {
-                who: self.read_who()?,
-                until: Utc::from_secs(self.value),
-                outcome: self.read_outcome()?,
-            },
+            15 => Event::HeldShut { who: self.read_who()?, until: Utc::from_secs(self.value) },
             16 => Event::Status { who: self.read_who()?, outcome: self.read_outcome()? },
             17 => Event::Supply {
                 level: numbered_from_one(&LEVELS, self.detail)?,
@@ -140,6 +139,9 @@ impl Fields {
                 who: self.read_who()?,
                 task: Task::ALL.get(usize::from(self.detail)).copied()?,
                 outcome: self.read_outcome()?,
+            },
+            40 => Event::FoundThrown {
+                open_for: Some(Seconds::new(self.value)).filter(|_| self.value != u32::MAX),
             },
             _ => Event::Changed { by: self.read_by()?, change: self.read_change()? },
         })
@@ -168,7 +170,7 @@ impl Fields {
             Change::ClockCorrected(by) => {
                 Self::kind(29).value(u32::from_le_bytes(by.to_le_bytes()))
             }
-            Change::ClockSet => Self::kind(30),
+            Change::ClockSet(before) => Self::kind(30).value(before.map_or(u32::MAX, Utc::as_secs)),
             Change::PolicySet(key, value) => Self::kind(31).detail(key).value(value),
             Change::Paired(generation) => Self::kind(32).value(generation),
             Change::FileLoaded(version) => Self::kind(33).value(version),
@@ -178,6 +180,9 @@ impl Fields {
             Change::ResetBegun => Self::kind(37),
             Change::ResetCancelled => Self::kind(38),
             Change::Reset => Self::kind(39),
+            Change::WayOutBegun => Self::kind(41),
+            Change::WayOutEnded => Self::kind(42),
+            Change::WayOut => Self::kind(43),
         }
     }
 
@@ -194,7 +199,9 @@ impl Fields {
             27 => Change::Restored(number()?),
             28 => Change::Removed(number()?),
             29 => Change::ClockCorrected(i32::from_le_bytes(self.value.to_le_bytes())),
-            30 => Change::ClockSet,
+            30 => Change::ClockSet(
+                Some(Utc::from_secs(self.value)).filter(|_| self.value != u32::MAX),
+            ),
             31 if usize::from(self.detail) < KEYS.len() => {
                 Change::PolicySet(self.detail, self.value)
             }
@@ -206,6 +213,9 @@ impl Fields {
             37 => Change::ResetBegun,
             38 => Change::ResetCancelled,
             39 => Change::Reset,
+            41 => Change::WayOutBegun,
+            42 => Change::WayOutEnded,
+            43 => Change::WayOut,
             _ => return None,
         })
     }
@@ -259,6 +269,7 @@ const fn cancel_number(why: CancelReason) -> u8 {
         CancelReason::Forced => 4,
         CancelReason::Barred => 5,
         CancelReason::Clock => 6,
+        CancelReason::Changed => 7,
     }
 }
 
@@ -277,6 +288,7 @@ const fn fault_number(fault: Fault) -> u8 {
         Fault::Store => 3,
         Fault::Drive => 4,
         Fault::Bug => 5,
+        Fault::Layout => 6,
     }
 }
 
@@ -320,6 +332,7 @@ const fn task_number(task: Task) -> u8 {
         Task::TestAlarm => 13,
         Task::Pair => 14,
         Task::Reset => 15,
+        Task::WayOut => 16,
     }
 }
 
@@ -342,5 +355,6 @@ const fn refusal_number(why: Refusal) -> u8 {
         Refusal::Penalty => 13,
         Refusal::Hold => 14,
         Refusal::Settling => 15,
+        Refusal::FirstRefused => 16,
     }
 }

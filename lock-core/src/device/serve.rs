@@ -13,15 +13,17 @@
 use super::Device;
 use crate::audit::{Entry, Seq};
 use crate::board::Board;
+use crate::holder::{HolderRow, Number};
 use crate::link::extract::{ExtractHeader, ExtractWriter, Scope};
 use crate::link::frame::PAYLOAD;
 use crate::link::message::{Hello, PROTOCOL, Reason, Reply, Request};
 use crate::link::{Fingerprint, Version};
-use crate::port::{Carried, Input, Offer, Store, Then};
-use crate::rules::{Unreadable, widening};
+use crate::pairing::Pairing;
+use crate::port::{Carried, Input, Offer, Reads, Store, Then};
+use crate::rules::{Days, Unreadable, widening};
 use crate::seal::CHUNK;
-use crate::time::Zone;
-use crate::timetable::Timetables;
+use crate::time::{Date, Zone};
+use crate::timetable::{Day, TimetableId, Timetables};
 
 /// Extracts that one session can begin.
 const EXTRACTS: u8 = 16;
@@ -156,7 +158,10 @@ impl<B: Board, S: Store> Device<B, S> {
     /// The staged file is whole: the machine is told, if it is fit.
     fn offer(&mut self) -> Result<Answer, Reason> {
         let (version, fingerprint, wider) = self.fit()?;
-        let offer = Offer { version: version.0, fingerprint: fingerprint.get(), wider };
+        let now = self.board.now();
+        let future = self.machine.future_with(now, &mut WithStaged(&mut self.store));
+        let future = future.map_err(|Unreadable| Reason::Memory)?;
+        let offer = Offer { version: version.0, fingerprint: fingerprint.get(), wider, future };
         self.give(Input::Carried(Carried::Offered(offer)));
         Ok(Answer::File(version, fingerprint))
     }
@@ -214,6 +219,33 @@ impl<B: Board, S: Store> Device<B, S> {
         let store = &mut self.store;
         let chunk = writer.chunk(index, &key, |from| Entries { store, from });
         chunk.map(|_| Answer::Chunk(index)).map_err(|_| Reason::OutOfTurn)
+    }
+}
+
+/// The settings as they would be with the staged file.
+struct WithStaged<'s, S>(&'s mut S);
+
+impl<S: Store> Days for WithStaged<'_, S> {
+    fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        Ok(self.0.staged_day(id, date))
+    }
+}
+
+impl<S: Store> Reads for WithStaged<'_, S> {
+    fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
+        self.0.holder(n)
+    }
+
+    fn enrolled(&mut self) -> Result<u8, Unreadable> {
+        self.0.enrolled()
+    }
+
+    fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
+        self.0.pairing()
+    }
+
+    fn newest_seq(&mut self) -> Option<Seq> {
+        self.0.newest_seq()
     }
 }
 

@@ -4,7 +4,7 @@ use crate::code::Code;
 use crate::holder::{Number, Opens, Standing};
 use crate::pairing_code::PairingCode;
 use crate::role::Role;
-use crate::screen::{Field, Topic};
+use crate::screen::{Field, Topic, Whom};
 use crate::task::Task;
 use crate::time::{Date, Minute};
 use crate::timetable::Follows;
@@ -20,6 +20,17 @@ pub struct Found {
     pub standing: Standing,
     /// What they follow.
     pub follows: Follows,
+    /// Whether their number has failed too often.
+    pub failed: Failed,
+}
+
+/// Whether a number has failed too often.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Failed {
+    /// It has not.
+    No,
+    /// It has: it is barred until it has a new code.
+    TooOften,
 }
 
 /// Whether a new code was typed a second time, alike.
@@ -54,6 +65,8 @@ pub struct Draft {
     pub date: Option<Date>,
     /// A local time.
     pub minute: Option<Minute>,
+    /// Which of the two instants of that time; [`Which::Only`] where there is one.
+    pub which: Option<Which>,
     /// A value of the policy: its place in [`crate::policy::KEYS`].
     pub key: Option<u8>,
     /// The value, in the unit of the policy table.
@@ -62,21 +75,44 @@ pub struct Draft {
     pub pairing: PairingCode,
     /// How many of its groups were given.
     pub groups: u8,
-    /// Which role a second person must have, if it takes one.
-    pub needs: Option<Role>,
+    /// Who a second person must be, if it takes one.
+    pub needs: Option<Whom>,
+    /// Whether it goes on without one, where it may.
+    pub alone: Alone,
     /// The second person.
     pub second: Option<Number>,
 }
 
 silent!(Draft);
 
+/// Which of the instants that a local time names.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Which {
+    /// It names one.
+    Only,
+    /// Of two the first.
+    First,
+    /// Of two the second.
+    Second,
+}
+
+/// Whether a dialogue that takes a second person goes on without.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Alone {
+    /// It does not.
+    #[default]
+    No,
+    /// Whoever leads it said so.
+    Yes,
+}
+
 /// What a dialogue does next.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Next {
     /// It asks for that.
     Ask(Field),
-    /// It asks for a second person of that role.
-    Second(Role),
+    /// It asks for a second person.
+    Second(Whom),
     /// It says what is about to be done: *OK* does it.
     Confirm,
 }
@@ -105,11 +141,13 @@ impl Draft {
                 .number()
                 .or_else(|| self.row())
                 .or_else(|| if self.role == Some(Role::Courier) { None } else { self.code() }),
-            Topic::Task(Task::Suspend | Task::Restore | Task::Remove) => self.number(),
+            Topic::Task(Task::Restore) => self.number().or_else(|| self.code_anew()),
+            Topic::Task(Task::Suspend | Task::Remove) => self.number(),
             Topic::Task(Task::ChangeRole) => self.number().or_else(|| self.row()),
             Topic::Task(Task::ChooseTimetable) => self.number().or_else(|| self.timetable()),
             Topic::Task(Task::SetClock) => missing(self.date.is_some(), Field::Date)
-                .or_else(|| missing(self.minute.is_some(), Field::Time)),
+                .or_else(|| missing(self.minute.is_some(), Field::Time))
+                .or_else(|| missing(self.which.is_some(), Field::Which)),
             Topic::Task(Task::SetPolicy) => match (self.key, self.value) {
                 (None, _) => Some(Field::Key { page: 0 }),
                 (Some(key), None) => Some(Field::Value { key }),
@@ -122,13 +160,15 @@ impl Draft {
                 | Task::Files
                 | Task::TestAlarm
                 | Task::Pair
-                | Task::Reset,
+                | Task::Reset
+                | Task::WayOut,
             ) => None,
         };
-        match (missing, self.needs, self.second) {
-            (Some(field), _, _) => Next::Ask(field),
-            (None, Some(role), None) => Next::Second(role),
-            (None, None, _) | (None, Some(_), Some(_)) => self.after_the_second(topic),
+        let second = self.needs.filter(|_| self.second.is_none() && self.alone == Alone::No);
+        match (missing, second) {
+            (Some(field), _) => Next::Ask(field),
+            (None, Some(whom)) => Next::Second(whom),
+            (None, None) => self.after_the_second(topic),
         }
     }
 
@@ -166,6 +206,14 @@ impl Draft {
 
     fn timetable(&self) -> Option<Field> {
         missing(self.follows.is_some(), Field::Timetable)
+    }
+
+    /// A barred number is restored with a new code; a courier's codes are new anyway.
+    fn code_anew(&self) -> Option<Field> {
+        let barred = self
+            .found
+            .is_some_and(|found| found.failed == Failed::TooOften && found.role != Role::Courier);
+        if barred { self.code() } else { None }
     }
 
     fn code(&self) -> Option<Field> {

@@ -11,14 +11,15 @@
 
 mod draft;
 
-pub use draft::{Draft, Found, Next, Twice};
+pub use draft::{Alone, Draft, Failed, Found, Next, Twice, Which};
 
 use crate::audit::People;
 use crate::code::{Code, Entry};
 use crate::holder::Number;
 use crate::keys::Key;
 use crate::port::Offer;
-use crate::screen::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, Typed};
+use crate::screen::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, Typed, Whom};
+use crate::task::Task;
 use crate::time::{Seconds, Uptime};
 
 /// After so long without a key a dialogue is left. Ours: long enough to read a
@@ -39,6 +40,8 @@ pub struct Dialogue {
     pub trouble: Option<Trouble>,
     /// A timetable file that waits for *OK*.
     pub offer: Option<Offer>,
+    /// Whether it said that nobody could open after that.
+    pub warned: bool,
     /// When it is left if nobody presses a key.
     pub until: Uptime,
 }
@@ -49,8 +52,8 @@ silent!(Dialogue);
 pub enum Stage {
     /// It asks for something.
     Ask(Field, Entry),
-    /// It asks for a second person of that role: number and code.
-    Second(crate::role::Role, Entry),
+    /// It asks for a second person: number and code.
+    Second(Whom, Entry),
     /// It says what is about to be done.
     Confirm(Gist),
     /// It shows which numbers are taken.
@@ -77,6 +80,8 @@ pub enum Did {
     Try(Number, Code),
     /// It confirmed.
     Confirmed,
+    /// It goes on without a second person.
+    Alone,
     /// It asked for the next page.
     More,
 }
@@ -92,6 +97,7 @@ impl Dialogue {
             stage: Stage::Files,
             trouble: None,
             offer: None,
+            warned: false,
             until: at.after(PAUSE),
         }
     }
@@ -120,7 +126,7 @@ impl Dialogue {
     pub fn on_key(&mut self, key: Key, at: Uptime) -> Did {
         let did = match (&mut self.stage, key) {
             (Stage::Ask(field, entry), key) => asked(*field, entry, key, self.trouble),
-            (Stage::Second(_, entry), key) => second(entry, key),
+            (Stage::Second(_, entry), key) => second(self.topic, entry, key),
             (Stage::Confirm(_), Key::Ok) => Did::Confirmed,
             (Stage::Numbers(_), Key::Ok) => Did::More,
             (Stage::Confirm(_) | Stage::Numbers(_) | Stage::Files, Key::Back) => Did::Left,
@@ -134,6 +140,7 @@ impl Dialogue {
             | Did::Chosen(..)
             | Did::Try(..)
             | Did::Confirmed
+            | Did::Alone
             | Did::More => {
                 self.trouble = None;
                 self.until = at.after(PAUSE);
@@ -150,8 +157,8 @@ impl Dialogue {
             Stage::Ask(field, entry) => {
                 Form::Ask { topic, field: *field, shown: shown(*field, entry), trouble }
             }
-            Stage::Second(role, entry) => {
-                Form::Second { topic, role: *role, typed: Typed::of(entry) }
+            Stage::Second(whom, entry) => {
+                Form::Second { topic, whom: *whom, typed: Typed::of(entry) }
             }
             Stage::Confirm(gist) => Form::Confirm { topic, gist: *gist, trouble },
             Stage::Numbers(rows) => Form::Numbers { rows: *rows },
@@ -163,7 +170,7 @@ impl Dialogue {
 /// Whether a field is a numbered choice: one digit gives it.
 const fn is_choice(field: Field) -> bool {
     match field {
-        Field::Role | Field::Opens | Field::Timetable | Field::Key { .. } => true,
+        Field::Role | Field::Opens | Field::Timetable | Field::Which | Field::Key { .. } => true,
         Field::Number
         | Field::NewCode
         | Field::Again
@@ -182,6 +189,7 @@ const fn is_secret(field: Field) -> bool {
         | Field::Role
         | Field::Opens
         | Field::Timetable
+        | Field::Which
         | Field::Date
         | Field::Time
         | Field::Key { .. }
@@ -193,7 +201,7 @@ const fn is_secret(field: Field) -> bool {
 const fn most(field: Field) -> usize {
     match field {
         Field::Number => 2,
-        Field::Role | Field::Opens | Field::Timetable | Field::Key { .. } => 1,
+        Field::Role | Field::Opens | Field::Timetable | Field::Which | Field::Key { .. } => 1,
         Field::NewCode | Field::Again => crate::code::MAX_DIGITS,
         Field::Date => 8,
         Field::Time => 4,
@@ -219,7 +227,7 @@ fn asked(field: Field, entry: &mut Entry, key: Key, trouble: Option<Trouble>) ->
         Key::Ok if is_choice(field) && trouble.is_some() => Did::Something,
         Key::Ok => match field {
             Field::Key { .. } => Did::More,
-            Field::Role | Field::Opens | Field::Timetable => Did::Nothing,
+            Field::Role | Field::Opens | Field::Timetable | Field::Which => Did::Nothing,
             Field::Number
             | Field::NewCode
             | Field::Again
@@ -237,8 +245,10 @@ fn asked(field: Field, entry: &mut Entry, key: Key, trouble: Option<Trouble>) ->
     }
 }
 
-fn second(entry: &mut Entry, key: Key) -> Did {
+fn second(topic: Topic, entry: &mut Entry, key: Key) -> Did {
     match key {
+        // A way out may be asked for alone: it takes longer.
+        Key::Ok if entry.is_empty() && topic == Topic::Task(Task::WayOut) => Did::Alone,
         Key::Digit(digit) => match entry.push(digit) {
             Ok(()) => Did::Something,
             Err(_) => Did::Nothing,

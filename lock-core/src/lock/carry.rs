@@ -6,14 +6,15 @@
 //! the next opening window unless the bolt is drawn (R3).
 
 use super::access::Moment;
-use super::change::{Applies, Made};
+use super::change::{Applies, Made, Weighed};
+use super::correction::has_come;
 use super::errand::After;
 use super::machine::Machine;
 use super::session::Session;
 use crate::audit::{Change, Event, Outcome, People, Record, Seq};
 use crate::dialog::{Dialogue, Stage};
 use crate::holder::Number;
-use crate::port::{Bolt, Carried, Fault, Offer, Reads, Sound, Tally, Write};
+use crate::port::{Carried, Fault, Offer, Reads, Sound, Tally, Write};
 use crate::rules::Unreadable;
 use crate::screen::{Gist, Trouble};
 use crate::settings::Edit;
@@ -33,6 +34,7 @@ impl Machine {
             Session::Form(_)
             | Session::Rest
             | Session::Entry(_)
+            | Session::Over(_)
             | Session::List { .. }
             | Session::Who(..)
             | Session::Judging(_)
@@ -56,7 +58,7 @@ impl Machine {
                 if up_to <= self.guard.collected() {
                     return;
                 }
-                self.tally(Tally::Collected(up_to), After::Nothing);
+                self.tally(Tally::Collected(up_to), After::Nothing, at);
                 let by = Some(People { first: who, second: None });
                 let change = Change::Collected(up_to);
                 let after = After::Say(Sound::Accepted, Outcome::Plain);
@@ -79,13 +81,12 @@ impl Machine {
     pub(super) fn load_file(
         &mut self,
         dialogue: &Dialogue,
-        by: Option<People>,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Made, Unreadable> {
+    ) -> Result<Weighed, Unreadable> {
         let Some(Offer { version, wider, .. }) = dialogue.offer else {
             self.out_of_order(Fault::Bug);
-            return Ok(Ok(()));
+            return Ok(Err(Trouble::NoChoice));
         };
         let applies = if wider == Timetables::default() {
             Applies::Now
@@ -93,17 +94,14 @@ impl Machine {
             self.widened_in(wider, at, reads)?
         };
         Ok(match applies {
-            Applies::Now => {
-                let change = Change::FileLoaded(version);
-                self.send_edit(Edit::Adopt(version), by, change, None, at);
-                Ok(())
-            }
+            Applies::Now => Ok(Made::at_once(Edit::Adopt(version), Change::FileLoaded(version))),
             Applies::From(until) => {
+                // One that waits already is replaced, and nothing comes earlier by that.
+                let until = self.file.waits.map_or(until, |older| older.until.max(until));
                 let change = Change::FileWaits(version);
-                self.send_edit(Edit::Wait(version, until), by, change, None, at);
-                Ok(())
+                Ok(Made { from: Some(until), ..Made::at_once(Edit::Wait(version, until), change) })
             }
-            Applies::Never => Err(Trouble::DrawBolt),
+            Applies::Never => Err(Trouble::NoStart),
         })
     }
 
@@ -134,12 +132,11 @@ impl Machine {
     /// A file that waits is adopted once its time has come, or the bolt is drawn.
     pub(super) fn look_at_file(&mut self, at: Moment) {
         let Some(waits) = self.file.waits else { return };
-        let due = self.contacts.bolt == Bolt::Drawn || self.applies(waits.until, at);
-        if due && self.service.is_none() && self.is_idle() {
+        let due = self.access.is_opened() || has_come(waits.until, at);
+        if due && self.is_idle() {
             let change = Change::FileLoaded(waits.version);
             self.ready = Some(Edit::Adopt(waits.version));
             let event = Event::Changed { by: None, change };
-            self.floor = self.floor.max(at.utc);
             self.send(Write::Edit(Record { at: at.utc, event }), After::Adopted);
         }
     }

@@ -1,21 +1,24 @@
 //! From a confirmed dialogue to a change that is made durable (R6), at once or
 //! from the next opening window on (R3).
 
-use super::access::{self, Access, Moment};
+use super::access::{Access, How, Moment};
+use super::correction::has_come;
 use super::errand::After;
-use super::machine::Machine;
-use crate::audit::{CancelReason, Change, Event, Outcome, People};
+use super::machine::{Look, Machine};
+use super::two_people::may_open;
+use crate::audit::{Change, Event, Outcome, People};
 use crate::code::{self, Code, LockKey};
-use crate::dialog::{Dialogue, Draft};
-use crate::holder::{HolderRow, Number, Opens, Standing};
-use crate::policy::{Control, Policy, Stricter};
-use crate::port::{Bolt, Fault, Reads, Sound, Write};
-use crate::role::{Grant, Right, Role, grant};
+use crate::dialog::{Dialogue, Draft, Stage};
+use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
+use crate::policy::{Control, Deputies, Policy, Stricter};
+use crate::port::{Bolt, Fault, Reads, Sound, Tally, Write};
+use crate::role::Role;
 use crate::rules::{Unreadable, opening_time};
-use crate::screen::{Form, Screen, Topic, Trouble};
+use crate::screen::{Form, Gist, Screen, Topic, Trouble};
 use crate::settings::Edit;
+use crate::tally::SetUp;
 use crate::task::Task;
-use crate::time::{Seconds, Utc};
+use crate::time::{Seconds, Steady, Utc};
 use crate::timetable::{Follows, TimetableId};
 
 /// A reset without a warden's code takes so long, with the bolt drawn (R7).
@@ -27,13 +30,32 @@ pub(super) enum Applies {
     /// At once.
     Now,
     /// From then on.
-    From(Utc),
-    /// Nobody can say: the bolt must be drawn.
+    From(Steady),
+    /// Nobody can say: the lock must be opened.
     Never,
 }
 
-/// What came of it: done, or why not.
-pub(super) type Made = Result<(), Trouble>;
+/// A change that may be made.
+pub(super) struct Made {
+    pub(super) edit: Edit,
+    pub(super) change: Change,
+    /// From when on it opens, if not at once.
+    pub(super) from: Option<Steady>,
+    /// Whose failures end, since they have a new code.
+    pub(super) renews: Option<Number>,
+}
+
+impl Made {
+    pub(super) const fn at_once(edit: Edit, change: Change) -> Self {
+        Self { edit, change, from: None, renews: None }
+    }
+}
+
+/// A change, or why not.
+pub(super) type Weighed = Result<Made, Trouble>;
+
+/// What somebody's openings follow; `None` for somebody who may not open.
+type Held = Option<Follows>;
 
 impl Machine {
     /// Does what a dialogue was led for.
@@ -43,79 +65,161 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        let made = match dialogue.topic {
-            Topic::FirstWarden => Ok(self.first_warden(&dialogue.draft, at)),
+        let by = dialogue.people();
+        let task = match dialogue.topic {
+            Topic::FirstWarden => {
+                return self.make(dialogue, |lock, draft| Ok(lock.first_warden(draft)), at);
+            }
             Topic::SlowReset => {
                 self.begin_slow_reset(at);
-                Ok(Ok(()))
+                return Ok(());
             }
-            Topic::Task(task) => self.change(task, &dialogue, at, reads),
-        }?;
-        if let Err(trouble) = made {
+            Topic::Task(task) => task,
+        };
+        let done = match task {
+            Task::SetClock => self.clock_confirmed(&dialogue.draft, by, at),
+            Task::HoldShut => self.hold_confirmed(by, at, reads)?,
+            Task::WayOut => self.way_out_confirmed(by, at, reads)?,
+            Task::TestAlarm => {
+                let change = Change::AlarmTested;
+                self.record(at, Event::Changed { by, change }, After::TestAlarm);
+                self.notify(Screen::Form(Form::Done { change, from: None }), at);
+                Ok(())
+            }
+            Task::Reset => {
+                self.reset(by, at);
+                Ok(())
+            }
+            Task::ChangeCode
+            | Task::Enrol
+            | Task::Suspend
+            | Task::Restore
+            | Task::Remove
+            | Task::ChangeRole
+            | Task::ChooseTimetable
+            | Task::SetPolicy
+            | Task::Pair
+            | Task::Files => return self.change(task, dialogue, at, reads),
+            // They are carried out elsewhere and never confirmed.
+            Task::Status | Task::Numbers => {
+                self.out_of_order(Fault::Bug);
+                Ok(())
+            }
+        };
+        if let Err(trouble) = done {
             self.refuse_field(dialogue, trouble);
         }
         Ok(())
     }
 
+    /// Makes a change of the settings, unless it would leave the lock stuck (R11).
     fn change(
+        &mut self,
+        task: Task,
+        mut dialogue: Dialogue,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<(), Unreadable> {
+        let made = match self.weigh_change(task, &dialogue, at, reads)? {
+            Ok(made) => made,
+            Err(trouble) => {
+                self.refuse_field(dialogue, trouble);
+                return Ok(());
+            }
+        };
+        if !dialogue.warned && self.leaves_stuck(&made, &dialogue, at, reads)? {
+            // Somebody who is suspended by mistake can be restored.
+            if self.contacts.bolt == Bolt::Thrown && task != Task::Suspend {
+                self.refuse_field(dialogue, Trouble::Stuck);
+            } else {
+                dialogue.warned = true;
+                dialogue.turn_to(Stage::Confirm(Gist::Stuck));
+                self.session = super::session::Session::Form(dialogue);
+            }
+            return Ok(());
+        }
+        self.send_made(made, dialogue.people(), at);
+        Ok(())
+    }
+
+    fn make(
+        &mut self,
+        dialogue: Dialogue,
+        weigh: impl FnOnce(&mut Self, &Draft) -> Result<Weighed, Unreadable>,
+        at: Moment,
+    ) -> Result<(), Unreadable> {
+        match weigh(self, &dialogue.draft)? {
+            Ok(made) => self.send_made(made, dialogue.people(), at),
+            Err(trouble) => self.refuse_field(dialogue, trouble),
+        }
+        Ok(())
+    }
+
+    fn weigh_change(
         &mut self,
         task: Task,
         dialogue: &Dialogue,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Made, Unreadable> {
-        let (by, draft) = (dialogue.people(), &dialogue.draft);
+    ) -> Result<Weighed, Unreadable> {
+        let draft = &dialogue.draft;
         match task {
-            Task::ChangeCode => self.change_code(draft, by, at, reads),
-            Task::Enrol => self.enrol(draft, by, at, reads),
-            Task::Suspend | Task::Restore => self.change_standing(task, draft, by, at, reads),
-            Task::Remove => {
-                let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
-                self.cancel_for(number, at);
-                let edit = Edit::Holder(number, None);
-                self.send_edit(edit, by, Change::Removed(number), None, at);
-                Ok(Ok(()))
-            }
-            Task::ChangeRole | Task::ChooseTimetable => self.change_row(task, draft, by, at, reads),
-            Task::SetClock => Ok(self.clock_confirmed(draft, by, at)),
-            Task::SetPolicy => self.set_policy(draft, by, at, reads),
-            Task::TestAlarm => {
-                let after = After::TestAlarm;
-                let change = Change::AlarmTested;
-                self.record(at, Event::Changed { by, change }, after);
-                self.notify(Screen::Form(Form::Done { change, from: None }), at);
-                Ok(Ok(()))
-            }
+            Task::ChangeCode => self.change_code(draft, dialogue.people(), reads),
+            Task::Enrol => self.enrol(draft, at, reads),
+            Task::Suspend => self.suspend(draft, reads),
+            Task::Restore => self.restore(draft, at, reads),
+            Task::Remove => Ok(match draft.number {
+                Some(number) => {
+                    Ok(Made::at_once(Edit::Holder(number, None), Change::Removed(number)))
+                }
+                None => Err(Trouble::Free),
+            }),
+            Task::ChangeRole | Task::ChooseTimetable => self.change_row(task, draft, at, reads),
+            Task::SetPolicy => self.set_policy(draft, at, reads),
             Task::Pair => Ok(match draft.pairing.pairing() {
                 Ok(pairing) => {
                     let change = Change::Paired(pairing.generation());
-                    self.send_edit(Edit::Pairing(pairing), by, change, None, at);
-                    Ok(())
+                    Ok(Made::at_once(Edit::Pairing(pairing), change))
                 }
                 Err(_) => Err(Trouble::Group),
             }),
-            Task::Reset => {
-                self.reset(by, at);
-                Ok(Ok(()))
-            }
-            Task::Files => self.load_file(dialogue, by, at, reads),
-            // They are carried out elsewhere and never confirmed.
-            Task::HoldShut | Task::Status | Task::Numbers => {
+            Task::Files => self.load_file(dialogue, at, reads),
+            Task::HoldShut
+            | Task::Status
+            | Task::Numbers
+            | Task::SetClock
+            | Task::TestAlarm
+            | Task::Reset
+            | Task::WayOut => {
                 self.out_of_order(Fault::Bug);
-                Ok(Ok(()))
+                Ok(Err(Trouble::NoChoice))
             }
         }
     }
 
     /// Puts a change on its way to the store, with its record and its notice.
-    pub(super) fn send_edit(
-        &mut self,
-        edit: Edit,
-        by: Option<People>,
-        change: Change,
-        from: Option<Utc>,
-        at: Moment,
-    ) {
+    fn send_made(&mut self, made: Made, by: Option<People>, at: Moment) {
+        let Made { edit, change, from, renews } = made;
+        if from.is_some() {
+            self.anew.rows_wait = Look::Due;
+        }
+        let begins_anew = matches!(edit, Edit::Commission(..));
+        let from = from.map(|from| self.stamp(self.guard.shift().utc(from)));
+        self.send_edit(edit, by, change, at);
+        self.notify(Screen::Form(Form::Done { change, from }), at);
+        if let Some(number) = renews {
+            self.tally(Tally::Cleared(number), After::Nothing, at);
+        }
+        if begins_anew && self.guard.set_up() == SetUp::Done {
+            self.tally(Tally::SettingUp, After::Nothing, at);
+        }
+    }
+
+    fn send_edit(&mut self, edit: Edit, by: Option<People>, change: Change, at: Moment) {
+        // One change at a time: its record must not come to stand for another one.
+        if self.ready.is_some() {
+            return self.out_of_order(Fault::Bug);
+        }
         self.ready = Some(edit);
         let record = crate::audit::Record { at: at.utc, event: Event::Changed { by, change } };
         if canary!(GrantedFirst) {
@@ -124,11 +228,9 @@ impl Machine {
         let in_memory_only = canary!(EditInMemory);
         let write = if in_memory_only { Write::Record(record) } else { Write::Edit(record) };
         self.send(write, After::Edited);
-        let from = from.map(|from| self.stamp(from));
-        self.notify(Screen::Form(Form::Done { change, from }), at);
     }
 
-    fn first_warden(&mut self, draft: &Draft, at: Moment) -> Made {
+    fn first_warden(&mut self, draft: &Draft) -> Weighed {
         let (Some(number), Some(code)) = (draft.number, draft.code.as_ref()) else {
             return Err(Trouble::Free);
         };
@@ -139,18 +241,16 @@ impl Machine {
             (Role::Warden, Opens::No, Follows::Always),
             None,
         );
-        let edit = Edit::Commission(key, number, row);
-        self.send_edit(edit, None, Change::Commissioned(number), None, at);
-        Ok(())
+        let made = Made::at_once(Edit::Commission(key, number, row), Change::Commissioned(number));
+        Ok(Made { renews: Some(number), ..made })
     }
 
     fn change_code(
         &mut self,
         draft: &Draft,
         by: Option<People>,
-        at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Made, Unreadable> {
+    ) -> Result<Weighed, Unreadable> {
         let (Some(people), Some(code)) = (by, draft.code.as_ref()) else {
             return Ok(Err(Trouble::Free));
         };
@@ -158,34 +258,28 @@ impl Machine {
         let Some(mut row) = reads.holder(who)? else { return Ok(Err(Trouble::Free)) };
         row.salt = self.seed.salt();
         row.digest = code::digest(&self.key, &row.salt, who, code);
-        self.send_edit(Edit::Holder(who, Some(row)), by, Change::CodeChanged(who), None, at);
-        Ok(Ok(()))
+        Ok(Ok(Made::at_once(Edit::Holder(who, Some(row)), Change::CodeChanged(who))))
     }
 
     fn enrol(
         &mut self,
         draft: &Draft,
-        by: Option<People>,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Made, Unreadable> {
+    ) -> Result<Weighed, Unreadable> {
         let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
         let wanted = draft.row_wanted();
         let (role, opens, follows) = wanted;
-        let from = if may_open(role, opens) {
-            match self.widened(follows, at, reads)? {
-                Applies::Now => None,
-                Applies::From(from) => Some(from),
-                Applies::Never => return Ok(Err(Trouble::DrawBolt)),
-            }
-        } else {
-            None
+        let follows_then = may_open(role, opens).then_some(follows);
+        let pending = match self.pending(None, follows_then, at, reads)? {
+            Ok(pending) => pending,
+            Err(trouble) => return Ok(Err(trouble)),
         };
         // Nobody knows a courier's own code: theirs are one-time codes.
         let row = match &draft.code {
             Some(code) => {
                 let salt = self.seed.salt();
-                row_of((&self.key, salt), (number, code), wanted, from)
+                row_of((&self.key, salt), (number, code), wanted, pending)
             }
             None => HolderRow {
                 role,
@@ -194,35 +288,47 @@ impl Machine {
                 follows,
                 salt: self.seed.salt(),
                 digest: code::Digest::from_bytes(*self.seed.salt().as_bytes()),
-                opens_from: from,
+                pending,
                 counter: 0,
             },
         };
-        let change = Change::Enrolled(number, role);
-        self.send_edit(Edit::Holder(number, Some(row)), by, change, from, at);
-        Ok(Ok(()))
+        let from = pending.map(|pending| pending.from);
+        let (edit, change) = (Edit::Holder(number, Some(row)), Change::Enrolled(number, role));
+        Ok(Ok(Made { edit, change, from, renews: Some(number) }))
     }
 
-    fn change_standing(
-        &mut self,
-        task: Task,
-        draft: &Draft,
-        by: Option<People>,
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<Made, Unreadable> {
+    fn suspend(&mut self, draft: &Draft, reads: &mut impl Reads) -> Result<Weighed, Unreadable> {
         let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
         let Some(mut row) = reads.holder(number)? else { return Ok(Err(Trouble::Free)) };
-        let change = if task == Task::Suspend {
-            row.standing = Standing::Suspended;
-            self.cancel_for(number, at);
-            Change::Suspended(number)
-        } else {
-            row.standing = Standing::Active;
-            Change::Restored(number)
+        row.standing = Standing::Suspended;
+        // Behind a suspension nothing held.
+        row.pending = None;
+        Ok(Ok(Made::at_once(Edit::Holder(number, Some(row)), Change::Suspended(number))))
+    }
+
+    /// Restoring somebody widens as enrolling does.
+    fn restore(
+        &mut self,
+        draft: &Draft,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Weighed, Unreadable> {
+        let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
+        let Some(mut row) = reads.holder(number)? else { return Ok(Err(Trouble::Free)) };
+        row.standing = Standing::Active;
+        let follows = row.may_open().then_some(row.follows);
+        row.pending = match self.pending(None, follows, at, reads)? {
+            Ok(pending) => pending,
+            Err(trouble) => return Ok(Err(trouble)),
         };
-        self.send_edit(Edit::Holder(number, Some(row)), by, change, None, at);
-        Ok(Ok(()))
+        if let Some(code) = &draft.code {
+            row.salt = self.seed.salt();
+            row.digest = code::digest(&self.key, &row.salt, number, code);
+        }
+        let renews = self.guard.is_at_limit(number).then_some(number);
+        let from = row.pending.map(|pending| pending.from);
+        let edit = Edit::Holder(number, Some(row));
+        Ok(Ok(Made { edit, change: Change::Restored(number), from, renews }))
     }
 
     /// Another role, or another timetable.
@@ -230,13 +336,16 @@ impl Machine {
         &mut self,
         task: Task,
         draft: &Draft,
-        by: Option<People>,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Made, Unreadable> {
+    ) -> Result<Weighed, Unreadable> {
         let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
         let Some(mut row) = reads.holder(number)? else { return Ok(Err(Trouble::Free)) };
-        let (opened, followed) = (row.may(Right::Open), row.follows);
+        let held = match self.waits(&row, at) {
+            Some(pending) => pending.held,
+            None if row.standing == Standing::Suspended => None,
+            None => row.may_open().then_some(row.follows),
+        };
         let (role, opens, follows) = draft.row_wanted();
         let change = if task == Task::ChangeRole {
             (row.role, row.opens) = (role, opens);
@@ -245,28 +354,50 @@ impl Machine {
             Change::TimetableChosen(number, follows)
         };
         row.follows = follows;
-        let widens = row.may(Right::Open)
-            && (!opened || (follows != followed && followed != Follows::Always));
-        if widens {
-            // From the timetable that was followed to none: at its next window.
-            let affected = match (opened, follows) {
-                (true, Follows::Always) => followed,
-                (true | false, _) => follows,
-            };
-            match self.widened(affected, at, reads)? {
-                Applies::Now => row.opens_from = None,
-                // What waits already waits no less.
-                Applies::From(from) => row.opens_from = row.opens_from.max(Some(from)),
-                Applies::Never => return Ok(Err(Trouble::DrawBolt)),
-            }
-        }
-        self.cancel_for(number, at);
-        let from = row.opens_from.filter(|from| !self.applies(*from, at));
-        self.send_edit(Edit::Holder(number, Some(row)), by, change, from, at);
-        Ok(Ok(()))
+        let then = row.may_open().then_some(follows);
+        row.pending = match row.standing {
+            // Restoring them widens, and this does not.
+            Standing::Suspended => None,
+            Standing::Active => match self.pending(held, then, at, reads)? {
+                Ok(pending) => pending,
+                Err(trouble) => return Ok(Err(trouble)),
+            },
+        };
+        let from = row.pending.map(|pending| pending.from);
+        Ok(Ok(Made { edit: Edit::Holder(number, Some(row)), change, from, renews: None }))
     }
 
-    fn clock_confirmed(&mut self, draft: &Draft, by: Option<People>, at: Moment) -> Made {
+    /// What a row waits for that followed `held` before and follows `then` from now on;
+    /// or why it cannot be.
+    fn pending(
+        &self,
+        held: Held,
+        then: Held,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Result<Option<Pending>, Trouble>, Unreadable> {
+        let affected = match (held, then) {
+            // What narrows opening, or leaves it as it was, waits for nothing.
+            (_, None) | (Some(Follows::Always), Some(_)) => return Ok(Ok(None)),
+            (Some(before), Some(now)) if before == now => return Ok(Ok(None)),
+            // From the timetable that was followed to none: at its next window.
+            (Some(before), Some(Follows::Always)) => before,
+            (_, Some(now)) => now,
+        };
+        let applies = self.widened(affected, at, reads)?;
+        Ok(match (applies, at.steady) {
+            (Applies::Now, _) => Ok(None),
+            (Applies::From(from), Some(made)) => Ok(Some(Pending { made, from, held })),
+            (Applies::Never, _) | (Applies::From(_), None) => Err(Trouble::NoStart),
+        })
+    }
+
+    fn clock_confirmed(
+        &mut self,
+        draft: &Draft,
+        by: Option<People>,
+        at: Moment,
+    ) -> Result<(), Trouble> {
         let target = self.target(draft)?;
         let how = self.correction(target, at)?;
         // It has become more than one person may do while they hesitated.
@@ -277,52 +408,98 @@ impl Machine {
         Ok(())
     }
 
-    fn set_policy(
+    fn hold_confirmed(
         &mut self,
-        draft: &Draft,
         by: Option<People>,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Made, Unreadable> {
+    ) -> Result<Result<(), Trouble>, Unreadable> {
+        let Some(People { first, .. }) = by else { return Ok(Err(Trouble::Free)) };
+        let Some(row) = reads.holder(first)? else { return Ok(Err(Trouble::Free)) };
+        Ok(match self.hold_end(&row, at, reads)? {
+            Some(until) => {
+                self.hold_shut(first, until, at);
+                Ok(())
+            }
+            None => Err(Trouble::NoWindow),
+        })
+    }
+
+    fn set_policy(
+        &mut self,
+        draft: &Draft,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Weighed, Unreadable> {
         let (Some(key), Some(value)) = (draft.key, draft.value) else {
             return Ok(Err(Trouble::OutOfBounds));
         };
         let Some(new) = self.policy.with(key, value) else {
             return Ok(Err(Trouble::OutOfBounds));
         };
-        let (delay, control) = (self.delay(at), self.control(at));
-        let shorter = new.delay < self.policy.delay;
-        let alone = (self.policy.control, new.control) == (Control::Dual, Control::Single);
-        let (mut until, mut stricter) = (None, self.stricter);
-        if shorter || alone {
-            match self.widened_for_all(at, reads)? {
-                Applies::Now => stricter = None,
-                Applies::From(from) => {
-                    let later = stricter.map_or(from, |old| old.until.max(from));
-                    stricter = Some(Stricter { until: later, delay, control });
-                    until = Some(later);
+        let (delay, control, deputies) = (self.delay(at), self.control(at), self.deputies(at));
+        let changes = (new.delay != self.policy.delay)
+            || (new.control != self.policy.control)
+            || (new.deputies != self.policy.deputies);
+        let fewer = control == Control::Dual && new.control == Control::Single;
+        let widens = new.delay < delay || fewer || new.deputies > deputies;
+        let (mut from, mut stricter) = (None, self.stricter);
+        if !widens {
+            // What held is back, or more than that.
+            stricter = None;
+        } else if changes {
+            match (self.widened_for_all(at, reads)?, at.steady) {
+                (Applies::Now, _) => stricter = None,
+                (Applies::From(start), Some(made)) => {
+                    let running = self.stricter_now(at);
+                    let until = running.map_or(start, |old| old.until.max(start));
+                    stricter = Some(Stricter { until, made, delay, control, deputies });
+                    from = Some(until);
                 }
-                Applies::Never => return Ok(Err(Trouble::DrawBolt)),
+                (Applies::Never, _) | (Applies::From(_), None) => {
+                    return Ok(Err(Trouble::NoStart));
+                }
             }
         }
-        let change = Change::PolicySet(key, value);
-        self.send_edit(Edit::Policy(new, stricter), by, change, until, at);
-        Ok(Ok(()))
+        let (edit, change) = (Edit::Policy(new, stricter), Change::PolicySet(key, value));
+        Ok(Ok(Made { edit, change, from, renews: None }))
+    }
+
+    /// What holds besides the policy at this moment.
+    fn stricter_now(&self, at: Moment) -> Option<Stricter> {
+        self.stricter.filter(|stricter| !self.holds_by_now(stricter.made, stricter.until, at))
+    }
+
+    /// What a row waits for at this moment.
+    pub(super) fn waits(&self, row: &HolderRow, at: Moment) -> Option<Pending> {
+        row.pending.filter(|pending| !self.holds_by_now(pending.made, pending.from, at))
+    }
+
+    /// Whether what was made to wait then holds by now: its time has come, or the lock
+    /// was opened since.
+    fn holds_by_now(&self, made: Steady, from: Steady, at: Moment) -> bool {
+        has_come(from, at) || self.guard.brought().is_some_and(|brought| made < brought)
     }
 
     /// The delay that holds at this moment.
     pub(super) fn delay(&self, at: Moment) -> Seconds {
-        let besides = self.stricter.filter(|stricter| !self.applies(stricter.until, at));
+        let besides = self.stricter_now(at);
         besides.map_or(self.policy.delay, |besides| self.policy.delay.max(besides.delay))
     }
 
     /// How many people an opening takes at this moment.
     pub(super) fn control(&self, at: Moment) -> Control {
-        let besides = self.stricter.filter(|stricter| !self.applies(stricter.until, at));
-        match (self.policy.control, besides.map(|besides| besides.control)) {
+        let besides = self.stricter_now(at).map(|besides| besides.control);
+        match (self.policy.control, besides) {
             (Control::Dual, _) | (_, Some(Control::Dual)) => Control::Dual,
             (Control::Single, Some(Control::Single) | None) => Control::Single,
         }
+    }
+
+    /// What deputies may do at this moment.
+    pub(super) fn deputies(&self, at: Moment) -> Deputies {
+        let besides = self.stricter_now(at);
+        besides.map_or(self.policy.deputies, |b| self.policy.deputies.min(b.deputies))
     }
 
     /// When a row that widens what follows `follows` applies: at once with the
@@ -358,10 +535,12 @@ impl Machine {
     }
 
     pub(super) fn at_or_by_hand(&self, start: Option<Utc>) -> Applies {
-        match (self.contacts.bolt, start) {
-            (Bolt::Drawn, _) => Applies::Now,
-            (Bolt::Thrown, Some(start)) => Applies::From(start),
-            (Bolt::Thrown, None) => Applies::Never,
+        if self.access.is_opened() || self.is_being_set_up() {
+            return Applies::Now;
+        }
+        match start {
+            Some(start) => Applies::From(self.guard.shift().steady(start)),
+            None => Applies::Never,
         }
     }
 
@@ -375,18 +554,6 @@ impl Machine {
         match (at.utc, self.settles) {
             (Some(now), None) => opening_time::next_start(reads, &self.zone, id, now),
             (Some(_), Some(_)) | (None, _) => Ok(None),
-        }
-    }
-
-    /// Ends a wait or claim of somebody who may not open any more.
-    fn cancel_for(&mut self, number: Number, at: Moment) {
-        let people = match &self.access {
-            Access::Waiting(waiting) => waiting.people,
-            Access::Claimable(claim) => claim.people,
-            Access::Secured | Access::Released(_) | Access::Open(_) => return,
-        };
-        if people.include(number) {
-            self.access_event(access::Event::Cancel(CancelReason::Barred), at);
         }
     }
 
@@ -416,22 +583,29 @@ impl Machine {
     fn reset(&mut self, by: Option<People>, at: Moment) {
         let key = LockKey::from_bytes(self.seed.draw());
         self.reset_due = None;
-        self.send_edit(Edit::Reset(key), by, Change::Reset, None, at);
+        self.send_edit(Edit::Reset(key), by, Change::Reset, at);
+        self.notify(Screen::Form(Form::Done { change: Change::Reset, from: None }), at);
+        self.tally(Tally::SettingUp, After::Nothing, at);
+        self.way_out_due = None;
     }
 
     /// A change is durable: what the machine keeps of the settings follows it.
     pub(super) fn edited(&mut self, reads: &mut impl Reads) {
+        self.anew.people = Look::Due;
+        self.anew.future = Look::Due;
         match self.ready.take() {
             Some(Edit::Commission(key, _, _)) => {
                 self.key = key;
                 self.policy = Policy::DEFAULT;
                 self.stricter = None;
                 self.service = None;
+                self.is_opened_by_hand();
             }
             Some(Edit::Reset(key)) => {
                 self.key = key;
                 self.policy = Policy::DEFAULT;
                 self.stricter = None;
+                self.is_opened_by_hand();
                 self.out_of_order(Fault::Blank);
             }
             Some(Edit::Policy(policy, stricter)) => {
@@ -439,8 +613,21 @@ impl Machine {
                 self.stricter = stricter;
             }
             Some(Edit::Adopt(_) | Edit::Wait(..)) => self.read_file_anew(reads),
-            Some(Edit::Holder(..) | Edit::Zone(_) | Edit::Pairing(_) | Edit::Day(..)) => {}
+            Some(
+                Edit::Holder(..)
+                | Edit::Spend(_)
+                | Edit::Zone(_)
+                | Edit::Pairing(_)
+                | Edit::Day(..),
+            ) => {}
             None => self.out_of_order(Fault::Bug),
+        }
+    }
+
+    /// While nobody is enrolled nothing is forced.
+    fn is_opened_by_hand(&mut self) {
+        if let Access::Open(open) = &mut self.access {
+            open.how = How::Opened;
         }
     }
 }
@@ -450,18 +637,9 @@ fn row_of(
     (key, salt): (&LockKey, code::Salt),
     (number, code): (Number, &Code),
     (role, opens, follows): (Role, Opens, Follows),
-    opens_from: Option<Utc>,
+    pending: Option<Pending>,
 ) -> HolderRow {
     let digest = code::digest(key, &salt, number, code);
     let standing = Standing::Active;
-    HolderRow { role, opens, standing, follows, salt, digest, opens_from, counter: 0 }
-}
-
-/// Whether a row of that role may open.
-const fn may_open(role: Role, opens: Opens) -> bool {
-    match grant(role, Right::Open) {
-        Grant::Never => false,
-        Grant::IfRowSays => matches!(opens, Opens::Yes),
-        Grant::Always => true,
-    }
+    HolderRow { role, opens, standing, follows, salt, digest, pending, counter: 0 }
 }

@@ -6,12 +6,12 @@
 
 use super::access::{self, Moment};
 use super::errand::After;
-use super::machine::Machine;
+use super::machine::{Look, Machine};
 use crate::audit::{CancelReason, Change, Event, People};
-use crate::port::{Bolt, Sound, Tally};
-use crate::role::Role;
-use crate::screen::{Form, Screen, Trouble};
-use crate::time::{Seconds, Uptime, Utc};
+use crate::port::Tally;
+use crate::rules::clock::{self, Clock};
+use crate::screen::{Form, Screen, Trouble, Whom};
+use crate::time::{Seconds, Shift, Steady, Uptime, Utc};
 
 /// By how much a steward alone may correct the clock in [`PERIOD`], forward and
 /// back added up. Ours: a cheap crystal strays less.
@@ -36,10 +36,10 @@ pub(super) enum Correction {
 
 impl Correction {
     /// Which second person it takes.
-    pub(super) const fn needs(self) -> Option<Role> {
+    pub(super) const fn needs(self) -> Option<Whom> {
         match self {
             Self::Alone(_) => None,
-            Self::ByTwo => Some(Role::Warden),
+            Self::ByTwo => Some(Whom::Warden),
         }
     }
 }
@@ -55,8 +55,8 @@ pub(super) struct Setting {
 impl Machine {
     /// What setting the clock to `target` takes at this moment.
     pub(super) fn correction(&self, target: Utc, at: Moment) -> Result<Correction, Trouble> {
-        if self.floor.is_some_and(|floor| target < floor) {
-            return Err(Trouble::BeforeRecords);
+        if !clock::is_within_life(target, self.built) {
+            return Err(Trouble::NotInItsLife);
         }
         let Some(now) = at.utc else { return Ok(Correction::ByTwo) };
         let by = i64::from(target.as_secs()).saturating_sub(i64::from(now.as_secs()));
@@ -76,57 +76,57 @@ impl Machine {
         by: Option<People>,
         at: Moment,
     ) {
-        // What the lock believed before; where it believed nothing, its records
-        // say how late it was at the least.
-        let before = at.utc.or(self.floor).unwrap_or(Utc::from_secs(0));
-        self.before = Some(before);
         if canary!(ClockNotDoubted) {
             return self.clock_is_set(Setting { target, by, how }, at);
         }
-        self.tally(Tally::ClockDoubt, After::SetClock(Setting { target, by, how }));
+        let after = After::SetClock(Setting { target, by, how });
+        self.tally(Tally::ClockDoubt(at.steady), after, at);
     }
 
-    /// The clock is doubted for good: it is set now, and believed again once
-    /// that is durable too.
+    /// The clock is doubted for good: it is set now, its record is written, and then
+    /// it is believed.
     pub(super) fn clock_is_set(&mut self, setting: Setting, at: Moment) {
         let Setting { target, by, how } = setting;
         self.clock_to = Some(target);
-        self.clock = crate::rules::clock::Clock::Valid { uptime: at.uptime, utc: target };
-        let at = Moment { utc: Some(target), ..at };
-        let before = self.before.take().unwrap_or(Utc::from_secs(0));
-        let change = match how {
+        self.clock = Clock::Valid { uptime: at.uptime, utc: target };
+        let shift = at.steady.map_or(Shift::NONE, |steady| Shift::between(steady, target));
+        let (change, believed) = match how {
             Correction::Alone(by) => {
                 self.corrections_over = Some(at.uptime.after(PERIOD));
-                self.tally(Tally::Corrected(Seconds::new(by.unsigned_abs())), After::Nothing);
-                Change::ClockCorrected(by)
+                let by_so_much = Seconds::new(by.unsigned_abs());
+                (Change::ClockCorrected(by), Tally::Corrected { by: by_so_much, shift })
             }
             Correction::ByTwo => {
-                self.access_event(access::Event::Cancel(CancelReason::Clock), at);
-                self.pair = super::pair::Pair::Nobody;
-                if self.contacts.bolt == Bolt::Drawn {
-                    self.tally(Tally::Corrected(Seconds::ZERO), After::Nothing);
+                let believed = if self.access.is_opened() {
+                    Tally::Corrected { by: Seconds::ZERO, shift }
                 } else {
-                    self.tally(Tally::ClockSet(before), After::Nothing);
                     let long = if canary!(SettlesEarly) { Seconds::new(60) } else { SETTLING };
                     self.settles = Some(at.uptime.after(long));
-                }
-                Change::ClockSet
+                    Tally::ClockSet(shift)
+                };
+                (Change::ClockSet(at.utc), believed)
             }
         };
-        let after = After::Say(Sound::Accepted, crate::audit::Outcome::Plain);
-        self.record(at, Event::Changed { by, change }, after);
+        let at = Moment { utc: Some(target), ..at };
+        self.record(at, Event::Changed { by, change }, After::Nothing);
+        self.tally(believed, After::Believed, at);
+        if let Correction::ByTwo = how {
+            self.access_event(access::Event::Cancel(CancelReason::Clock), at);
+            self.pair = super::pair::Pair::Nobody;
+        }
+        self.anew.people = Look::Due;
         self.notify(Screen::Form(Form::Done { change, from: None }), at);
     }
 
     /// Ends a settling time and a period of corrections that are over.
     pub(super) fn look_at_corrections(&mut self, at: Moment) {
         if self.settles.take_if(|until| at.uptime >= *until).is_some() {
-            self.tally(Tally::Settled, After::Nothing);
+            self.tally(Tally::Settled, After::Nothing, at);
         }
         if self.corrections_over.take_if(|until| at.uptime >= *until).is_some()
             && self.guard.corrected() > Seconds::ZERO
         {
-            self.tally(Tally::CorrectionsOver, After::Nothing);
+            self.tally(Tally::CorrectionsOver, After::Nothing, at);
         }
     }
 
@@ -137,21 +137,15 @@ impl Machine {
         Some(at.utc?.after(left.saturating_add(Seconds::new(1))))
     }
 
-    /// Whether a change that was to apply at `from` applies by now. While a
-    /// clock settles, by the time before it was set; without a clock, by the
-    /// newest record.
-    // Asked for every such change: one copy of it is enough.
-    #[inline(never)]
-    pub(super) fn applies(&self, from: Utc, at: Moment) -> bool {
-        let now = match self.guard.settling() {
-            Some(before) => Some(before),
-            None => at.utc.max(self.floor),
-        };
-        now.is_some_and(|now| now >= from)
-    }
-
     /// When one of its times comes.
     pub(super) fn correction_wakes(&self) -> [Option<Uptime>; 2] {
         [self.settles, self.corrections_over]
     }
+}
+
+/// Whether what was made to wait until `from` holds by now.
+// Asked for every such change: one copy of it is enough.
+#[inline(never)]
+pub(super) fn has_come(from: Steady, at: Moment) -> bool {
+    at.steady.is_some_and(|now| now >= from)
 }

@@ -1,17 +1,18 @@
 //! One-time codes at the keypad: a courier's code opens once.
 //!
-//! The code is used up by the record of what it did, in one change of the
-//! settings (R6); after that it is good for one thing only, the claim of the very
-//! opening that it began.
+//! The code is used up by the record of the opening, or of its delay, in one change
+//! of the settings (R6), and both codes of two couriers together. After that it is good
+//! for one thing only, the claim of the very opening that it began. As the first of two
+//! it is not used up: nobody may have come.
 
-use super::access::{Access, Moment};
+use super::access::Moment;
 use super::errand::After;
 use super::machine::Machine;
 use super::session::Attempt;
-use crate::audit::{Event, Record};
+use crate::audit::{Event, People, Record};
 use crate::code::Verdict;
 use crate::code::one_time::{self, CourierKey, Digits};
-use crate::holder::{Claimed, HolderRow, Number};
+use crate::holder::{Claimed, Number};
 use crate::port::{Reads, Write};
 use crate::role::Role;
 use crate::rules::Unreadable;
@@ -21,31 +22,25 @@ use crate::settings::Edit;
 const COURIERS: usize = 2;
 
 /// What couriers' codes are under way.
-///
-/// No `Debug`: it holds a row.
-#[derive(Default)]
+#[derive(Clone, Copy, Default)]
 pub(super) struct Couriers {
-    /// The row with the counter as it is to be once the code that was just
-    /// judged is used up.
-    spends: Option<(Number, HolderRow)>,
+    /// The counter that a courier has once the code that was just judged is used up.
+    judged: Option<(Number, u32)>,
+    /// The same of the first of two, who waits for the second.
+    first: Option<(Number, u32)>,
     /// Counters whose codes began an opening that is to be claimed.
-    claims: heapless::Vec<(Number, u32), COURIERS>,
+    claims: [Option<(Number, u32)>; COURIERS],
 }
-
-silent!(Couriers);
 
 impl Couriers {
     fn began_with(&self, number: Number) -> Option<u32> {
-        self.claims.iter().find(|(who, _)| *who == number).map(|(_, counter)| *counter)
+        let mut claims = self.claims.iter().flatten();
+        claims.find(|(who, _)| *who == number).map(|(_, counter)| *counter)
     }
 
-    fn note(&mut self, number: Number, counter: u32) {
-        self.claims.retain(|(who, _)| *who != number);
-        if self.claims.is_full() {
-            self.claims.remove(0);
-        }
-        // There is room now.
-        let _ = self.claims.push((number, counter));
+    /// The code that was just judged made somebody the first of two.
+    pub(super) fn first_came(&mut self) {
+        self.first = self.judged.take();
     }
 }
 
@@ -59,7 +54,7 @@ impl Machine {
         claimed: &Claimed,
         reads: &mut impl Reads,
     ) -> Result<Option<Verdict>, Unreadable> {
-        self.couriers.spends = None;
+        self.couriers.judged = None;
         let number = attempt.number;
         let pairing = reads.pairing()?;
         let key = pairing
@@ -67,8 +62,7 @@ impl Machine {
             .map_or(CourierKey::from_bytes([0; CourierKey::LEN]), |key| key.courier(number.get()));
         let claims = self.claims(number);
         let counter = claims.unwrap_or(claimed.row().counter);
-        let Some(digits) = Digits::new(self.policy.code_digits) else { return Ok(None) };
-        let (verdict, next) = one_time::judge(&key, counter, digits, &attempt.code);
+        let (verdict, next) = one_time::judge(&key, counter, Digits::COURIER, &attempt.code);
         if !(claimed.is(Role::Courier) & pairing.is_some()) {
             return Ok(None);
         }
@@ -83,8 +77,7 @@ impl Machine {
                 }
             }
             (Verdict::Right | Verdict::Duress, None) => {
-                self.couriers.spends =
-                    Some((number, HolderRow { counter: next, ..claimed.row().clone() }));
+                self.couriers.judged = Some((number, next));
                 verdict
             }
         }))
@@ -92,25 +85,30 @@ impl Machine {
 
     /// The counter whose code began the opening that waits for `number`.
     fn claims(&self, number: Number) -> Option<u32> {
-        let people = match &self.access {
-            Access::Waiting(waiting) => waiting.people,
-            Access::Claimable(claim) => claim.people,
-            Access::Secured | Access::Released(_) | Access::Open(_) => return None,
-        };
+        let (people, _) = self.access.delayed()?;
         if people.include(number) { self.couriers.began_with(number) } else { None }
     }
 
-    /// Puts a record on its way to the store; if a courier's code made it, the
-    /// code is used up with it.
-    pub(super) fn record_spending(&mut self, at: Moment, event: Event, after: After) {
-        match self.couriers.spends.take() {
-            None => self.record(at, event, after),
-            Some((number, row)) => {
-                self.couriers.note(number, row.counter.saturating_sub(1));
-                self.ready = Some(Edit::Holder(number, Some(row)));
-                self.floor = self.floor.max(at.utc);
-                self.send(Write::Edit(Record { at: at.utc, event }), after);
-            }
+    /// Puts the record of an opening by `people`, or of its delay, on its way to the
+    /// store; couriers' codes that made it are used up with it.
+    pub(super) fn record_spending(
+        &mut self,
+        people: People,
+        at: Moment,
+        event: Event,
+        after: After,
+    ) {
+        let Couriers { judged, first, .. } = core::mem::take(&mut self.couriers);
+        let theirs = |spent: &(Number, u32)| people.include(spent.0);
+        // Of one courier the code that was typed last counts.
+        let other = |spent: &(Number, u32)| judged.is_none_or(|(who, _)| who != spent.0);
+        let spent = [first.filter(theirs).filter(other), judged.filter(theirs)];
+        if spent == [None, None] {
+            return self.record(at, event, after);
         }
+        let began = |(number, next): (Number, u32)| (number, next.saturating_sub(1));
+        self.couriers.claims = spent.map(|spent| spent.map(began));
+        self.ready = Some(Edit::Spend(spent));
+        self.send(Write::Edit(Record { at: at.utc, event }), after);
     }
 }

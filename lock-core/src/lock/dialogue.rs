@@ -9,17 +9,17 @@ use super::machine::Machine;
 use super::session::{Attempt, Purpose, Session};
 use crate::audit::{Event, Outcome, Refusal};
 use crate::code::{self, Entry, Refused, Verdict};
-use crate::dialog::{Dialogue, Did, Found, Next, Stage, Twice};
+use crate::dialog::{Alone, Dialogue, Did, Draft, Failed, Found, Next, Stage, Twice, Which};
 use crate::holder::{HolderRow, Number, Standing};
 use crate::keys::Key;
 use crate::pairing_code::PairingCode;
 use crate::policy::{KEYS, Policy};
 use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
-use crate::role::{Grant, Right, Role, grant};
+use crate::role::Role;
 use crate::rules::Unreadable;
 use crate::screen::{Field, Gist, ROWS_A_PAGE, Row, Topic, Trouble, policy_scale};
 use crate::task::Task;
-use crate::time::{Date, Instants, Minute};
+use crate::time::{Date, Instants, Minute, Utc};
 use crate::timetable::{Follows, TimetableId};
 
 /// What was given is taken, or why not.
@@ -41,14 +41,9 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        let mut dialogue = Dialogue::new(Topic::Task(task), Some(who), at.uptime);
-        if task == Task::Pair {
-            let role = reads.holder(who)?.map(|row| row.role);
-            let other = if role == Some(Role::Steward) { Role::Warden } else { Role::Steward };
-            dialogue.draft.needs = Some(other);
-        }
+        let dialogue = Dialogue::new(Topic::Task(task), Some(who), at.uptime);
         self.record(at, Event::Asked { who, task, outcome }, After::Say(Sound::Key, outcome));
-        self.tally(Tally::Cleared(who), After::Nothing);
+        self.tally(Tally::Cleared(who), After::Nothing, at);
         self.lead(dialogue, at, reads)
     }
 
@@ -77,12 +72,19 @@ impl Machine {
                 dialogue.until = at.uptime.after(super::carry::SESSION);
             }
             Topic::Task(_) | Topic::FirstWarden | Topic::SlowReset => {
-                match dialogue.draft.next(dialogue.topic) {
+                let next = dialogue.draft.next(dialogue.topic);
+                let next = if matches!(next, Next::Ask(_)) {
+                    next
+                } else {
+                    dialogue.draft.needs = self.second_person(&dialogue, at, reads)?;
+                    dialogue.draft.next(dialogue.topic)
+                };
+                match next {
                     Next::Ask(field) => dialogue.ask(field),
-                    Next::Second(role) => dialogue.turn_to(Stage::Second(role, Entry::new())),
+                    Next::Second(whom) => dialogue.turn_to(Stage::Second(whom, Entry::new())),
                     Next::Confirm => {
-                        dialogue.turn_to(Stage::Confirm(self.gist(&dialogue)));
-                        dialogue.trouble = self.hindered(dialogue.topic).err();
+                        dialogue.turn_to(Stage::Confirm(self.gist(&dialogue, at, reads)?));
+                        dialogue.trouble = self.hindered(&dialogue, at).err();
                     }
                 }
             }
@@ -115,7 +117,7 @@ impl Machine {
                 self.taken(dialogue, field, taken, at, reads)
             }
             Did::Chosen(field, choice) => {
-                let taken = chosen(&mut dialogue, field, choice, reads);
+                let taken = self.chosen(&mut dialogue, field, choice, at, reads);
                 self.taken(dialogue, field, taken, at, reads)
             }
             Did::More => self.more(dialogue, reads),
@@ -125,7 +127,11 @@ impl Machine {
                 self.session = Session::Second(attempt, dialogue);
                 return self.count(at);
             }
-            Did::Confirmed => match self.hindered(dialogue.topic) {
+            Did::Alone => {
+                dialogue.draft.alone = Alone::Yes;
+                self.lead(dialogue, at, reads)
+            }
+            Did::Confirmed => match self.hindered(&dialogue, at) {
                 Ok(()) => self.do_it(dialogue, at, reads),
                 Err(trouble) => {
                     self.refuse_field(dialogue, trouble);
@@ -199,7 +205,7 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
         let right = match dialogue.draft.needs {
-            Some(needed) if needed == row.role => Ok(()),
+            Some(needed) if needed.admits(row.role) => Ok(()),
             Some(_) | None => Err(Refusal::Right),
         };
         let same = if dialogue.who == Some(who) { Err(Refusal::SamePerson) } else { Ok(()) };
@@ -212,12 +218,12 @@ impl Machine {
         };
         dialogue.draft.second = Some(who);
         self.record(at, Event::Asked { who, task, outcome }, After::Say(Sound::Key, outcome));
-        self.tally(Tally::Cleared(who), After::Nothing);
+        self.tally(Tally::Cleared(who), After::Nothing, at);
         self.lead(dialogue, at, reads)
     }
 
     /// What stands against doing it at this moment.
-    fn hindered(&self, topic: Topic) -> Taken {
+    fn hindered(&self, dialogue: &Dialogue, at: Moment) -> Taken {
         let bolt = match self.contacts.bolt {
             Bolt::Drawn => Ok(()),
             Bolt::Thrown => Err(Trouble::DrawBolt),
@@ -226,17 +232,39 @@ impl Machine {
             Switch::On => Ok(()),
             Switch::Off => Err(Trouble::SwitchOn),
         };
-        match topic {
+        match dialogue.topic {
             Topic::FirstWarden | Topic::SlowReset | Topic::Task(Task::Reset) => bolt.and(switch),
+            Topic::Task(Task::Pair) if self.bolt_is_given() => Ok(()),
             Topic::Task(Task::Pair | Task::TestAlarm) => bolt,
-            Topic::Task(_) => Ok(()),
+            Topic::Task(_) => self.one_alone(dialogue, at),
         }
     }
 
     /// What is about to be done.
-    fn gist(&self, dialogue: &Dialogue) -> Gist {
+    fn gist(
+        &self,
+        dialogue: &Dialogue,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Gist, Unreadable> {
         let draft = &dialogue.draft;
-        match (dialogue.topic, draft.number) {
+        Ok(match (dialogue.topic, draft.number) {
+            (Topic::FirstWarden, _)
+                if matches!(self.service, Some(Fault::Layout | Fault::Settings)) =>
+            {
+                Gist::Erase
+            }
+            (Topic::Task(Task::HoldShut), _) => {
+                let row = match dialogue.who {
+                    Some(who) => reads.holder(who)?,
+                    None => None,
+                };
+                let until = match row {
+                    Some(row) => self.hold_end(&row, at, reads)?,
+                    None => None,
+                };
+                until.map_or(Gist::Plain, |until| Gist::Hold(self.stamp(until)))
+            }
             (Topic::Task(Task::Enrol | Task::ChangeRole), Some(number)) => {
                 let (role, opens, follows) = draft.row_wanted();
                 Gist::Row { number, role, opens, follows }
@@ -260,7 +288,7 @@ impl Machine {
                 Gist::Holder(number)
             }
             (Topic::Task(_) | Topic::FirstWarden | Topic::SlowReset, None) => Gist::Plain,
-        }
+        })
     }
 
     /// Takes what was typed into a field, if it can be.
@@ -289,7 +317,7 @@ impl Machine {
             Field::Time => self.time_given(dialogue, entry, at),
             Field::Value { key } => value_given(&self.policy, dialogue, key, entry.value()),
             Field::Group { index } => return group_given(dialogue, index, entry, reads),
-            Field::Role | Field::Opens | Field::Timetable | Field::Key { .. } => {
+            Field::Role | Field::Opens | Field::Timetable | Field::Which | Field::Key { .. } => {
                 Err(Trouble::NoChoice)
             }
         })
@@ -305,8 +333,13 @@ impl Machine {
             Some(number) if entry.len() == 2 && number.get() > 0 => number,
             Some(_) | None => return Ok(Err(Trouble::NoChoice)),
         };
+        // Nobody is enrolled yet, and there may be nothing to read.
+        if dialogue.topic == Topic::FirstWarden {
+            dialogue.draft.number = Some(number);
+            return Ok(Ok(()));
+        }
         let row = reads.holder(number)?;
-        let new = matches!(dialogue.topic, Topic::FirstWarden | Topic::Task(Task::Enrol));
+        let new = dialogue.topic == Topic::Task(Task::Enrol);
         let row = match (row, new) {
             (None, true) => {
                 dialogue.draft.number = Some(number);
@@ -320,22 +353,18 @@ impl Machine {
             Some(who) => reads.holder(who)?.map(|row| row.role),
             None => None,
         };
-        if let Err(trouble) = may_touch(dialogue, led_by, number, &row) {
+        let failed = if self.guard.is_at_limit(number) { Failed::TooOften } else { Failed::No };
+        if let Err(trouble) = may_touch(dialogue, led_by, (number, failed), &row) {
             return Ok(Err(trouble));
         }
         let draft = &mut dialogue.draft;
-        // No warden is undone by one other alone.
-        let undoes = Topic::Task(Task::ChooseTimetable) != dialogue.topic
-            && Topic::Task(Task::Restore) != dialogue.topic;
-        if row.role == Role::Warden && undoes {
-            draft.needs = Some(Role::Steward);
-        }
         draft.number = Some(number);
         draft.found = Some(Found {
             role: row.role,
             opens: row.opens,
             standing: row.standing,
             follows: row.follows,
+            failed,
         });
         Ok(Ok(()))
     }
@@ -358,9 +387,12 @@ impl Machine {
         }
         if let (Topic::Task(Task::ChangeCode), Some(who)) = (dialogue.topic, dialogue.who) {
             let claimed = reads.claimed(who)?;
-            // Of holders' codes only one's own is ever compared (R5).
-            if code::judge(&self.key, who, claimed.kept(), &code) != Verdict::Wrong {
-                return Ok(Err(Trouble::Unchanged));
+            // Of holders' codes only one's own is ever compared (R5). Nor may the present
+            // code become the duress variant of the new one: habit would type it.
+            for typed in [&code, &code::duress_variant(&code)] {
+                if code::judge(&self.key, who, claimed.kept(), typed) != Verdict::Wrong {
+                    return Ok(Err(Trouble::Unchanged));
+                }
             }
         }
         dialogue.draft.code = Some(code);
@@ -386,74 +418,123 @@ impl Machine {
             return Err(Trouble::NoTime);
         };
         let minute = Minute::from_hm(hour, minute).filter(|m| entry.len() == 4 && m.get() < 1_440);
-        dialogue.draft.minute = Some(minute.ok_or(Trouble::NoTime)?);
-        let target = self.target(&dialogue.draft);
-        let judged = target.and_then(|target| self.correction(target, at));
-        match judged {
-            Ok(correction) => {
-                dialogue.draft.needs = correction.needs();
-                Ok(())
-            }
-            Err(trouble) => {
-                dialogue.draft.minute = None;
-                Err(trouble)
-            }
-        }
-    }
-
-    /// Whether somebody may act at all, whatever it is about.
-    pub(super) fn able(row: &HolderRow, stood: crate::rules::limit::Stood) -> Result<(), Refusal> {
-        if stood.bars(row.role) {
-            Err(Refusal::Barred)
-        } else if row.standing == Standing::Suspended {
-            Err(Refusal::Suspended)
-        } else {
-            Ok(())
-        }
-    }
-
-    /// The instant that a date and a time name; a repeated one means the first.
-    pub(super) fn target(&self, draft: &crate::dialog::Draft) -> Result<crate::time::Utc, Trouble> {
-        let (Some(date), Some(minute)) = (draft.date, draft.minute) else {
-            return Err(Trouble::NoTime);
+        let draft = &mut dialogue.draft;
+        draft.minute = Some(minute.ok_or(Trouble::NoTime)?);
+        draft.which = match self.instants(draft) {
+            Instants::Two(..) => None,
+            Instants::None | Instants::One(_) => Some(Which::Only),
         };
-        match self.zone.instants(date, minute.seconds()) {
-            Instants::None => Err(Trouble::NoTime),
-            Instants::One(utc) | Instants::Two(utc, _) => Ok(utc),
+        let judged = self.target(draft).and_then(|target| self.correction(target, at));
+        if judged.is_err() {
+            dialogue.draft.minute = None;
         }
+        judged.map(|_| ())
+    }
+
+    /// The instant that a date and a time name; of two, the one that is meant.
+    pub(super) fn target(&self, draft: &Draft) -> Result<Utc, Trouble> {
+        match self.instants(draft) {
+            Instants::None => Err(Trouble::NoTime),
+            Instants::One(utc) => Ok(utc),
+            Instants::Two(first, second) => {
+                Ok(if draft.which == Some(Which::Second) { second } else { first })
+            }
+        }
+    }
+
+    fn instants(&self, draft: &Draft) -> Instants {
+        match (draft.date, draft.minute) {
+            (Some(date), Some(minute)) => self.zone.instants(date, minute.seconds()),
+            (Some(_) | None, _) => Instants::None,
+        }
+    }
+
+    /// Makes a numbered choice, if there is such a one.
+    fn chosen(
+        &self,
+        dialogue: &mut Dialogue,
+        field: Field,
+        choice: u8,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Taken, Unreadable> {
+        if field == Field::Timetable {
+            return self.timetable_chosen(dialogue, choice, at, reads);
+        }
+        let enrolled_by = match (field, dialogue.who) {
+            (Field::Role, Some(who)) => reads.holder(who)?.map(|row| row.role),
+            _ => None,
+        };
+        chosen(dialogue, field, (choice, enrolled_by), reads)
+    }
+
+    /// A timetable that starts no window ahead would let nobody in.
+    fn timetable_chosen(
+        &self,
+        dialogue: &mut Dialogue,
+        choice: u8,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Taken, Unreadable> {
+        let index = usize::from(choice).checked_sub(1);
+        let draft = &mut dialogue.draft;
+        let courier = draft.role.or(draft.found.map(|found| found.role)) == Some(Role::Courier);
+        let follows = match index.and_then(|index| TimetableId::ALL.get(index)) {
+            Some(id) => Follows::Timetable(*id),
+            // A courier's codes are bound to a timetable.
+            None if index == Some(TimetableId::ALL.len()) && !courier => Follows::Always,
+            None => return Ok(Err(Trouble::NoChoice)),
+        };
+        if let Follows::Timetable(id) = follows
+            && at.utc.is_some()
+            && self.settles.is_none()
+            && !self.access.is_opened()
+            && self.next_start(id, at, reads)?.is_none()
+        {
+            return Ok(Err(Trouble::NoWindow));
+        }
+        draft.follows = Some(follows);
+        Ok(Ok(()))
     }
 }
 
 /// Whether whoever leads the dialogue may do that to `row`.
-fn may_touch(dialogue: &Dialogue, led_by: Option<Role>, number: Number, row: &HolderRow) -> Taken {
+fn may_touch(
+    dialogue: &Dialogue,
+    led_by: Option<Role>,
+    (number, failed): (Number, Failed),
+    row: &HolderRow,
+) -> Taken {
     let Topic::Task(task) = dialogue.topic else { return Err(Trouble::NotYours) };
-    let to_everybody = led_by.is_some_and(|role| grant(role, Right::Enrol) == Grant::Always);
-    if !to_everybody && row.role != Role::Keyholder {
+    if led_by != Some(Role::Warden) && row.role != Role::Keyholder {
         return Err(Trouble::NotYours);
     }
     let oneself = dialogue.who == Some(number);
     match (task, row.standing) {
         (Task::Suspend | Task::Remove | Task::ChangeRole, _) if oneself => Err(Trouble::Yourself),
-        (Task::Suspend, Standing::Suspended) | (Task::Restore, Standing::Active) => {
-            Err(Trouble::Already)
-        }
+        (Task::Restore, Standing::Active) if failed == Failed::No => Err(Trouble::Already),
+        (Task::Suspend, Standing::Suspended) => Err(Trouble::Already),
         (Task::ChooseTimetable, _) if row.role == Role::Steward => Err(Trouble::NotYours),
         (Task::ChangeRole, _) if row.role == Role::Courier => Err(Trouble::Courier),
         _ => Ok(()),
     }
 }
 
-/// Makes a numbered choice, if there is such a one.
+/// Makes a numbered choice, if there is such a one; who leads the dialogue to enrol
+/// somebody is of that role.
 fn chosen(
     dialogue: &mut Dialogue,
     field: Field,
-    choice: u8,
+    (choice, led_by): (u8, Option<Role>),
     reads: &mut impl Reads,
 ) -> Result<Taken, Unreadable> {
     let index = usize::from(choice).checked_sub(1);
     let draft = &mut dialogue.draft;
     Ok(match field {
         Field::Role => match index.and_then(|index| Role::ALL.get(index)) {
+            Some(role) if led_by != Some(Role::Warden) && *role != Role::Keyholder => {
+                Err(Trouble::NotYours)
+            }
             Some(Role::Courier) if dialogue.topic != Topic::Task(Task::Enrol) => {
                 Err(Trouble::Courier)
             }
@@ -472,14 +553,11 @@ fn chosen(
             };
             Ok(())
         }
-        Field::Timetable => {
-            let timetable = index.and_then(|index| TimetableId::ALL.get(index));
-            let courier = draft.role.or(draft.found.map(|found| found.role));
-            draft.follows = match (timetable, choice) {
-                (Some(id), _) => Some(Follows::Timetable(*id)),
-                // A courier's codes are bound to a timetable.
-                (None, 5) if courier != Some(Role::Courier) => Some(Follows::Always),
-                (None, _) => return Ok(Err(Trouble::NoChoice)),
+        Field::Which => {
+            draft.which = match choice {
+                1 => Some(Which::First),
+                2 => Some(Which::Second),
+                _ => return Ok(Err(Trouble::NoChoice)),
             };
             Ok(())
         }
@@ -495,6 +573,7 @@ fn chosen(
         Field::Number
         | Field::NewCode
         | Field::Again
+        | Field::Timetable
         | Field::Date
         | Field::Time
         | Field::Value { .. }

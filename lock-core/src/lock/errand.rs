@@ -31,6 +31,8 @@ pub(super) enum After {
     Adopted,
     /// The clock is set.
     SetClock(Setting),
+    /// The clock is believed again: what came of it is heard.
+    Believed,
     /// The alarm line is tried.
     TestAlarm,
     /// The drive frees the bolt (R1); the alarm, if it was duress.
@@ -47,6 +49,7 @@ impl After {
             | Self::Edited
             | Self::Adopted
             | Self::SetClock(_)
+            | Self::Believed
             | Self::TestAlarm => Outcome::Plain,
             Self::Tell(outcome)
             | Self::Say(_, outcome)

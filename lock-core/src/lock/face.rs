@@ -33,7 +33,8 @@ impl Machine {
             return Screen::Penalty { minutes: minutes_left(until, at.uptime) };
         }
         match &self.session {
-            Session::Rest => {}
+            // What was said of too many digits stands there as a notice.
+            Session::Rest | Session::Over(_) => {}
             Session::Entry(typing) => return Screen::Entry(typing.seen()),
             Session::List { page, .. } => return Screen::List { page: *page },
             Session::Who(task, typing) => return Screen::Who(*task, typing.seen()),
@@ -52,7 +53,7 @@ impl Machine {
         match &self.access {
             Access::Released(_) => return Screen::Released { supply: self.supply },
             Access::Open(open) => return Screen::Open { late: open.late },
-            Access::Secured | Access::Waiting(_) | Access::Claimable(_) => {}
+            Access::Secured | Access::Blocked(_) | Access::Waiting(_) | Access::Claimable(_) => {}
         }
         if let Some(first) = self.pair.first() {
             return Screen::SecondPerson { first };
@@ -64,10 +65,17 @@ impl Machine {
             Access::Claimable(claim) => {
                 return Screen::Claimable { minutes: minutes_left(claim.until, at.uptime) };
             }
-            Access::Secured | Access::Released(_) | Access::Open(_) => {}
+            Access::Secured | Access::Blocked(_) | Access::Released(_) | Access::Open(_) => {}
         }
         if let Some(until) = self.guard.held_until() {
+            let until = self.guard.shift().utc(until);
             return Screen::HeldShut { until: at.utc.map(|_| self.stamp(until)) };
+        }
+        if let Some(due) = self.way_out_due {
+            return Screen::WayOut { hours: hours_left(due, at.uptime) };
+        }
+        if self.is_being_set_up() {
+            return Screen::SettingUp;
         }
         let clock = if at.utc.is_some() { ClockSeen::Valid } else { ClockSeen::Invalid };
         Screen::Secured { supply: self.supply, clock }
@@ -85,9 +93,18 @@ impl Machine {
             Screen::Waiting { .. } | Screen::Claimable { .. } => match &self.access {
                 Access::Waiting(waiting) => Some(waiting.ready),
                 Access::Claimable(claim) => Some(claim.until),
-                Access::Secured | Access::Released(_) | Access::Open(_) => None,
+                Access::Secured | Access::Blocked(_) | Access::Released(_) | Access::Open(_) => {
+                    None
+                }
             },
-            Screen::Secured { .. }
+            Screen::WayOut { .. } => {
+                let due = self.way_out_due?;
+                let whole = u64::from(hours_left(due, at.uptime)).saturating_sub(1);
+                let left = whole.saturating_mul(HOUR_MILLIS);
+                return Some(Uptime::from_millis(due.as_millis().saturating_sub(left)));
+            }
+            Screen::SettingUp
+            | Screen::Secured { .. }
             | Screen::Entry(_)
             | Screen::List { .. }
             | Screen::Form(_)
@@ -111,6 +128,12 @@ impl Machine {
 }
 
 const MINUTE_MILLIS: u64 = 60_000;
+const HOUR_MILLIS: u64 = 3_600_000;
+
+/// Hours from `now` to `until`, rounded up.
+fn hours_left(until: Uptime, now: Uptime) -> u16 {
+    minutes_left(until, now).div_ceil(60)
+}
 
 /// Minutes from `now` to `until`, rounded up.
 // Called for every countdown: one copy of it is enough.
@@ -122,9 +145,9 @@ fn minutes_left(until: Uptime, now: Uptime) -> u16 {
 fn second(attempt: &Attempt, dialogue: &Dialogue) -> Screen {
     let digits = u8::try_from(attempt.code.len()).unwrap_or(u8::MAX);
     match dialogue.form() {
-        Form::Second { topic, role, .. } => {
+        Form::Second { topic, whom, .. } => {
             let typed = Typed::Number(attempt.number, digits);
-            Screen::Form(Form::Second { topic, role, typed })
+            Screen::Form(Form::Second { topic, whom, typed })
         }
         form @ (Form::Ask { .. }
         | Form::Confirm { .. }

@@ -1,31 +1,37 @@
 //! Counts and penalty: what stands between a guesser and the bolt (R2).
 
+use crate::audit::{People, Seq};
 use crate::holder::Number;
 use crate::policy::Policy;
 use crate::port::Tally;
 use crate::recovered::Recovered;
 use crate::role::Role;
-use crate::rules::limit::{Stood, WARDEN_TRIES_A_DAY};
+use crate::rules::limit::{Stood, WARDEN_TRIES_A_DAY, WayIn};
 use crate::rules::penalty;
-use crate::tally::{PenaltyMark, TallyState};
-use crate::time::{Seconds, Uptime, Utc};
+use crate::tally::{PenaltyMark, SetUp, TallyState, WEIGHTS};
+use crate::time::{Seconds, Shift, Steady, Uptime};
 
 /// Entries in one penalty that are still judged, for duress alone (R4). Ours.
 const LOOKS: u8 = 8;
 
-/// After so long without a wrong try the lock's count and the step fall. Ours.
+/// For so long a wrong try weighs; and so long after the end of a penalty the step
+/// falls, if no other one began. Ours.
 const FADE: Seconds = Seconds::from_hours(24);
 
 /// The region of counts and penalty.
 pub(super) struct Guard {
     tally: TallyState,
     penalty: Penalty,
-    /// When the lock's count and the step fall; `None` once they have, until
-    /// the next wrong try.
-    fades: Option<Uptime>,
+    /// Until when each of the tally's weights counts, in its order.
+    fades: heapless::Vec<Uptime, WEIGHTS, u8>,
+    /// When the step falls, unless another penalty begins.
+    eases: Option<Uptime>,
     /// The day of uptime for which `tries` counts.
     day: u64,
-    tries: [u8; Number::COUNT],
+    tries: Tries,
+    /// The privileged person who gave a right code last, and until when that lets
+    /// a barred warden in.
+    vouch: Option<(Number, Uptime)>,
 }
 
 /// Whether codes are taken.
@@ -39,12 +45,42 @@ enum Penalty {
     },
 }
 
+/// Tries of a day on each number, up to 15; two numbers a byte.
+struct Tries([u8; Number::COUNT / 2]);
+
+impl Tries {
+    const MOST: u8 = 15;
+
+    const fn all(n: u8) -> Self {
+        Self([n | n << 4; Number::COUNT / 2])
+    }
+
+    fn of(&self, number: Number) -> u8 {
+        let pair = self.0.get(number.index() / 2).copied().unwrap_or(u8::MAX);
+        if number.index() % 2 == 0 { pair & Self::MOST } else { pair >> 4 }
+    }
+
+    /// One more; how many that makes.
+    fn add(&mut self, number: Number) -> u8 {
+        let tries = self.of(number).saturating_add(1).min(Self::MOST);
+        if let Some(pair) = self.0.get_mut(number.index() / 2) {
+            *pair = if number.index() % 2 == 0 {
+                *pair & !Self::MOST | tries
+            } else {
+                *pair & Self::MOST | tries << 4
+            };
+        }
+        tries
+    }
+}
+
 impl Guard {
     /// From what a boot found; a penalty that was running restarts, whole.
     pub(super) fn at_boot(found: &Recovered, policy: &Policy, at: Uptime) -> Self {
         let mut tally = found.tally.clone();
         // Some record is as late as its end: it was over before this boot.
-        tally.held_until = tally.held_until.filter(|end| found.floor.is_none_or(|f| f < *end));
+        let newest = found.floor.map(|floor| tally.shift.steady(floor));
+        tally.held_until = tally.held_until.filter(|end| newest.is_none_or(|n| n < *end));
         let penalty = match tally.penalty {
             PenaltyMark::Running if canary!(PenaltyForgotten) => Penalty::None,
             PenaltyMark::Running => {
@@ -53,68 +89,103 @@ impl Guard {
             }
             PenaltyMark::Served => Penalty::None,
         };
+        let mut fades = heapless::Vec::new();
+        for _ in &tally.weights {
+            // As many as the tally has: there is room.
+            let _ = fades.push(at.after(FADE));
+        }
+        let eases = match penalty {
+            Penalty::None => Some(at.after(FADE)),
+            Penalty::Running { .. } => None,
+        };
         Self {
             tally,
             penalty,
-            fades: Some(at.after(FADE)),
+            fades,
+            eases,
             day: 0,
             // A boot counts as a full day's tries, so that a power cut gives
             // no barred warden new ones.
-            tries: [WARDEN_TRIES_A_DAY; Number::COUNT],
+            tries: Tries::all(WARDEN_TRIES_A_DAY),
+            vouch: None,
         }
     }
 
     /// Takes an entry that is on its way to the store into account.
-    pub(super) fn apply(&mut self, entry: Tally) {
+    pub(super) fn apply(&mut self, entry: Tally, at: Uptime) {
+        match entry {
+            Tally::Counted(_) => {
+                // What finds no room finds none in the tally either.
+                let _ = self.fades.push(at.after(FADE));
+            }
+            Tally::Cleared(number) => {
+                let mut weights = self.tally.weights.iter();
+                self.fades.retain(|_| weights.next() != Some(&number));
+            }
+            Tally::Penalty => self.fades.clear(),
+            Tally::Faded(number) => {
+                if let Some(place) = self.tally.weights.iter().position(|n| *n == number)
+                    && place < self.fades.len()
+                {
+                    self.fades.remove(place);
+                }
+            }
+            Tally::Served
+            | Tally::Eased
+            | Tally::HeldShut(_)
+            | Tally::ClockDoubt(_)
+            | Tally::Corrected { .. }
+            | Tally::CorrectionsOver
+            | Tally::ClockSet(_)
+            | Tally::Settled
+            | Tally::Collected(_)
+            | Tally::Brought(_)
+            | Tally::SettingUp
+            | Tally::SetUp
+            | Tally::PoweredUp
+            | Tally::WayOut(_)
+            | Tally::WayOutOver => {}
+        }
         self.tally.apply(entry);
     }
 
-    /// Notes a try on `number`; how that number stood before it.
-    pub(super) fn try_on(&mut self, number: Number, at: Uptime) -> Stood {
+    /// Notes a try on `number`; how that number stood before it. `drawn` is a way in
+    /// for a barred warden.
+    pub(super) fn try_on(&mut self, number: Number, drawn: WayIn, at: Uptime) -> Stood {
         self.turn_day(at);
         let failures = self.tally.total(number);
-        let nth_today = match self.tries.get_mut(number.index()) {
-            Some(tries) => {
-                *tries = tries.saturating_add(1);
-                *tries
-            }
-            None => u8::MAX,
-        };
-        Stood::with(failures, nth_today)
-    }
-
-    /// How `number` stands without a new try: for the first of two people.
-    pub(super) fn stands(&mut self, number: Number, at: Uptime) -> Stood {
-        self.turn_day(at);
-        let nth_today = self.tries.get(number.index()).copied().unwrap_or(u8::MAX);
-        Stood::with(self.tally.total(number), nth_today)
+        let nth_today = self.tries.add(number);
+        Stood::with(failures, self.way_in(number, drawn, nth_today, at))
     }
 
     /// How `number` would stand when a try on it began now.
-    pub(super) fn next_try(&self, number: Number, at: Uptime) -> Stood {
-        let new_day = at.days() != self.day;
-        let tries = self.tries.get(number.index()).copied().unwrap_or(u8::MAX);
-        let tries = if new_day { 0 } else { tries };
-        Stood::with(self.tally.total(number), tries.saturating_add(1))
+    pub(super) fn next_try(&self, number: Number, drawn: WayIn, at: Uptime) -> Stood {
+        let tries = if at.days() == self.day { self.tries.of(number) } else { 0 };
+        let way_in = self.way_in(number, drawn, tries.saturating_add(1), at);
+        Stood::with(self.tally.total(number), way_in)
+    }
+
+    fn way_in(&self, number: Number, drawn: WayIn, nth_today: u8, at: Uptime) -> WayIn {
+        let vouched = self.vouch.is_some_and(|(who, until)| who != number && at < until);
+        if vouched || nth_today <= WARDEN_TRIES_A_DAY { WayIn::Yes } else { drawn }
+    }
+
+    /// A privileged person gave a right code.
+    pub(super) fn vouch(&mut self, who: Number, until: Uptime) {
+        self.vouch = Some((who, until));
     }
 
     fn turn_day(&mut self, at: Uptime) {
         let day = at.days();
         if day != self.day {
             self.day = day;
-            self.tries = [0; Number::COUNT];
+            self.tries = Tries::all(0);
         }
     }
 
-    /// Whether the next try on `number` would find it barred for that role.
-    pub(super) fn bars(&self, number: Number, role: Role) -> bool {
-        let tries = self.tries.get(number.index()).copied().unwrap_or(u8::MAX);
-        Stood::with(self.tally.total(number), tries.saturating_add(1)).bars(role)
-    }
-
-    /// A wrong or barred try: the day without one starts anew.
-    pub(super) fn failed(&mut self, at: Uptime) {
-        self.fades = Some(at.after(FADE));
+    /// Whether `number` has failed too often: barred, unless a warden has a way in.
+    pub(super) fn is_at_limit(&self, number: Number) -> bool {
+        Stood::with(self.tally.total(number), WayIn::No).bars(Role::Keyholder)
     }
 
     /// Wrong codes left before a penalty; 0: it is due.
@@ -127,6 +198,7 @@ impl Guard {
     pub(super) fn start_penalty(&mut self, policy: &Policy, at: Uptime) -> Seconds {
         let lasts = penalty::length(policy, self.tally.step);
         self.penalty = Penalty::Running { until: at.after(lasts), looks: LOOKS };
+        self.eases = None;
         lasts
     }
 
@@ -149,30 +221,38 @@ impl Guard {
         }
     }
 
-    /// What the tally must be told at this moment, if anything: a penalty
-    /// served, or a day without a wrong try.
-    pub(super) fn due(&mut self, at: Uptime) -> Option<Tally> {
-        if self.penalty_until().is_some_and(|until| at >= until) {
-            self.penalty = Penalty::None;
-            return Some(Tally::Served);
-        }
-        let anything = self.fades_at().is_some();
-        // Over for good, also with nothing to fall: a try that is counted later
-        // must not fall while it is being judged.
-        self.fades.take_if(|fades| at >= *fades)?;
-        anything.then_some(Tally::Faded)
+    /// The tally's entry for a penalty that was served to its end by now.
+    pub(super) fn served(&mut self, at: Uptime) -> Option<Tally> {
+        let until = self.penalty_until().filter(|until| at >= *until)?;
+        self.penalty = Penalty::None;
+        self.eases = Some(until.after(FADE));
+        Some(Tally::Served)
     }
 
-    /// When the lock's count and the step fall, if there is anything to fall.
-    pub(super) fn fades_at(&self) -> Option<Uptime> {
-        let something = self.tally.lock_count() > 0 || self.tally.step > 0;
-        self.fades.filter(|_| something)
+    /// The tally's entry for a step that falls by now.
+    pub(super) fn eased(&mut self, at: Uptime) -> Option<Tally> {
+        self.eases.take_if(|eases| at >= *eases)?;
+        (self.tally.step > 0).then_some(Tally::Eased)
     }
 
-    /// Ends a hold-shut whose end has come. Without a valid clock nobody can
-    /// say that it has.
-    pub(super) fn end_hold(&mut self, utc: Option<Utc>) {
-        let over = |until: &Utc| utc.is_some_and(|now| now >= *until);
+    /// The tally's entry for one wrong try that weighs no more: of those that fall
+    /// by now that of the lowest number.
+    pub(super) fn faded(&self, at: Uptime) -> Option<Tally> {
+        let weights = self.tally.weights.iter().zip(&self.fades);
+        let over = weights.filter(|(_, until)| at >= **until);
+        over.map(|(number, _)| *number).min().map(Tally::Faded)
+    }
+
+    /// When one of these three comes next.
+    pub(super) fn wakes(&self) -> [Option<Uptime>; 3] {
+        let eases = self.eases.filter(|_| self.tally.step > 0);
+        [self.penalty_until(), eases, self.fades.iter().min().copied()]
+    }
+
+    /// Ends a hold-shut whose end has come. Where steady time is unknown nobody
+    /// can say that it has.
+    pub(super) fn end_hold(&mut self, steady: Option<Steady>) {
+        let over = |until: &Steady| steady.is_some_and(|now| now >= *until);
         if self.tally.held_until.as_ref().is_some_and(over) {
             self.tally.held_until = None;
         }
@@ -183,18 +263,38 @@ impl Guard {
         self.tally.corrected
     }
 
-    /// While a clock settles: when the lock believed it to be before.
-    pub(super) const fn settling(&self) -> Option<Utc> {
-        self.tally.settling
+    /// The sum of all settings of the clock.
+    pub(super) const fn shift(&self) -> Shift {
+        self.tally.shift
+    }
+
+    /// When the lock was opened last while something may have waited.
+    pub(super) const fn brought(&self) -> Option<Steady> {
+        self.tally.brought
+    }
+
+    /// How far the lock is with being set up.
+    pub(super) const fn set_up(&self) -> SetUp {
+        self.tally.set_up
+    }
+
+    /// Who asked for a way out, while one runs.
+    pub(super) const fn way_out(&self) -> Option<People> {
+        self.tally.way_out
+    }
+
+    /// Power-ups that are not on record.
+    pub(super) const fn power_ups(&self) -> u32 {
+        self.tally.power_ups
     }
 
     /// The newest record that a reader has.
-    pub(super) const fn collected(&self) -> crate::audit::Seq {
+    pub(super) const fn collected(&self) -> Seq {
         self.tally.collected
     }
 
     /// The end of the hold-shut that is in force.
-    pub(super) const fn held_until(&self) -> Option<Utc> {
+    pub(super) const fn held_until(&self) -> Option<Steady> {
         self.tally.held_until
     }
 }

@@ -6,7 +6,7 @@
 //! shown once the writes of an input are done, so that it never promises what
 //! is not durable yet.
 
-use super::access::{self, Access, Consequences, Forced, Moment, Open};
+use super::access::{self, Access, Consequences, Forced, How, Moment, Open};
 use super::bell::Bell;
 use super::correction::{PERIOD, SETTLING};
 use super::courier::Couriers;
@@ -15,22 +15,26 @@ use super::face::{NOTICE, Notice};
 use super::guard::Guard;
 use super::pair::Pair;
 use super::session::Session;
+use super::steady::SteadyClock;
+use super::way_out;
 use crate::audit::{self, CancelReason, Event, Outcome, Record};
 use crate::code::LockKey;
+use crate::dialog::Stage;
 use crate::policy::{Millivolts, Policy, Stricter};
 use crate::port::{
     Alarm, Contacts, Drive, EFFECTS, Effect, Fault, Input, Now, Reads, Sound, StoreFault, Tally,
     Then, Turn, Write,
 };
 use crate::recovered::{LastWord, Recovered};
+use crate::rules::Unreadable;
 use crate::rules::admission::Ends;
 use crate::rules::clock::Clock;
 use crate::rules::supply::{self, Level};
-use crate::screen::{Late, Screen};
+use crate::screen::Screen;
 use crate::seed::Seed;
 use crate::settings::{Edit, FileState};
-use crate::tally::ClockMark;
-use crate::time::{Uptime, Utc, Zone};
+use crate::tally::{ClockMark, SetUp, Settling};
+use crate::time::{Seconds, Uptime, Utc, Zone};
 
 /// The lock. No `Debug`: it holds the key of the digests and may hold a code.
 pub struct Machine {
@@ -38,8 +42,12 @@ pub struct Machine {
     pub(super) zone: Zone,
     pub(super) key: LockKey,
     pub(super) clock: Clock,
+    /// Steady time, as of the last look.
+    pub(super) steady: SteadyClock,
     pub(super) contacts: Contacts,
     pub(super) supply: Level,
+    /// The supply as it was recorded last.
+    pub(super) on_record: Level,
     pub(super) measured: Option<Millivolts>,
     pub(super) access: Access,
     pub(super) session: Session,
@@ -49,26 +57,28 @@ pub struct Machine {
     pub(super) notice: Option<Notice>,
     pub(super) service: Option<Fault>,
     pub(super) shown: Option<Screen>,
-    /// How the number of the try that is being judged stood before it.
+    /// The count of this number before the current attempt.
     pub(super) stood: crate::rules::limit::Stood,
     /// What besides the policy holds for a while.
     pub(super) stricter: Option<Stricter>,
-    /// The newest time in any record.
-    pub(super) floor: Option<Utc>,
-    /// When the lock believed it to be before the clock is set.
-    pub(super) before: Option<Utc>,
+    /// When the firmware was built: no clock is set to before that.
+    pub(super) built: Utc,
     /// When a clock that two people set has settled.
     pub(super) settles: Option<Uptime>,
     /// When the sum of corrections falls to nothing.
     pub(super) corrections_over: Option<Uptime>,
     /// When a reset without a warden's code is due.
     pub(super) reset_due: Option<Uptime>,
+    /// When a way out that was asked for has come.
+    pub(super) way_out_due: Option<Uptime>,
     /// To what the clock chip is to be set in this turn.
     pub(super) clock_to: Option<Utc>,
     /// One-time codes under way.
     pub(super) couriers: Couriers,
     /// What is known of timetable files.
     pub(super) file: FileState,
+    /// What is to be looked at again at the end of a step.
+    pub(super) anew: Anew,
     signalled: Alarm,
     errands: Errands,
     in_flight: Option<Errand>,
@@ -82,12 +92,41 @@ pub struct Machine {
 
 silent!(Machine);
 
+/// What is to be looked at again at the end of a step.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) struct Anew {
+    /// The people of what is under way: a change of the settings or the clock is
+    /// durable.
+    pub(super) people: Look,
+    /// Whether somebody could open by now, while the lock is being set up.
+    pub(super) future: Look,
+    /// Some row may wait: an opened lock brings it forward.
+    pub(super) rows_wait: Look,
+}
+
+/// Whether something is to be looked at.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Look {
+    No,
+    Due,
+}
+
 /// What of a boot's findings decides its first turn.
 #[derive(Clone, Copy)]
 pub(crate) struct Waking {
     outcome: Option<Outcome>,
     word: LastWord,
-    doubted: bool,
+    doubted: ClockMark,
+    powered_up: Recorded,
+}
+
+/// Whether a power-up is on record.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Recorded {
+    /// It is.
+    Yes,
+    /// It is only counted: two others stand before it.
+    Counted,
 }
 
 impl Waking {
@@ -95,7 +134,8 @@ impl Waking {
         Self {
             outcome: found.newest_outcome,
             word: found.last_word,
-            doubted: found.tally.clock == ClockMark::Doubted,
+            doubted: found.tally.clock,
+            powered_up: if found.powered_up_twice { Recorded::Counted } else { Recorded::Yes },
         }
     }
 }
@@ -105,6 +145,20 @@ impl Waking {
 const _: () = assert!(core::mem::size_of::<Machine>() <= 2_304);
 const _: () = assert!(core::mem::size_of::<Turn>() <= 256);
 
+/// What a lock is powered up with.
+pub struct PowerUp {
+    /// The moment.
+    pub now: Now,
+    /// What the contacts report.
+    pub contacts: Contacts,
+    /// Randomness, new at each power-up.
+    pub seed: Seed,
+    /// When the firmware was built: its clock is never before that.
+    pub built: Utc,
+}
+
+silent!(PowerUp);
+
 impl Machine {
     /// A lock that was just powered up, and its first turn.
     ///
@@ -113,9 +167,9 @@ impl Machine {
     // Not inlined: what it puts on the stack is gone again when it returns.
     #[inline(never)]
     #[must_use]
-    pub fn boot(found: Recovered, now: Now, contacts: Contacts, seed: Seed) -> (Self, Turn) {
-        let waking = Waking::of(&found);
-        let mut machine = Self::found(found, now, contacts, seed);
+    pub fn boot(found: Recovered, power: PowerUp) -> (Self, Turn) {
+        let (waking, now) = (Waking::of(&found), power.now);
+        let mut machine = Self::found(found, power);
         let turn = machine.first_turn(now, waking);
         (machine, turn)
     }
@@ -124,10 +178,11 @@ impl Machine {
     // Not inlined: whoever has room for it gets it there, without a second one on
     // the stack.
     #[inline(never)]
-    pub(crate) fn found(found: Recovered, now: Now, contacts: Contacts, seed: Seed) -> Self {
+    pub(crate) fn found(found: Recovered, power: PowerUp) -> Self {
+        let PowerUp { now, contacts, seed, built } = power;
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
-        let doubted = found.tally.clock == ClockMark::Doubted;
         let guard = Guard::at_boot(&found, &policy, now.uptime);
+        let steady = SteadyClock::at_boot(&found, now.uptime);
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
         let (zone, key, service) = match found.known {
@@ -135,13 +190,17 @@ impl Machine {
             Ok(known) => (known.zone, known.key, None),
             Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
         };
+        let tally = &found.tally;
+        let (settling, way_out) = (tally.settling, tally.way_out);
         Self {
             policy,
             zone,
             key,
-            clock: Clock::at_boot(now, found.floor, doubted),
+            clock: Clock::at_boot(now, found.floor, built, tally.clock),
+            steady,
             contacts,
             supply: Level::Good,
+            on_record: found.supply,
             measured: None,
             access: Access::Secured,
             session: Session::Rest,
@@ -153,14 +212,15 @@ impl Machine {
             shown: None,
             stood: crate::rules::limit::Stood::Below,
             stricter,
-            floor: found.floor,
-            before: None,
-            settles: found.tally.settling.map(|_| now.uptime.after(SETTLING)),
+            built,
+            settles: (settling == Settling::Yes).then(|| now.uptime.after(SETTLING)),
             corrections_over: Some(now.uptime.after(PERIOD)),
             reset_due: None,
+            way_out_due: way_out.map(|people| now.uptime.after(way_out::length(people))),
             clock_to: None,
             couriers: Couriers::default(),
             file,
+            anew: Anew { people: Look::Due, future: Look::Due, rows_wait: Look::Due },
             signalled: Alarm::Quiet,
             errands: Errands::new(),
             in_flight: None,
@@ -174,7 +234,7 @@ impl Machine {
     /// The first turn.
     #[inline(never)]
     pub(crate) fn first_turn(&mut self, now: Now, waking: Waking) -> Turn {
-        let at = Moment { uptime: now.uptime, utc: self.clock.utc(now) };
+        let at = self.moment(now);
         // A wake-up follows whichever code was the last, so that it does not
         // tell of duress.
         if let Some(outcome) = waking.outcome {
@@ -183,30 +243,95 @@ impl Machine {
                 self.tell(outcome);
             }
         }
-        self.wake_up(at, waking.word, waking.doubted);
+        self.wake_up(at, waking);
         self.finish(at)
+    }
+
+    /// The moment, without a look that changes anything.
+    pub(super) fn moment_of(&self, now: Now) -> Moment {
+        let utc = self.clock.utc(now);
+        let steady = self.steady.clone().looked_at(now.uptime, utc, self.guard.shift());
+        Moment { uptime: now.uptime, utc, steady }
+    }
+
+    /// The moment, by a clock that was looked at.
+    pub(super) fn moment(&mut self, now: Now) -> Moment {
+        let utc = self.clock.utc(now);
+        let steady = self.steady.looked_at(now.uptime, utc, self.guard.shift());
+        Moment { uptime: now.uptime, utc, steady }
     }
 
     /// What a boot records, in order, and where it leaves the blocker: its
     /// position is unknown, so a thrown bolt is blocked anew.
-    fn wake_up(&mut self, at: Moment, last_word: LastWord, doubted: bool) {
-        self.record(at, Event::PoweredUp, After::Nothing);
-        match (self.contacts.ajar(), last_word) {
-            (false, LastWord::Open) if canary!(ReleaseResumed) => {
-                self.drive = Some(Drive::Free);
+    fn wake_up(&mut self, at: Moment, waking: Waking) {
+        match waking.powered_up {
+            Recorded::Yes => {
+                let unrecorded = self.guard.power_ups();
+                self.record(at, Event::PoweredUp { unrecorded }, After::Nothing);
             }
-            (false, _) => self.drive = Some(Drive::Block),
-            (true, LastWord::Shut) => self.access_event(access::Event::Ajar, at),
-            (true, LastWord::Open) => {
-                let open = Open { since: at.uptime, ends: Ends::Never, late: Late::No };
-                self.access = Access::Open(open);
-            }
+            Recorded::Counted => self.tally(Tally::PoweredUp, After::Nothing, at),
+        }
+        if self.contacts.ajar() {
+            self.found_ajar(at, waking.word);
+        } else {
+            self.drive = Some(Drive::Block);
+            self.found_thrown(at, waking.word);
+        }
+        if !self.in_use() && self.guard.set_up() == SetUp::Done {
+            self.tally(Tally::SettingUp, After::Nothing, at);
         }
         if self.guard.penalty_until().is_none() && self.guard.left(&self.policy) == 0 {
             self.start_penalty(at);
         }
-        if self.clock == Clock::Invalid && !doubted {
+        if self.clock == Clock::Invalid && waking.doubted == ClockMark::Believed {
             self.doubt_clock(at);
+        }
+    }
+
+    fn found_thrown(&mut self, at: Moment, word: LastWord) {
+        match word {
+            LastWord::Opened(..) if !self.in_use() => {}
+            LastWord::Opened(_, opened) => {
+                let open_for = at.utc.zip(opened).map(|(now, opened)| now.since(opened));
+                self.record(at, Event::FoundThrown { open_for }, After::Nothing);
+            }
+            LastWord::Released(_) if canary!(ReleaseResumed) => self.drive = Some(Drive::Free),
+            LastWord::Released(_) => self.record(at, Event::NotDrawn, After::Nothing),
+            LastWord::Shut | LastWord::Forced => {}
+        }
+    }
+
+    fn found_ajar(&mut self, at: Moment, word: LastWord) {
+        let (people, opened) = match word {
+            LastWord::Shut => return self.drawn_without_release(at),
+            LastWord::Forced if self.in_use() => {
+                self.bell.tamper(at.uptime.after(self.policy.alarm_hold));
+                self.access = Access::Open(Open::now(How::Forced, None, Ends::Never, at));
+                return;
+            }
+            LastWord::Forced => (None, None),
+            LastWord::Released(people) => {
+                self.record(at, Event::Opened, After::Nothing);
+                (people, None)
+            }
+            LastWord::Opened(people, opened) => (people, opened),
+        };
+        let earlier = at.utc.zip(opened).map_or(Seconds::ZERO, |(now, then)| now.since(then));
+        let open = Open::now(How::Opened, people, Ends::Never, at);
+        self.access = Access::Open(Open { earlier, ..open });
+    }
+
+    /// Whether anybody is enrolled, as far as a boot could tell.
+    pub(super) const fn in_use(&self) -> bool {
+        !matches!(self.service, Some(Fault::Blank | Fault::Layout))
+    }
+
+    /// The bolt is drawn, or the door open, without a release.
+    fn drawn_without_release(&mut self, at: Moment) {
+        if self.in_use() {
+            self.access_event(access::Event::Ajar, at);
+        } else {
+            self.access = Access::Open(Open::now(How::Opened, None, Ends::Never, at));
         }
     }
 
@@ -215,7 +340,7 @@ impl Machine {
         let clock = self.clock.looked_at(now);
         let lost = clock == Clock::Invalid && self.clock != Clock::Invalid;
         self.clock = clock;
-        let at = Moment { uptime: now.uptime, utc: clock.utc(now) };
+        let at = self.moment(now);
         let before = self.access.name();
         if lost {
             self.doubt_clock(at);
@@ -224,6 +349,7 @@ impl Machine {
         self.take(input, at, reads);
         // What has just been opened may be late already.
         self.access_event(access::Event::Time, at);
+        self.look_again(at, reads);
         self.pair = self.pair.under(&self.access);
         // What a dialogue did is said, also where it ended a wait.
         let of_dialogue = |notice: &Notice| matches!(notice.screen, Screen::Form(_));
@@ -233,20 +359,41 @@ impl Machine {
         self.finish(at)
     }
 
+    /// What a change, or a time that came, makes of what is under way.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn look_again(&mut self, at: Moment, reads: &mut impl Reads) {
+        let looked = self
+            .decide_anew(at, reads)
+            .and_then(|()| self.look_at_set_up(at, reads))
+            .and_then(|()| self.look_at_way_out(at, reads));
+        if looked == Err(Unreadable) {
+            return self.out_of_order(Fault::Settings);
+        }
+        self.look_at_file(at);
+        self.look_at_reset(at);
+    }
+
     fn doubt_clock(&mut self, at: Moment) {
-        self.tally(Tally::ClockDoubt, After::Nothing);
+        self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
         self.record(at, Event::ClockInvalid, After::Nothing);
-        self.access_event(access::Event::Cancel(CancelReason::Clock), at);
+        if self.access.delayed().is_some_and(|(_, ends)| ends != Ends::Never) {
+            self.access_event(access::Event::Cancel(CancelReason::Clock), at);
+        }
     }
 
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
     fn run_timers(&mut self, at: Moment) {
-        self.guard.end_hold(at.utc);
+        self.guard.end_hold(at.steady);
         self.look_at_corrections(at);
-        self.look_at_file(at);
-        while let Some(entry) = self.guard.due(at.uptime) {
-            self.tally(entry, After::Nothing);
+        for entry in [self.guard.served(at.uptime), self.guard.eased(at.uptime)] {
+            if let Some(entry) = entry {
+                self.tally(entry, After::Nothing, at);
+            }
+        }
+        if let Some(entry) = self.guard.faded(at.uptime) {
+            self.tally(entry, After::Nothing, at);
         }
         // A wake-up that comes late may have slept through more than one
         // change: a delay and its claim, at most.
@@ -260,7 +407,6 @@ impl Machine {
         }
         self.bell.look(at.uptime);
         self.session.on_time(at.uptime);
-        self.look_at_reset(at);
         if self.notice.is_some_and(|notice| at.uptime >= notice.until) {
             self.notice = None;
         }
@@ -298,18 +444,48 @@ impl Machine {
         let before = self.contacts.ajar();
         self.contacts = contacts;
         match (before, contacts.ajar()) {
-            (false, true) => self.access_event(access::Event::Ajar, at),
+            (false, true) => {
+                match self.access {
+                    Access::Released(_) | Access::Blocked(_) => {
+                        self.access_event(access::Event::Ajar, at);
+                    }
+                    Access::Secured
+                    | Access::Waiting(_)
+                    | Access::Claimable(_)
+                    | Access::Open(_) => {
+                        self.drawn_without_release(at);
+                    }
+                }
+                if self.access.is_opened() {
+                    self.bring_forward(at);
+                }
+            }
+            // Whoever shuts a lock that nobody can open yet must not be shut out.
+            (true, false) if !self.in_use() => self.access = Access::Secured,
             (true, false) => self.access_event(access::Event::Shut, at),
             (true, true) | (false, false) => {}
         }
         self.look_at_reset(at);
     }
 
+    /// The lock was opened: what waits, waits no more. The file sees to itself.
+    fn bring_forward(&mut self, at: Moment) {
+        let waits = self.anew.rows_wait == Look::Due || self.stricter.is_some();
+        if let Some(steady) = at.steady
+            && waits
+            && self.in_use()
+        {
+            self.anew.rows_wait = Look::No;
+            self.tally(Tally::Brought(steady), After::Nothing, at);
+        }
+    }
+
     fn supply_measured(&mut self, measured: Millivolts, at: Moment) {
-        let level = supply::measured(&self.policy, self.supply, measured);
+        self.supply = supply::measured(&self.policy, self.supply, measured);
         self.measured = Some(measured);
-        if level != self.supply {
-            self.supply = level;
+        if self.supply != self.on_record {
+            self.on_record = self.supply;
+            let level = self.supply;
             self.record(at, Event::Supply { level, measured }, After::Nothing);
         }
     }
@@ -343,6 +519,7 @@ impl Machine {
                 self.sound(Sound::Accepted);
             }
             After::Adopted => self.edited(reads),
+            After::Believed => self.sound(Sound::Accepted),
             After::SetClock(setting) => self.clock_is_set(setting, at),
             After::TestAlarm => {
                 self.bell.test(at.uptime.after(self.policy.alarm_hold));
@@ -374,7 +551,7 @@ impl Machine {
         self.session = Session::Rest;
         self.pair = Pair::Nobody;
         self.notice = None;
-        if matches!(self.access, Access::Waiting(_) | Access::Claimable(_)) {
+        if self.access.delayed().is_some() {
             self.access = Access::Secured;
         }
     }
@@ -399,27 +576,33 @@ impl Machine {
 
     /// Puts a record on its way to the store.
     pub(super) fn record(&mut self, at: Moment, event: audit::Event, after: After) {
-        self.floor = self.floor.max(at.utc);
         self.send(Write::Record(Record { at: at.utc, event }), after);
     }
 
     /// Puts an entry of the tally on its way to the store. In memory it holds
     /// at once: should the write fail, the lock goes to service.
-    pub(super) fn tally(&mut self, entry: Tally, after: After) {
-        self.guard.apply(entry);
+    pub(super) fn tally(&mut self, entry: Tally, after: After, at: Moment) {
+        self.guard.apply(entry, at.uptime);
         let in_memory_only = match entry {
             Tally::Penalty => canary!(PenaltyInMemory),
             Tally::HeldShut(_) => canary!(HoldInMemory),
-            Tally::ClockDoubt => canary!(DoubtInMemory),
+            Tally::ClockDoubt(_) => canary!(DoubtInMemory),
             Tally::Counted(_)
             | Tally::Cleared(_)
             | Tally::Served
-            | Tally::Faded
-            | Tally::Corrected(_)
+            | Tally::Faded(_)
+            | Tally::Eased
+            | Tally::Corrected { .. }
             | Tally::CorrectionsOver
             | Tally::ClockSet(_)
             | Tally::Settled
-            | Tally::Collected(_) => false,
+            | Tally::Collected(_)
+            | Tally::Brought(_)
+            | Tally::SettingUp
+            | Tally::SetUp
+            | Tally::PoweredUp
+            | Tally::WayOut(_)
+            | Tally::WayOutOver => false,
         };
         if in_memory_only {
             return;
@@ -427,10 +610,25 @@ impl Machine {
         self.send(Write::Tally(entry), after);
     }
 
-    /// Whether no code is being judged and no write is outstanding.
+    /// Whether a change may be made that nobody is waiting for: the lock works, no
+    /// code is being judged, no write is outstanding, and nobody is about to make a
+    /// change at the keypad.
     pub(super) fn is_idle(&self) -> bool {
-        let judging = matches!(self.session, Session::Judging(_) | Session::Second(..));
-        !judging && self.errands.is_empty() && self.in_flight.is_none()
+        self.is_undisturbed() && self.errands.is_empty() && self.in_flight.is_none()
+    }
+
+    /// The same, whatever is being written: those writes end by themselves.
+    pub(super) fn is_undisturbed(&self) -> bool {
+        let busy = match &self.session {
+            Session::Judging(_) | Session::Second(..) => true,
+            Session::Form(dialogue) => matches!(dialogue.stage, Stage::Confirm(_)),
+            Session::Rest
+            | Session::Entry(_)
+            | Session::Over(_)
+            | Session::List { .. }
+            | Session::Who(..) => false,
+        };
+        !busy && self.service.is_none()
     }
 
     pub(super) fn sounds_nothing(&self) -> bool {
@@ -512,6 +710,12 @@ impl Machine {
     #[must_use]
     pub fn penalty_until(&self) -> Option<Uptime> {
         self.guard.penalty_until()
+    }
+
+    /// Where the lock stands with being set up (R11).
+    #[must_use]
+    pub const fn set_up(&self) -> SetUp {
+        self.guard.set_up()
     }
 
     /// UTC as the lock believes it at `now`.

@@ -10,8 +10,8 @@
 //! of 99 minutes can run while a warden uses the list:
 //!
 //! - [`access`]: what the bolt may do: secured, waiting, claimable, released, open;
-//! - [`session`]: what the person at the keypad is doing: rest, entry, list, who,
-//!   judging, form, second;
+//! - [`session`]: what the person at the keypad is doing: rest, entry, over, list,
+//!   who, judging, form, second;
 //! - `pair`: whether the first of two people waits for the second;
 //! - `guard`: counts and penalty, durable; `bell`: the alarm line;
 //! - plain facts: clock, contacts, supply, and service once something failed.
@@ -35,6 +35,7 @@
 //! claimable --ajar-->        open        (forced)
 //! released  --ajar-->        open
 //! released  --time-->        secured     (not drawn)
+//! released  --cancel-->      secured     (inhibit or a hold-shut)
 //! open      --shut-->        secured
 //! ```
 //!
@@ -47,17 +48,20 @@
 //! rest    --digit--> entry
 //! rest    --ok-->    list
 //! entry   --digit--> entry
-//! entry   --digit--> rest      (too long)
+//! entry   --digit--> over      (too long)
 //! entry   --back-->  rest
 //! entry   --ok-->    judging
 //! entry   --ok-->    rest      (too short)
 //! entry   --time-->  rest
+//! over    --back-->  rest
+//! over    --ok-->    rest
+//! over    --time-->  rest
 //! list    --digit--> who
 //! list    --ok-->    list
 //! list    --back-->  rest
 //! list    --time-->  rest
 //! who     --digit--> who
-//! who     --digit--> rest      (too long)
+//! who     --digit--> over      (too long)
 //! who     --back-->  rest
 //! who     --ok-->    judging
 //! who     --ok-->    rest      (too short)
@@ -71,6 +75,7 @@
 //! `form`. The keys of a `form` are those of [`crate::dialog`].
 
 pub mod access;
+mod anew;
 mod bell;
 mod carry;
 mod change;
@@ -85,12 +90,16 @@ mod opening;
 mod outlook;
 mod pair;
 pub mod session;
+mod steady;
 mod trial;
+mod two_people;
 mod wake;
+mod way_out;
 
 pub use carry::SESSION;
 pub use change::SLOW_RESET;
 pub use correction::{ALONE, PERIOD, SETTLING};
-pub use machine::Machine;
 pub(crate) use machine::Waking;
+pub use machine::{Machine, PowerUp};
 pub use outlook::{Delayed, Outlook};
+pub use way_out::{ALONE_TAKES, TAKES};

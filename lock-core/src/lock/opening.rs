@@ -8,10 +8,10 @@ use super::pair::{Pair, PairFor};
 use crate::audit::{CancelReason, Event, Outcome, People, Refusal};
 use crate::holder::{HolderRow, Number};
 use crate::policy::Control;
-use crate::port::{Fault, Reads, Sound, Tally};
+use crate::port::{Bolt, Fault, Reads, Sound, Tally};
 use crate::role::Right;
 use crate::rules::admission::{self, Admission, Bar, Conditions, Ends};
-use crate::rules::limit::Stood;
+use crate::rules::limit::{Stood, WayIn};
 use crate::rules::{Unreadable, delay, hold_shut, supply};
 use crate::screen::Screen;
 use crate::task::Task;
@@ -28,8 +28,6 @@ pub(super) enum Answer {
     Wait(People, Ends),
     /// The release.
     Release(People, Ends),
-    /// A hold-shut until then.
-    Hold(Utc),
     /// The status.
     Status {
         /// Records that no reader has.
@@ -44,33 +42,40 @@ pub(super) type Weighed<T> = Result<T, (Refusal, Option<Utc>)>;
 
 impl Machine {
     pub(super) fn weigh_opening(
-        &mut self,
-        number: Number,
-        row: &HolderRow,
+        &self,
+        (number, row): (Number, &HolderRow),
+        stood: Stood,
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Answer, Unreadable> {
-        if let Err(why) = Self::standing(row, self.stood, Right::Open) {
+        if let Err(why) = self.standing(row, stood, Right::Open, at) {
             return Ok(Answer::Refuse(why, None));
         }
         if matches!(self.access, Access::Released(_) | Access::Open(_)) {
             return Ok(Answer::Refuse(Refusal::AlreadyOpen, None));
         }
-        let ends = match self.permitted(row, self.stood, at, reads)? {
+        let ends = match self.permitted(row, stood, at, reads)? {
             Ok(ends) => ends,
             Err((why, until)) => return Ok(Answer::Refuse(why, until)),
         };
         match self.access {
-            Access::Secured => {
-                let complete = self.complete(number, ends, PairFor::Request, at, reads)?;
+            Access::Secured | Access::Blocked(_) => {
+                let step = (PairFor::Request, self.control(at));
+                let complete = self.complete(number, ends, step, at, reads)?;
                 Ok(self.request(complete, at))
             }
             Access::Waiting(_) => Ok(Answer::Refuse(Refusal::Waiting, None)),
             Access::Claimable(claim) if !claim.people.include(number) => {
                 Ok(Answer::Refuse(Refusal::OtherPerson, None))
             }
-            Access::Claimable(_) => {
-                Ok(match self.complete(number, ends, PairFor::Claim, at, reads)? {
+            Access::Claimable(claim) => {
+                // Two who began it claim it together, whatever the policy says by now.
+                let control = match claim.people.second {
+                    Some(_) => Control::Dual,
+                    None => Control::Single,
+                };
+                let step = (PairFor::Claim, control);
+                Ok(match self.complete(number, ends, step, at, reads)? {
                     Complete::No(answer) => answer,
                     Complete::Yes(people, ends) => Answer::Release(people, ends),
                 })
@@ -103,12 +108,11 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Weighed<Ends>, Unreadable> {
-        if let Err(why) = Self::standing(row, stood, Right::Open) {
+        if let Err(why) = self.standing(row, stood, Right::Open, at) {
             return Ok(Err((why, None)));
         }
-        if let Some(from) = row.opens_from
-            && !self.applies(from, at)
-        {
+        if let Some(pending) = self.waits(row, at) {
+            let from = self.guard.shift().utc(pending.from);
             return Ok(Err((Refusal::Closed, at.utc.map(|_| from))));
         }
         let conditions = self.conditions(at);
@@ -125,11 +129,35 @@ impl Machine {
         })
     }
 
+    /// The same of somebody else than who typed, by their row as it is now.
+    pub(super) fn permitted_anew(
+        &self,
+        who: Number,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Weighed<Ends>, Unreadable> {
+        match reads.holder(who)? {
+            Some(row) => {
+                let stood = self.guard.next_try(who, self.way_in(), at.uptime);
+                self.permitted(&row, stood, at, reads)
+            }
+            None => Ok(Err((Refusal::Right, None))),
+        }
+    }
+
+    /// Whether a drawn bolt lets a barred warden in.
+    pub(super) fn way_in(&self) -> WayIn {
+        match self.contacts.bolt {
+            Bolt::Drawn => WayIn::Yes,
+            Bolt::Thrown => WayIn::No,
+        }
+    }
+
     /// What bears on every opening at this moment.
     pub(super) fn conditions(&self, at: Moment) -> Conditions {
         Conditions {
             inhibit: self.contacts.inhibit,
-            held_until: self.guard.held_until(),
+            held_until: self.guard.held_until().map(|until| self.guard.shift().utc(until)),
             supply: self.supply,
             utc: at.utc,
             settles: self.settled_at(at),
@@ -138,14 +166,14 @@ impl Machine {
 
     /// Whether the people are complete with this permitted holder.
     fn complete(
-        &mut self,
+        &self,
         number: Number,
         ends: Ends,
-        step: PairFor,
+        (step, control): (PairFor, Control),
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Complete, Unreadable> {
-        if self.control(at) == Control::Single {
+        if control == Control::Single {
             return Ok(Complete::Yes(People { first: number, second: None }, ends));
         }
         let Some(first) = self.pair.first() else {
@@ -155,40 +183,36 @@ impl Machine {
             return Ok(Complete::No(Answer::Refuse(Refusal::SamePerson, None)));
         }
         // The first was permitted a while ago; much can have changed since.
-        let stood = self.guard.stands(first, at.uptime);
-        let again = match reads.holder(first)? {
-            Some(row) => self.permitted(&row, stood, at, reads)?,
-            None => Err((Refusal::Right, None)),
-        };
-        Ok(match again {
+        Ok(match self.permitted_anew(first, at, reads)? {
             Ok(first_ends) => {
                 let people = People { first, second: Some(number) };
                 Complete::Yes(people, ends.earlier(first_ends))
             }
-            Err((why, until)) => Complete::No(Answer::Refuse(why, until)),
+            Err(_) => Complete::No(Answer::Refuse(Refusal::FirstRefused, None)),
         })
     }
 
-    pub(super) fn weigh_hold(
-        &mut self,
+    /// Until when a hold-shut would last that a holder of that row sets now.
+    pub(super) fn hold_end(
+        &self,
         row: &HolderRow,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Answer, Unreadable> {
-        if let Err(why) = Self::standing(row, self.stood, Right::HoldShut) {
-            return Ok(Answer::Refuse(why, None));
-        }
-        let Some(now) = at.utc else {
-            return Ok(Answer::Refuse(Refusal::Hold, None));
-        };
+    ) -> Result<Option<Utc>, Unreadable> {
+        let Some(now) = at.utc else { return Ok(None) };
         let end = hold_shut::end(row.follows, now, &self.zone, reads)?;
-        Ok(match end {
-            Some(end) => {
-                let running = self.guard.held_until();
-                Answer::Hold(running.map_or(end, |running| running.max(end)))
-            }
-            None => Answer::Refuse(Refusal::Hold, None),
-        })
+        let running = self.guard.held_until().map(|until| self.guard.shift().utc(until));
+        Ok(end.map(|end| running.map_or(end, |running| running.max(end))))
+    }
+
+    /// Sets a hold-shut: nobody opens before it ends, and whatever is under way is over.
+    pub(super) fn hold_shut(&mut self, who: Number, until: Utc, at: Moment) {
+        self.notify(Screen::HoldSet { until: self.stamp(until) }, at);
+        let steady = self.guard.shift().steady(until);
+        self.tally(Tally::HeldShut(steady), After::Nothing, at);
+        let after = After::Say(Sound::Accepted, Outcome::Plain);
+        self.record(at, Event::HeldShut { who, until }, after);
+        self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
     }
 
     /// Carries an answer out: its record first, the rest once that is durable.
@@ -196,18 +220,24 @@ impl Machine {
     #[inline(never)]
     pub(super) fn carry_out(&mut self, answer: Answer, who: Number, outcome: Outcome, at: Moment) {
         match answer {
-            Answer::Refuse(why, until) => return self.refuse((why, until), who, outcome, at),
+            Answer::Refuse(why, until) => {
+                if why == Refusal::FirstRefused {
+                    self.pair = Pair::Nobody;
+                }
+                return self.refuse((why, until), who, outcome, at);
+            }
             Answer::First(step) => {
                 let until = at.uptime.after(self.policy.dual_limit);
                 self.pair = Pair::First { number: who, until, step, outcome };
                 let after = After::Say(Sound::Key, outcome);
-                self.record_spending(at, Event::FirstOfTwo { who, outcome }, after);
+                self.couriers.first_came();
+                self.record(at, Event::FirstOfTwo { who, outcome }, after);
             }
             Answer::Wait(people, ends) => {
                 let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
                 let after = After::BeginWait(people, ends, outcome);
-                self.record_spending(at, Event::DelayStarted { people, outcome }, after);
+                self.record_spending(people, at, Event::DelayStarted { people, outcome }, after);
             }
             Answer::Release(people, ends) => {
                 let outcome = self.pair.joined(outcome);
@@ -216,32 +246,21 @@ impl Machine {
                 if canary!(RecordAfterRelease) {
                     self.access_event(access::Event::Release(people, ends), at);
                     self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
-                    return self.tally(Tally::Cleared(who), After::Nothing);
+                    return self.tally(Tally::Cleared(who), After::Nothing, at);
                 }
-                self.record_spending(at, Event::Released { people, outcome }, after);
-            }
-            Answer::Hold(until) => {
-                let after = After::Say(Sound::Accepted, outcome);
-                self.notify(Screen::HoldSet { until: self.stamp(until) }, at);
-                // The alarm must go out even if this first write fails, and
-                // not before the record that names it.
-                self.tally(Tally::HeldShut(until), After::Nothing);
-                self.record(at, Event::HeldShut { who, until, outcome }, after);
-                self.tally(Tally::Cleared(who), After::Nothing);
-                return self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
+                self.record_spending(people, at, Event::Released { people, outcome }, after);
             }
             Answer::Status { uncollected } => {
                 let now = at.utc.map(|utc| self.stamp(utc));
-                let supply = self.measured;
-                let openings = supply.map(|mv| supply::openings_left(&self.policy, mv));
-                self.notify(Screen::Status { supply, now, openings, uncollected }, at);
+                let supply = self.measured.map(|mv| supply::charge(&self.policy, self.supply, mv));
+                self.notify(Screen::Status { supply, now, uncollected }, at);
                 let after = After::Say(Sound::Accepted, outcome);
                 self.record(at, Event::Status { who, outcome }, after);
             }
             // Begun where the settings can be read.
             Answer::Begin(_) => return self.out_of_order(Fault::Bug),
         }
-        self.tally(Tally::Cleared(who), After::Nothing);
+        self.tally(Tally::Cleared(who), After::Nothing, at);
     }
 }
 

@@ -5,6 +5,7 @@
 
 use super::access::{Access, Moment};
 use super::machine::Machine;
+use super::opening::Answer;
 use crate::audit::{People, Refusal};
 use crate::holder::{HolderRow, Number};
 use crate::policy::Control;
@@ -71,40 +72,42 @@ impl Machine {
         now: Now,
         reads: &mut impl Reads,
     ) -> Result<Option<Outlook>, Unreadable> {
-        let at = Moment { uptime: now.uptime, utc: self.clock.utc(now) };
+        let at = self.moment_of(now);
         let Some(row) = reads.holder(number)? else { return Ok(None) };
-        let stood = self.guard.next_try(number, at.uptime);
-        let standing = Self::standing(&row, stood, crate::role::Right::Open);
-        let permitted = self.permitted(&row, stood, at, reads)?;
-        let hours = self.hours(&row, at, reads)?;
-        let ends = permitted.unwrap_or(Ends::Never);
-        let mut outlook = Outlook {
+        let stood = self.guard.next_try(number, self.way_in(), at.uptime);
+        let standing = self.standing(&row, stood, crate::role::Right::Open, at);
+        let ends = self.permitted(&row, stood, at, reads)?.unwrap_or(Ends::Never);
+        // The very decision that a right code meets at the keypad.
+        let refusal = match self.weigh_opening((number, &row), stood, at, reads)? {
+            _ if self.guard.penalty_until().is_some() => Some(Refusal::Penalty),
+            Answer::Refuse(why, _) => Some(why),
+            Answer::First(_)
+            | Answer::Wait(..)
+            | Answer::Release(..)
+            | Answer::Status { .. }
+            | Answer::Begin(_) => None,
+        };
+        Ok(Some(Outlook {
             service: self.service,
             penalty: self.guard.penalty_until(),
             standing,
             already_open: matches!(self.access, Access::Released(_) | Access::Open(_)),
-            deferred: row.opens_from.filter(|from| !self.applies(*from, at)),
+            deferred: self.waits(&row, at).map(|pending| self.guard.shift().utc(pending.from)),
             conditions: self.conditions(at),
-            hours,
+            hours: self.hours(&row, at, reads)?,
             under_way: match &self.access {
                 Access::Waiting(waiting) => Some((Delayed::Waiting, waiting.people, waiting.ready)),
                 Access::Claimable(claim) => Some((Delayed::Claimable, claim.people, claim.until)),
-                Access::Secured | Access::Released(_) | Access::Open(_) => None,
+                Access::Secured | Access::Blocked(_) | Access::Released(_) | Access::Open(_) => {
+                    None
+                }
             },
             delay: self.delay(at),
             delay_fits: delay::fits(self.delay(at), at.utc, ends),
             control: self.control(at),
             first: self.pair.first().zip(self.pair.until()),
-            refusal: None,
-        };
-        outlook.refusal = match (standing, permitted) {
-            _ if outlook.penalty.is_some() => Some(Refusal::Penalty),
-            (Err(why), _) => Some(why),
-            _ if outlook.already_open => Some(Refusal::AlreadyOpen),
-            (Ok(()), Err((why, _))) => Some(why),
-            (Ok(()), Ok(_)) => outlook.in_sequence(number),
-        };
-        Ok(Some(outlook))
+            refusal,
+        }))
     }
 
     fn hours(
@@ -117,28 +120,5 @@ impl Machine {
         let conditions = Conditions { utc: at.utc, ..Conditions::unhindered(utc) };
         let answer = admission::admit(row.follows, &conditions, &self.zone, reads)?;
         Ok((answer != Admission::Refused(Bar::Clock)).then_some(answer))
-    }
-}
-
-impl Outlook {
-    /// What speaks against somebody who is permitted, in the order of things: a
-    /// delay under way, the other of two people, a delay that would not fit.
-    fn in_sequence(&self, number: Number) -> Option<Refusal> {
-        match self.under_way {
-            Some((Delayed::Waiting, ..)) => return Some(Refusal::Waiting),
-            Some((Delayed::Claimable, people, _)) if !people.include(number) => {
-                return Some(Refusal::OtherPerson);
-            }
-            Some((Delayed::Claimable, ..)) | None => {}
-        }
-        match (self.control, self.first) {
-            (Control::Dual, None) => return None,
-            (Control::Dual, Some((first, _))) if first == number => {
-                return Some(Refusal::SamePerson);
-            }
-            (Control::Dual, Some(_)) | (Control::Single, _) => {}
-        }
-        let begins = self.under_way.is_none() && self.delay.get() > 0;
-        (begins && !self.delay_fits).then_some(Refusal::Late)
     }
 }

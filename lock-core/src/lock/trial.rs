@@ -1,17 +1,18 @@
 //! A try: keys become an attempt, the attempt is counted, then judged (R2, R5).
 
-use super::access::{self, Access, Moment};
+use super::access::{self, Moment};
 use super::errand::After;
 use super::machine::Machine;
 use super::opening::Answer;
 use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::code::{self, Verdict};
+use crate::dialog::Dialogue;
 use crate::holder::{Claimed, HolderRow, Number, Standing};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
 use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
-use crate::role::{Right, Role};
+use crate::role::Right;
 use crate::rules::Unreadable;
 use crate::rules::limit::Stood;
 use crate::screen::{Screen, Topic};
@@ -24,7 +25,11 @@ impl Machine {
             self.notice = None;
             return self.dialogue_key(key, at, reads);
         }
-        if self.service == Some(Fault::Blank) && key == Key::Ok {
+        let begins_anew = match self.service {
+            Some(Fault::Blank | Fault::Layout | Fault::Settings) => true,
+            Some(Fault::Store | Fault::Drive | Fault::Bug) | None => false,
+        };
+        if begins_anew && key == Key::Ok {
             // Only somebody at an open safe reaches the switch (R7).
             if self.contacts.bolt == Bolt::Drawn && self.contacts.switch == Switch::On {
                 self.begin_alone(Topic::FirstWarden, at, reads);
@@ -38,7 +43,10 @@ impl Machine {
             self.key_in_penalty(key, at, reads);
             return;
         }
-        self.notice = None;
+        // What is swallowed changes nothing, what is said included.
+        if !(matches!(self.session, Session::Over(_)) && matches!(key, Key::Digit(_))) {
+            self.notice = None;
+        }
         match self.session.on_key(key, at.uptime) {
             Did::Nothing => {}
             Did::Something => self.sound(Sound::Key),
@@ -72,13 +80,20 @@ impl Machine {
             return;
         }
         match self.verdict(&attempt, at, reads) {
-            Ok((verdict, _)) => {
+            Ok((verdict, claimed)) => {
                 let outcome = match verdict {
                     Verdict::Right | Verdict::Wrong => Outcome::Plain,
                     Verdict::Duress => Outcome::Duress,
                 };
                 let (who, why) = (attempt.number, Refusal::Penalty);
                 self.record(at, Event::Refused { who, why, outcome }, After::Tell(outcome));
+                let stood = self.guard.next_try(who, self.way_in(), at.uptime);
+                if verdict != Verdict::Wrong
+                    && let Some(row) = claimed.holder()
+                    && Self::able(row, stood).is_ok()
+                {
+                    self.end_way_out_for(who, row, at);
+                }
             }
             Err(Unreadable) => self.out_of_order(Fault::Settings),
         }
@@ -90,19 +105,20 @@ impl Machine {
             Session::Judging(attempt) | Session::Second(attempt, _) => attempt.number,
             Session::Rest
             | Session::Entry(_)
+            | Session::Over(_)
             | Session::List { .. }
             | Session::Who(..)
             | Session::Form(_) => return,
         };
-        self.stood = self.guard.try_on(number, at.uptime);
+        self.stood = self.guard.try_on(number, self.way_in(), at.uptime);
         if canary!(CountDropped) {
-            self.guard.apply(Tally::Counted(number));
-            return self.tally(Tally::Served, After::Judge);
+            self.guard.apply(Tally::Counted(number), at.uptime);
+            return self.tally(Tally::Served, After::Judge, at);
         }
         if canary!(CountAfterVerdict) {
-            return self.tally(Tally::Served, After::Judge);
+            return self.tally(Tally::Served, After::Judge, at);
         }
-        self.tally(Tally::Counted(number), After::Judge);
+        self.tally(Tally::Counted(number), After::Judge, at);
     }
 
     /// Judges the counted try.
@@ -114,6 +130,7 @@ impl Machine {
             Session::Judging(attempt) | Session::Second(attempt, _) => attempt,
             Session::Rest
             | Session::Entry(_)
+            | Session::Over(_)
             | Session::List { .. }
             | Session::Who(..)
             | Session::Form(_) => {
@@ -127,7 +144,7 @@ impl Machine {
             Err(Unreadable) => Err(Unreadable),
         };
         if canary!(CountAfterVerdict) {
-            self.tally(Tally::Counted(number), After::Nothing);
+            self.tally(Tally::Counted(number), After::Nothing, at);
         }
         if judged == Err(Unreadable) {
             self.out_of_order(Fault::Settings);
@@ -148,6 +165,7 @@ impl Machine {
             Session::Second(attempt, dialogue) => (attempt, Some(dialogue)),
             Session::Rest
             | Session::Entry(_)
+            | Session::Over(_)
             | Session::List { .. }
             | Session::Who(..)
             | Session::Form(_) => return Ok(()),
@@ -161,16 +179,35 @@ impl Machine {
             }
         };
         let Some(row) = claimed.holder() else { return Ok(()) };
+        if row.role.is_privileged() && Self::able(row, self.stood).is_ok() {
+            let until = at.uptime.after(self.policy.dual_limit);
+            self.guard.vouch(attempt.number, until);
+        }
+        let led = self.given_right(&attempt, dialogue, (row, outcome), at, reads);
+        if Self::able(row, self.stood).is_ok() {
+            self.end_way_out_for(attempt.number, row, at);
+        }
+        led
+    }
+
+    /// What a right or duress code gets.
+    fn given_right(
+        &mut self,
+        attempt: &Attempt,
+        dialogue: Option<Dialogue>,
+        (row, outcome): (&HolderRow, Outcome),
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<(), Unreadable> {
         if let Some(dialogue) = dialogue {
             return self.second_came(dialogue, (attempt.number, row), outcome, at, reads);
         }
-        match self.weigh(&attempt, row, at, reads)? {
+        match self.weigh(attempt, row, at, reads)? {
             Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
             answer @ (Answer::Refuse(..)
             | Answer::First(_)
             | Answer::Wait(..)
             | Answer::Release(..)
-            | Answer::Hold(_)
             | Answer::Status { .. }) => {
                 self.carry_out(answer, attempt.number, outcome, at);
                 Ok(())
@@ -204,32 +241,25 @@ impl Machine {
     #[inline(never)]
     fn wrong(&mut self, attempt: &Attempt, row: Option<&HolderRow>, at: Moment) {
         let who = attempt.number;
-        self.guard.failed(at.uptime);
         let after = After::Say(Sound::Refused, Outcome::Plain);
         self.record(at, Event::WrongCode { who }, after);
         let left = self.guard.left(&self.policy);
-        // Past a number's limit the right code gets no more than this either: a
-        // guesser must not learn which one it is. Nor whether anybody is
-        // enrolled there.
-        let role = row.map_or(Role::Keyholder, |row| row.role);
-        let notice = if self.stood.bars(role) {
-            Screen::Refused { why: Refusal::Barred, until: None }
-        } else {
+        // Past a number's limit the screen does not tell whose it is.
+        let notice = if self.stood == Stood::Below {
             Screen::WrongCode { left }
+        } else {
+            Screen::Refused { why: Refusal::Barred, until: None }
         };
         self.penalty_or(notice, at);
-        let barred = row.is_some_and(|row| self.guard.bars(who, row.role));
+        let stood = self.guard.next_try(who, self.way_in(), at.uptime);
+        let barred = row.is_some_and(|row| stood.bars(row.role));
         if barred && self.people_include(who) {
             self.access_event(access::Event::Cancel(CancelReason::Barred), at);
         }
     }
 
     fn people_include(&self, who: Number) -> bool {
-        match &self.access {
-            Access::Waiting(waiting) => waiting.people.include(who),
-            Access::Claimable(claim) => claim.people.include(who),
-            Access::Secured | Access::Released(_) | Access::Open(_) => false,
-        }
+        self.access.delayed().is_some_and(|(people, _)| people.include(who))
     }
 
     /// Starts a penalty if the lock's count has reached the limit; else says
@@ -246,7 +276,7 @@ impl Machine {
         let lasts = self.guard.start_penalty(&self.policy, at.uptime);
         self.session = Session::Rest;
         self.notice = None;
-        self.tally(Tally::Penalty, After::Nothing);
+        self.tally(Tally::Penalty, After::Nothing, at);
         self.record(at, Event::Penalty { lasts }, After::Nothing);
     }
 
@@ -262,25 +292,34 @@ impl Machine {
         self.record(at, Event::Refused { who, why, outcome }, after);
         let notice = Screen::Refused { why, until: until.map(|until| self.stamp(until)) };
         if why == Refusal::Barred {
-            self.guard.failed(at.uptime);
             self.penalty_or(notice, at);
         } else {
-            self.tally(Tally::Cleared(who), After::Nothing);
+            self.tally(Tally::Cleared(who), After::Nothing, at);
             self.notify(notice, at);
         }
     }
 
     /// Whether this holder may ask for that at all.
-    pub(super) fn standing(row: &HolderRow, stood: Stood, right: Right) -> Result<(), Refusal> {
+    pub(super) fn standing(
+        &self,
+        row: &HolderRow,
+        stood: Stood,
+        right: Right,
+        at: Moment,
+    ) -> Result<(), Refusal> {
+        Self::able(row, stood)?;
+        if row.may(right, self.deputies(at)) { Ok(()) } else { Err(Refusal::Right) }
+    }
+
+    /// Whether somebody may act at all, whatever it is about.
+    pub(super) fn able(row: &HolderRow, stood: Stood) -> Result<(), Refusal> {
         // Barred comes first: any other refusal clears the count.
         if stood.bars(row.role) {
             Err(Refusal::Barred)
         } else if row.standing == Standing::Suspended {
             Err(Refusal::Suspended)
-        } else if row.may(right) {
-            Ok(())
         } else {
-            Err(Refusal::Right)
+            Ok(())
         }
     }
 
@@ -294,23 +333,26 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Answer, Unreadable> {
-        match attempt.purpose {
-            Purpose::Open => self.weigh_opening(attempt.number, row, at, reads),
-            Purpose::Task(Task::HoldShut) => self.weigh_hold(row, at, reads),
-            Purpose::Task(Task::Status) => {
+        let stood = self.stood;
+        let task = match attempt.purpose {
+            Purpose::Open => return self.weigh_opening((attempt.number, row), stood, at, reads),
+            Purpose::Task(task) => task,
+            // Judged with its dialogue.
+            Purpose::Second => return Ok(Answer::Refuse(Refusal::Right, None)),
+        };
+        if let Err(why) = self.standing(row, stood, task.right(), at) {
+            return Ok(Answer::Refuse(why, None));
+        }
+        Ok(match task {
+            Task::Status => {
                 let newest = reads.newest_seq().map_or(0, |seq| seq.0);
                 let uncollected = newest.saturating_sub(self.guard.collected().0);
-                Ok(match Self::standing(row, self.stood, Right::ReadStatus) {
-                    Ok(()) => Answer::Status { uncollected },
-                    Err(why) => Answer::Refuse(why, None),
-                })
+                Answer::Status { uncollected }
             }
-            Purpose::Task(task) => Ok(match Self::standing(row, self.stood, task.right()) {
-                Ok(()) => Answer::Begin(task),
-                Err(why) => Answer::Refuse(why, None),
-            }),
-            // Judged with its dialogue.
-            Purpose::Second => Ok(Answer::Refuse(Refusal::Right, None)),
-        }
+            Task::HoldShut if self.hold_end(row, at, reads)?.is_none() => {
+                Answer::Refuse(Refusal::Hold, None)
+            }
+            _ => Answer::Begin(task),
+        })
     }
 }

@@ -1,21 +1,28 @@
 //! When the lock must be woken if nothing happens before: the earliest of its
 //! timers. It never ticks.
+//!
+//! What may not be done now asks for no wake-up: whoever makes that end looks at it
+//! again in the same step. So the lock never asks for a moment that has passed.
 
 use super::access::{Access, Moment};
 use super::machine::Machine;
 use crate::rules::clock::{COMPARE_OVER, Clock};
-use crate::time::{Seconds, Uptime, Utc};
+use crate::time::{Steady, Uptime, Utc};
 
 impl Machine {
     pub(super) fn wake(&self, at: Moment) -> Option<Uptime> {
         let mut earliest = Earliest(None);
-        earliest.consider(self.guard.penalty_until());
-        earliest.consider(self.guard.fades_at());
+        for moment in self.guard.wakes() {
+            earliest.consider(moment);
+        }
         earliest.consider(self.session.until());
         earliest.consider(self.notice.map(|notice| notice.until));
         earliest.consider(self.pair.until());
-        earliest.consider(self.reset_due);
-        earliest.consider(self.file.waits.and_then(|waits| uptime_of(waits.until, at)));
+        if self.is_undisturbed() {
+            earliest.consider(self.reset_due);
+            earliest.consider(self.way_out_due);
+            earliest.consider(self.file.waits.and_then(|waits| comes(waits.until, at)));
+        }
         for moment in self.correction_wakes() {
             earliest.consider(moment);
         }
@@ -27,7 +34,7 @@ impl Machine {
             Access::Secured => (None, None),
             Access::Waiting(waiting) => (Some(waiting.ready), waiting.ends.instant()),
             Access::Claimable(claim) => (Some(claim.until), claim.ends.instant()),
-            Access::Released(released) => (Some(released.until), None),
+            Access::Released(released) | Access::Blocked(released) => (Some(released.until), None),
             Access::Open(open) => match open.late {
                 crate::screen::Late::No => (None, open.ends.instant()),
                 crate::screen::Late::Yes => (None, None),
@@ -35,7 +42,7 @@ impl Machine {
         };
         earliest.consider(timer);
         earliest.consider(ends.and_then(|end| uptime_of(end, at)));
-        earliest.consider(self.guard.held_until().and_then(|end| uptime_of(end, at)));
+        earliest.consider(self.guard.held_until().and_then(|end| comes(end, at)));
         if let Clock::Valid { uptime, .. } = self.clock {
             earliest.consider(Some(uptime.after(COMPARE_OVER)));
         }
@@ -60,6 +67,10 @@ impl Earliest {
 
 /// When an instant will have come, on a clock that is believed.
 fn uptime_of(instant: Utc, at: Moment) -> Option<Uptime> {
-    let ahead: Seconds = instant.since(at.utc?);
-    Some(at.uptime.after(ahead))
+    Some(at.uptime.after(instant.since(at.utc?)))
+}
+
+/// When a steady time will have come.
+fn comes(steady: Steady, at: Moment) -> Option<Uptime> {
+    Some(at.uptime.after(steady.since(at.steady?)))
 }

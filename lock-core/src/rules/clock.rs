@@ -5,6 +5,7 @@
 //! uptime is invalid until it is set.
 
 use crate::port::{Chip, Now};
+use crate::tally::ClockMark;
 use crate::time::{Seconds, Uptime, Utc};
 
 /// How far clock and uptime may be apart at once. Ours: a whole-second reading
@@ -33,16 +34,34 @@ pub enum Clock {
     Invalid,
 }
 
+/// How far ahead of the floor a boot still believes the chip: 366 days. Ours: a lock
+/// that lay without power for longer has its clock set anew.
+pub const FLOOR_AHEAD: Seconds = Seconds::from_hours(366 * 24);
+
+/// For how long after the firmware was built its clock may be set: 30 years of 365.25
+/// days. Ours: longer than a lock lives.
+pub const LIFE: Seconds = Seconds::new(30 * 31_557_600);
+
+/// Whether a lock whose firmware was built then may be told that it is `utc`.
+#[must_use]
+pub fn is_within_life(utc: Utc, built: Utc) -> bool {
+    utc >= built && utc.since(built) <= LIFE
+}
+
 impl Clock {
-    /// The clock as a boot finds it: `floor` is the newest record's time,
-    /// `doubted` what the tally says.
+    /// The clock as a boot finds it. `floor` is the latest time in any record since the
+    /// clock was set, `built` when the firmware was built, `doubted` what the tally says.
     #[must_use]
-    pub fn at_boot(now: Now, floor: Option<Utc>, doubted: bool) -> Self {
-        match now.chip {
-            Chip::At(utc) if !doubted && floor.is_none_or(|floor| utc >= floor) => {
+    pub fn at_boot(now: Now, floor: Option<Utc>, built: Utc, doubted: ClockMark) -> Self {
+        let likely = |utc: Utc| {
+            floor.is_none_or(|floor| utc >= floor && utc.since(floor) <= FLOOR_AHEAD)
+                && is_within_life(utc, built)
+        };
+        match (now.chip, doubted) {
+            (Chip::At(utc), ClockMark::Believed) if likely(utc) => {
                 Self::Valid { uptime: now.uptime, utc }
             }
-            Chip::At(_) | Chip::Lost => Self::Invalid,
+            (Chip::At(_) | Chip::Lost, _) => Self::Invalid,
         }
     }
 
@@ -94,7 +113,7 @@ mod tests {
     /// R3: a clock set forward or back, even by little, is not believed.
     #[test]
     fn a_jump_beyond_slack_and_drift_makes_it_invalid() {
-        let clock = Clock::at_boot(now(0, 1_000_000), None, false);
+        let clock = Clock::at_boot(now(0, 1_000_000), None, Utc::MIN, ClockMark::Believed);
         for (elapsed, off, believed) in [
             (0, 2, true),
             (0, 3, false),
@@ -109,10 +128,34 @@ mod tests {
         }
     }
 
+    const BELIEVED: ClockMark = ClockMark::Believed;
+
     #[test]
     fn once_invalid_it_stays_so() {
+        let at = |utc, floor: Option<u32>, built, mark| {
+            Clock::at_boot(now(0, utc), floor.map(Utc::from_secs), Utc::from_secs(built), mark)
+        };
         assert_eq!(Clock::Invalid.looked_at(now(5, 5)), Clock::Invalid);
-        assert_eq!(Clock::at_boot(now(0, 5), Some(Utc::from_secs(6)), false), Clock::Invalid);
-        assert_eq!(Clock::at_boot(now(0, 5), None, true), Clock::Invalid);
+        assert_eq!(at(5, Some(6), 0, BELIEVED), Clock::Invalid);
+        assert_eq!(at(5, None, 0, ClockMark::Doubted), Clock::Invalid);
+    }
+
+    /// Section 9: a year past the newest record is doubted, and 30 years past the
+    /// firmware.
+    #[test]
+    fn a_boot_believes_a_year_past_the_floor_and_30_past_the_build() {
+        let (year, life) = (366 * 86_400, 946_728_000);
+        for (utc, floor, believed) in [
+            (1_000_000, None, true),
+            (999_999, None, false),
+            (1_000_000 + life, None, true),
+            (1_000_001 + life, None, false),
+            (2_000_000 + year, Some(2_000_000), true),
+            (2_000_001 + year, Some(2_000_000), false),
+        ] {
+            let floor = floor.map(Utc::from_secs);
+            let found = Clock::at_boot(now(0, utc), floor, Utc::from_secs(1_000_000), BELIEVED);
+            assert_eq!(found != Clock::Invalid, believed, "{utc} {floor:?}");
+        }
     }
 }

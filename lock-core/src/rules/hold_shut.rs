@@ -4,9 +4,9 @@ use crate::rules::{Days, Unreadable, opening_time};
 use crate::time::{Seconds, Utc, Zone};
 use crate::timetable::{Follows, TimetableId};
 
-/// The longest that a hold-shut may reach ahead: 120 hours, the range of the
-/// manual timers in the scope of UL 887 (2018; from a third-party copy).
-pub const MOST_AHEAD: Seconds = Seconds::from_hours(120);
+/// The longest that a hold-shut may reach ahead: 31 days. Ours: longer than any
+/// holiday, and no mistake shuts a safe for a season.
+pub const MOST_AHEAD: Seconds = Seconds::from_hours(31 * 24);
 
 /// Until when a hold-shut set at `now` lasts: the next start of a window of the
 /// holder's timetable (for `always`: of any timetable). `None` if there is

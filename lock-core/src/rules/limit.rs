@@ -1,8 +1,8 @@
 //! What a number that has failed too often may still try (R2).
 //!
 //! At [`NUMBER_LIMIT`] failures a number is barred, so that nobody guesses at
-//! one holder for ever. A warden keeps a few tries a day, so that nobody can
-//! lock every warden out.
+//! one holder for ever. A warden keeps a way in, so that nobody can lock every
+//! warden out.
 
 use crate::policy::NUMBER_LIMIT;
 use crate::role::Role;
@@ -10,36 +10,38 @@ use crate::role::Role;
 /// Tries in one day of uptime that a barred warden keeps. Ours.
 pub const WARDEN_TRIES_A_DAY: u8 = 4;
 
+/// Whether a barred warden's code is taken all the same: while the bolt is drawn,
+/// shortly after another privileged person's code, or as one of a few tries a day.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum WayIn {
+    /// It is not.
+    No,
+    /// It is.
+    Yes,
+}
+
 /// How a number stood when a try on it began.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Stood {
     /// Below the limit.
     Below,
-    /// At the limit; this is its nth try of the day of uptime. A boot counts
-    /// as a full day's tries, so that a power cut gives no new ones.
-    AtLimit {
-        /// 1 for the first try of the day.
-        nth_today: u8,
-    },
+    /// At the limit, with a way in for a warden or without.
+    AtLimit(WayIn),
 }
 
 impl Stood {
     /// From the failures counted before this try.
     #[must_use]
-    pub const fn with(failures: u8, nth_today: u8) -> Self {
-        if failures >= NUMBER_LIMIT { Self::AtLimit { nth_today } } else { Self::Below }
+    pub const fn with(failures: u8, way_in: WayIn) -> Self {
+        if failures >= NUMBER_LIMIT { Self::AtLimit(way_in) } else { Self::Below }
     }
 
     /// Whether a right code of that role is refused all the same.
     #[must_use]
     pub fn bars(self, role: Role) -> bool {
         match (self, role) {
-            (Self::Below, _) => false,
-            (Self::AtLimit { nth_today }, Role::Warden) => nth_today > WARDEN_TRIES_A_DAY,
-            (
-                Self::AtLimit { .. },
-                Role::Deputy | Role::Keyholder | Role::Courier | Role::Steward,
-            ) => true,
+            (Self::Below, _) | (Self::AtLimit(WayIn::Yes), Role::Warden) => false,
+            (Self::AtLimit(_), _) => true,
         }
     }
 }

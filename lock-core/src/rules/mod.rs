@@ -11,6 +11,7 @@ pub mod limit;
 pub mod opening_time;
 pub mod penalty;
 pub mod supply;
+pub mod way_out;
 pub mod widening;
 
 /// Settings that the lock needs now could not be read from its store.

@@ -66,11 +66,33 @@ pub fn next_start(
     id: TimetableId,
     after: Utc,
 ) -> Result<Option<Utc>, Unreadable> {
+    let last = horizon(zone, after, HORIZON_DATES);
+    start_until(days, zone, id, (after, last))
+}
+
+/// The next instant strictly after `after` at which a window of `id` starts, on
+/// that last local date or before.
+///
+/// # Errors
+/// [`Unreadable`] if a day cannot be read.
+pub(crate) fn start_until(
+    days: &mut impl Days,
+    zone: &Zone,
+    id: TimetableId,
+    (after, last): (Utc, Date),
+) -> Result<Option<Utc>, Unreadable> {
     let mut walk = Walk::start(days, zone, id, after)?;
+    walk.last = last;
     if walk.inside() && walk.until_side_is(false)?.is_none() {
         return Ok(None);
     }
     walk.until_side_is(true)
+}
+
+/// The last of so many local dates, of which the date of `at` is the first.
+pub(crate) fn horizon(zone: &Zone, at: Utc, dates: u16) -> Date {
+    let last = zone.local(at).date.checked_add(dates.saturating_sub(1));
+    last.unwrap_or(Date::from_days(u16::MAX))
 }
 
 /// A walk forward through local time, from one boundary to the next.
@@ -97,7 +119,6 @@ impl<'a, D: Days> Walk<'a, D> {
         at: Utc,
     ) -> Result<Self, Unreadable> {
         let local = zone.local(at);
-        let last = local.date.checked_add(HORIZON_DATES.saturating_sub(1));
         let mut walk = Self {
             zone,
             id,
@@ -107,7 +128,7 @@ impl<'a, D: Days> Walk<'a, D> {
             today: Day::Closed,
             running_in: Windows::new(),
             shift: zone.next_change(at),
-            last: last.unwrap_or(Date::from_days(u16::MAX)),
+            last: horizon(zone, at, HORIZON_DATES),
             days,
         };
         walk.read_days()?;

@@ -27,24 +27,34 @@ pub fn measured(policy: &Policy, level: Level, mv: Millivolts) -> Level {
     if by_falling < level { by_falling } else { by_rising.max(level) }
 }
 
-/// Openings that fresh cells are good for. Ours, a round number to be replaced
-/// by what a board measures.
-pub const OPENINGS: u16 = 3_000;
+/// What is left of the supply, in quarters: 0 to 4.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Charge(u8);
 
-/// How far above the spent threshold fresh cells stand under load. Ours: four LR6
-/// cells at 1.55 V (from memory) above the default threshold.
-pub const FRESH_ABOVE_SPENT: Millivolts = Millivolts::new(2_000);
+impl Charge {
+    /// The quarters, 0 to 4.
+    #[must_use]
+    pub const fn quarters(self) -> u8 {
+        self.0
+    }
+}
 
-/// A rough estimate of the openings that a supply of `mv` is good for yet: in
-/// proportion to how far it stands above the spent threshold.
+/// What is left of a supply at `level` that was measured at `mv`. Ours: a low supply
+/// has a quarter, and above that each half of the distance from spent to low one more.
 #[must_use]
-pub fn openings_left(policy: &Policy, mv: Millivolts) -> u16 {
-    let above = u32::from(mv.get()).saturating_sub(u32::from(policy.supply_spent.get()));
-    let above = above.min(u32::from(FRESH_ABOVE_SPENT.get()));
-    let left = above.saturating_mul(u32::from(OPENINGS));
+pub fn charge(policy: &Policy, level: Level, mv: Millivolts) -> Charge {
+    let (low, spent) = (policy.supply_low.get(), policy.supply_spent.get());
     // The divisor is a constant.
-    let left = left.checked_div(u32::from(FRESH_ABOVE_SPENT.get())).unwrap_or(0);
-    u16::try_from(left).unwrap_or(OPENINGS)
+    let half = low.saturating_sub(spent).checked_div(2).unwrap_or(0);
+    let above = mv.get().saturating_sub(low);
+    Charge(match level {
+        Level::Spent => 0,
+        Level::Low => 1,
+        Level::Good if above < half => 2,
+        Level::Good if above < half.saturating_mul(3) => 3,
+        Level::Good => 4,
+    })
 }
 
 fn grade(policy: &Policy, mv: Millivolts, margin: Millivolts) -> Level {
@@ -60,6 +70,15 @@ fn grade(policy: &Policy, mv: Millivolts, margin: Millivolts) -> Level {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn quarters_rise_with_the_voltage() {
+        let quarters = |level, mv| charge(&Policy::DEFAULT, level, Millivolts::new(mv)).quarters();
+        assert_eq!(quarters(Level::Spent, 4_100), 0);
+        assert_eq!(quarters(Level::Low, 4_700), 1);
+        let good = [4_800, 5_099, 5_100, 5_699, 5_700, 6_400].map(|mv| quarters(Level::Good, mv));
+        assert_eq!(good, [2, 2, 3, 3, 4, 4]);
+    }
 
     /// Every level × every voltage, against the sentence "falls below the
     /// threshold, rises at the threshold plus 200 mV", spelled out.

@@ -23,6 +23,30 @@ pub enum Topic {
     SlowReset,
 }
 
+/// Who a second person must be.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Whom {
+    /// A warden.
+    Warden,
+    /// A steward.
+    Steward,
+    /// Either of them.
+    Privileged,
+}
+
+impl Whom {
+    /// Whether somebody of that role is meant.
+    #[must_use]
+    pub const fn admits(self, role: Role) -> bool {
+        match self {
+            Self::Warden => matches!(role, Role::Warden),
+            Self::Steward => matches!(role, Role::Steward),
+            Self::Privileged => role.is_privileged(),
+        }
+    }
+}
+
 /// What a dialogue asks for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -43,6 +67,8 @@ pub enum Field {
     Date,
     /// A local time: hour, minute.
     Time,
+    /// Which of two instants of that local time; a numbered choice.
+    Which,
     /// Which value of the policy; a numbered choice, a page at a time.
     Key {
         /// The page, from 0.
@@ -105,12 +131,22 @@ pub enum Trouble {
     NoDate,
     /// There is no such time on that date.
     NoTime,
-    /// The time is before the newest record.
-    BeforeRecords,
+    /// The time is before the firmware was built, or too long after that.
+    NotInItsLife,
     /// A group of the pairing code is mistyped.
     Group,
-    /// The pairing code is not newer than the key in use.
+    /// The pairing code is not newer than any key that the lock had.
     OldKey,
+    /// Nobody knows when a window starts: the lock must be opened first.
+    NoStart,
+    /// It takes two people, or the opened lock.
+    OpenFirst,
+    /// That timetable starts no window ahead.
+    NoWindow,
+    /// Then nobody could ever open.
+    Stuck,
+    /// Somebody can open, or enrol somebody who can.
+    NotStuck,
     /// The bolt must be drawn.
     DrawBolt,
     /// The service switch must be on.
@@ -129,6 +165,12 @@ pub enum Trouble {
 pub enum Gist {
     /// Nothing that needs more words than the title.
     Plain,
+    /// Nobody could open after that.
+    Stuck,
+    /// A hold-shut until then.
+    Hold(Stamp),
+    /// Everything on the lock is erased first.
+    Erase,
     /// Something to that holder.
     Holder(Number),
     /// That holder with that role; whether they open, where the row says so,
@@ -196,8 +238,8 @@ pub enum Form {
     Second {
         /// What for.
         topic: Topic,
-        /// Which role they must have.
-        role: Role,
+        /// Who they must be.
+        whom: Whom,
         /// What stands there.
         typed: Typed,
     },

@@ -23,7 +23,8 @@ use super::layout::{Layout, Region, SLOT, Which};
 use super::pages::{Pages, Place, Sight};
 use super::record_slot::{self, Kept};
 use super::rows::{
-    self, CHANGE_SLOT, FileRow, Filled, Kind, LONG, LONG_ROWS, RowName, SHORT_ROWS, VERSION,
+    self, CHANGE_SLOT, FileRow, Filled, HEADER_KIND, Kind, LONG, LONG_ROWS, RowName, SHORT_ROWS,
+    VERSION,
 };
 use super::tally_log::TallyLog;
 use crate::code::LockKey;
@@ -101,7 +102,12 @@ impl Bank {
         let unfinished = Self::unmarked(pages, first)?.is_some_and(|bank| bank.generation == 1);
         let blank = pages.is_erased(second)?
             && (pages.is_erased(first)? || unfinished || !TallyLog::ever_began(pages, layout)?);
-        Ok(Err(if blank { Fault::Blank } else { Fault::Settings }))
+        if blank {
+            return Ok(Err(Fault::Blank));
+        }
+        let other =
+            Self::is_of_another_layout(pages, first)? || Self::is_of_another_layout(pages, second)?;
+        Ok(Err(if other { Fault::Layout } else { Fault::Settings }))
     }
 
     /// The bank in `region`, if it counts.
@@ -180,9 +186,13 @@ impl Bank {
             | Edit::Commission(..)
             | Edit::Reset(_)
             | Edit::Adopt(_)
-            | Edit::Wait(..) => 0,
+            | Edit::Wait(..)
+            | Edit::Spend(_) => 0,
         };
         next.apply(pages, rewrite, spent)?;
+        if let Edit::Spend(couriers) = rewrite.edit {
+            self.spend(pages, next, couriers)?;
+        }
         for slot in LONG_ROWS.step_by(LONG / SLOT) {
             self.copy(pages, next, slot, LONG)?;
         }
@@ -194,6 +204,56 @@ impl Bank {
         next.write_header(pages)?;
         next.mark(pages)?;
         Ok(next)
+    }
+
+    /// Writes the rows of couriers whose codes are used up into the bank `next`.
+    fn spend<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        next: Self,
+        couriers: &[Option<(Number, u32)>],
+    ) -> Result<(), StoreFault> {
+        for (number, counter) in couriers.iter().flatten() {
+            let row = self.claimed(pages, *number).map_err(|Unreadable| StoreFault)?;
+            let mut row = row.into_holder().ok_or(StoreFault)?;
+            row.counter = row.counter.max(*counter);
+            next.write_holder(pages, number.get(), Some(&row), 0)?;
+        }
+        Ok(())
+    }
+
+    /// Makes settings of another layout end, so that a first warden can be enrolled:
+    /// however often it is cut short, they are another layout's until the second
+    /// bank is erased, and blank from then on.
+    pub(super) fn take_over<F: NorFlash>(
+        pages: &mut Pages<F>,
+        layout: &Layout,
+    ) -> Result<(), StoreFault> {
+        let [first, second] = [layout.bank(Which::First), layout.bank(Which::Second)];
+        pages.erase_all(layout.tally())?;
+        if !Self::is_of_another_layout(pages, first)? {
+            pages.erase_all(first)?;
+            let mut row = [ERASED; LONG];
+            RowName { kind: Kind::Header, index: NO_LAYOUT }.put(
+                Filled::Yes,
+                0,
+                &mut Put::into(&mut row),
+            );
+            seal(&mut row);
+            pages.program(first, place(HEADER), &row)?;
+        }
+        pages.erase_all(second)
+    }
+
+    /// Whether a header of another layout stands in `region`.
+    fn is_of_another_layout<F: NorFlash>(
+        pages: &mut Pages<F>,
+        region: Region,
+    ) -> Result<bool, StoreFault> {
+        let mut row = [0; LONG];
+        let whole = pages.look(region, place(HEADER), &mut row)? == Sight::Whole;
+        let [kind, version, ..] = row;
+        Ok(whole && kind == HEADER_KIND && version != VERSION)
     }
 
     /// Copies a row into the bank `next`, unless it is there already. A row
@@ -258,6 +318,8 @@ impl Bank {
             }
             // All of it is in the file's row.
             Edit::Wait(..) => Ok(()),
+            // Those rows are read where they stand: see `spend`.
+            Edit::Spend(_) => Ok(()),
         }
     }
 
@@ -523,6 +585,9 @@ impl Bank {
 /// The zone of a lock that was never given one.
 const FACTORY_ZONE: &str = "UTC0";
 
+/// What the header of a layout that never was has for its version.
+const NO_LAYOUT: u8 = 0;
+
 /// The header; its index is the version of the layout.
 const HEADER: RowName = RowName { kind: Kind::Header, index: VERSION };
 
@@ -532,7 +597,7 @@ pub(super) fn check(edit: &Edit) -> Result<(), StoreFault> {
         Edit::Holder(number, row) => number.get() != 0 || row.is_none(),
         Edit::Policy(policy, _) => policy.check().is_ok(),
         Edit::Zone(text) => Zone::parse(text).is_ok(),
-        Edit::Pairing(_) | Edit::Day(..) => true,
+        Edit::Pairing(_) | Edit::Day(..) | Edit::Spend(_) => true,
         Edit::Commission(_, number, row) => number.get() != 0 && row.role == Role::Warden,
         // Whether it is the staged file's version, the store sees.
         Edit::Reset(_) | Edit::Adopt(_) | Edit::Wait(..) => true,

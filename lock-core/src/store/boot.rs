@@ -14,7 +14,7 @@ use super::tally_log::TallyLog;
 use crate::port::{Fault, Reads, StoreFault};
 use crate::recovered::{Known, Recovered};
 use crate::rules::Unreadable;
-use crate::tally::TallyState;
+use crate::tally::{SetUp, TallyState};
 
 impl<F: NorFlash> FlashStore<F> {
     // Not inlined: its stack is not there while the flash is looked at.
@@ -34,7 +34,9 @@ impl<F: NorFlash> FlashStore<F> {
             tally,
             floor: self.memo.floor,
             newest_outcome: self.memo.outcome,
-            last_word: self.memo.word,
+            last_word: self.memo.last_word(),
+            supply: self.memo.supply,
+            powered_up_twice: self.memo.power_ups == 2,
         }
     }
 
@@ -73,7 +75,7 @@ impl<F: NorFlash> FlashStore<F> {
         self.memo = self.audit.conclude(&mut self.pages, memo);
         if canary!(LostTallyIsZero) && self.tally.is_none() && self.bank.is_ok() {
             self.pages.erase_all(self.layout.tally())?;
-            self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout)?);
+            self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout, SetUp::Done)?);
         }
         Ok(())
     }

@@ -70,6 +70,7 @@ impl<F: NorFlash> FlashStore<F> {
             | Edit::Holder(..)
             | Edit::Policy(..)
             | Edit::Zone(_)
+            | Edit::Spend(_)
             | Edit::Day(..) => {}
         }
         self.see_file();
@@ -168,7 +169,11 @@ impl<F: NorFlash> FlashStore<F> {
                 }
             },
             Edit::Commission(..) | Edit::Reset(_) => Some(FileRow::NONE),
-            Edit::Holder(..) | Edit::Policy(..) | Edit::Zone(_) | Edit::Day(..) => None,
+            Edit::Holder(..)
+            | Edit::Spend(_)
+            | Edit::Policy(..)
+            | Edit::Zone(_)
+            | Edit::Day(..) => None,
         })
     }
 }

@@ -66,6 +66,7 @@ use crate::recovered::Recovered;
 use crate::rules::{Days, Unreadable};
 use crate::seal::CHUNK;
 use crate::settings::{Edit, FileState, Settings};
+use crate::tally::SetUp;
 use crate::time::{Date, Zone};
 use crate::timetable::{Day, TimetableId};
 
@@ -141,7 +142,9 @@ impl<F: NorFlash> FlashStore<F> {
         let mut pages = Pages(flash);
         erase_regions(&mut pages, &layout)?;
         let bank = Bank::commission(&mut pages, &layout, settings)?;
-        let tally = TallyLog::commission(&mut pages, &layout)?;
+        let enrolled = settings.holders.iter().any(Option::is_some);
+        let set_up = if enrolled { SetUp::Done } else { SetUp::Going };
+        let tally = TallyLog::commission(&mut pages, &layout, set_up)?;
         bank.mark(&mut pages)?;
         Ok(Self {
             pages,
@@ -367,7 +370,7 @@ impl<F: NorFlash> FlashStore<F> {
     #[inline(never)]
     fn write_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
         let bank = Bank::blank(&mut self.pages, &self.layout, key)?;
-        self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout)?);
+        self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout, SetUp::Going)?);
         bank.mark(&mut self.pages)?;
         self.bank = Ok(bank);
         Ok(())
@@ -489,8 +492,13 @@ impl<F: NorFlash> Store for FlashStore<F> {
 
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
         bank::check(edit)?;
-        if let (Err(Fault::Blank), Edit::Commission(key, _, _)) = (self.bank, edit) {
-            self.begin_blank(key)?;
+        match (self.bank, edit) {
+            (Err(Fault::Blank), Edit::Commission(key, _, _)) => self.begin_blank(key)?,
+            (Err(Fault::Layout | Fault::Settings), Edit::Commission(key, _, _)) => {
+                Bank::take_over(&mut self.pages, &self.layout)?;
+                self.begin_blank(key)?;
+            }
+            _ => {}
         }
         self.stand()?;
         self.rewrite(edit, record)

@@ -23,7 +23,7 @@
 //! -4  check       u32                   8  salt       16
 //!                                      24  digest     16
 //! header (128)                         40  counter    u32
-//!  1  version     u8   3               day (134), index 7 × timetable + weekday
+//!  1  version     u8   4               day (134), index 7 × timetable + weekday
 //!  4  generation  u32                   4  count      u8  0-4
 //!  8  enrolled    u8                    8  windows    4 × (from u16, to u16)
 //! mark (138): no fields
@@ -52,12 +52,12 @@
 use super::bytes::{ERASED, Put, Take};
 use super::layout::SLOT;
 use crate::code::{Digest, LockKey, Salt};
-use crate::holder::{HolderRow, Number, Opens, Standing};
+use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
 use crate::pairing::{LockNumber, Pairing};
-use crate::policy::{Control, DuressCodes, Millivolts, Policy, Stricter};
+use crate::policy::{Control, Deputies, DuressCodes, Millivolts, Policy, Stricter};
 use crate::role::Role;
 use crate::settings::{Waiting, ZONE_TEXT};
-use crate::time::{Date, Minute, Seconds, Utc, Weekday};
+use crate::time::{Date, Minute, Seconds, Steady, Weekday};
 use crate::timetable::{
     CLOSURES, Closure, Follows, Special, TimetableId, Timetables, WINDOWS_A_DAY, Window, Windows,
 };
@@ -65,7 +65,7 @@ use crate::timetable::{
 /// Bytes of a long row.
 pub(super) const LONG: usize = 64;
 /// The version of the whole layout of the flash.
-pub(super) const VERSION: u8 = 3;
+pub(super) const VERSION: u8 = 4;
 /// Slots of a bank.
 pub(super) const BANK_SLOTS: u32 = 289;
 /// Closures in one row.
@@ -83,6 +83,9 @@ pub(super) const SPECIAL_ROWS: u8 = 32;
 
 const _: () = assert!(CLOSURES == 16 * CLOSURES_A_ROW, "every closure has a place");
 const _: () = assert!(crate::timetable::SPECIALS == 32, "every special day has a row");
+
+/// The kind of a header, in this layout and every other.
+pub(super) const HEADER_KIND: u8 = 128;
 
 /// A row's kind and its index among its kind.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -178,7 +181,7 @@ impl Kind {
 
     const fn number(self, filled: Filled) -> u8 {
         match (self, filled) {
-            (Self::Header, _) => 128,
+            (Self::Header, _) => HEADER_KIND,
             (Self::Policy, _) => 129,
             (Self::Zone, _) => 130,
             (Self::Key, _) => 131,
@@ -202,7 +205,9 @@ pub(super) fn low_half(generation: u32) -> u16 {
 }
 
 pub(super) fn put_policy(policy: &Policy, stricter: Option<&Stricter>, put: &mut Put<'_>) {
-    for value in policy.values() {
+    put.u8(policy.code_digits);
+    put.u8(policy.wrong_codes);
+    for value in policy.values().into_iter().skip(2) {
         put.u32(value);
     }
     put.u8(people(policy.control));
@@ -210,14 +215,14 @@ pub(super) fn put_policy(policy: &Policy, stricter: Option<&Stricter>, put: &mut
         DuressCodes::Off => 0,
         DuressCodes::On => 1,
     });
+    put.u8(policy.deputies.number());
+    put.u8(u8::from(stricter.is_some()));
     if let Some(stricter) = stricter {
         put.u8(people(stricter.control));
-        put.u8(1);
+        put.u8(stricter.deputies.number());
         put.u16(u16::try_from(stricter.delay.get()).unwrap_or(u16::MAX));
         put.u32(stricter.until.as_secs());
-    } else {
-        put.u8(1);
-        put.u8(0);
+        put.u32(stricter.made.as_secs());
     }
 }
 
@@ -238,8 +243,8 @@ const fn control(people: u8) -> Option<Control> {
 
 pub(super) fn take_policy(take: &mut Take<'_>) -> Option<(Policy, Option<Stricter>)> {
     let policy = Policy {
-        code_digits: u8::try_from(take.u32()).ok()?,
-        wrong_codes: u8::try_from(take.u32()).ok()?,
+        code_digits: take.u8(),
+        wrong_codes: take.u8(),
         penalty: Seconds::new(take.u32()),
         penalty_cap: Seconds::new(take.u32()),
         delay: Seconds::new(take.u32()),
@@ -255,16 +260,19 @@ pub(super) fn take_policy(take: &mut Take<'_>) -> Option<(Policy, Option<Stricte
             1 => DuressCodes::On,
             _ => return None,
         },
+        deputies: Deputies::numbered(u32::from(take.u8()))?,
     };
     policy.check().ok()?;
-    let [people, waits] = take.array();
-    let (delay, until) = (take.u16(), take.u32());
+    let [waits, people, deputies] = take.array();
+    let (delay, until, made) = (take.u16(), take.u32(), take.u32());
     let stricter = match waits {
         0 => None,
         1 => Some(Stricter {
-            until: Utc::from_secs(until),
+            until: Steady::from_secs(until),
+            made: Steady::from_secs(made),
             delay: Seconds::new(u32::from(delay)),
             control: control(people)?,
+            deputies: Deputies::numbered(u32::from(deputies))?,
         }),
         _ => return None,
     };
@@ -311,18 +319,29 @@ pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
         Standing::Suspended => 0,
         Standing::Active => 1,
     });
-    put.u8(match row.follows {
+    put.u8(follows(row.follows));
+    put.bytes(row.salt.as_bytes());
+    put.bytes(row.digest.as_bytes());
+    put.u32(row.counter);
+    put.u8(u8::from(row.pending.is_some()));
+    let Pending { made, from, held } =
+        row.pending.unwrap_or(Pending { made: NEVER, from: NEVER, held: None });
+    put.u32(from.as_secs());
+    put.u32(made.as_secs());
+    put.u8(held.map_or(ERASED, follows));
+}
+
+/// What stands where no time does.
+const NEVER: Steady = Steady::from_secs(u32::MAX);
+
+const fn follows(follows: Follows) -> u8 {
+    match follows {
         Follows::Always => 0,
         Follows::Timetable(TimetableId::A) => 1,
         Follows::Timetable(TimetableId::B) => 2,
         Follows::Timetable(TimetableId::C) => 3,
         Follows::Timetable(TimetableId::D) => 4,
-    });
-    put.bytes(row.salt.as_bytes());
-    put.bytes(row.digest.as_bytes());
-    put.u32(row.counter);
-    put.u8(u8::from(row.opens_from.is_some()));
-    put.u32(row.opens_from.map_or(u32::MAX, Utc::as_secs));
+    }
 }
 
 /// Where the counter lies in a row of a holder, from its fields on.
@@ -345,8 +364,8 @@ pub(super) fn take_spent(take: &mut Take<'_>) -> u32 {
 
 /// The fields of a row that nobody has: read in place of a vacant row, so that it
 /// takes the same work whether a number is somebody's (R5).
-pub(super) const NOBODY: [u8; 45] = {
-    let mut fields = [0; 45];
+pub(super) const NOBODY: [u8; 50] = {
+    let mut fields = [0; 50];
     fields[0] = 3;
     fields
 };
@@ -370,12 +389,22 @@ pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
         salt: Salt::from_bytes(take.array()),
         digest: Digest::from_bytes(take.array()),
         counter: take.u32(),
-        opens_from: match (take.u8(), take.u32()) {
-            (0, _) => None,
-            (1, from) => Some(Utc::from_secs(from)),
-            _ => return None,
-        },
+        pending: take_pending(take)?,
     })
+}
+
+fn take_pending(take: &mut Take<'_>) -> Option<Option<Pending>> {
+    let (waits, from, made) = (take.u8(), take.u32(), take.u32());
+    let held = match take.u8() {
+        ERASED => None,
+        follows => Some(*FOLLOWS.get(usize::from(follows))?),
+    };
+    let pending = Pending { made: Steady::from_secs(made), from: Steady::from_secs(from), held };
+    match waits {
+        0 => Some(None),
+        1 => Some(Some(pending)),
+        _ => None,
+    }
 }
 
 /// The number of windows: at most four, so never more than a byte holds.
@@ -509,7 +538,7 @@ pub(super) fn take_file(take: &mut Take<'_>) -> Option<FileRow> {
     let staged = match waits {
         0 => Staged::Nothing,
         1 => {
-            let waiting = Waiting { version: other, until: Utc::from_secs(until) };
+            let waiting = Waiting { version: other, until: Steady::from_secs(until) };
             Staged::Waits { waiting, generation }
         }
         2 => Staged::Lost(other),

@@ -23,7 +23,7 @@ use super::pages::{Ahead, Pages, Place, Sight};
 use super::tally_slot::{self, CHECKPOINT, CHECKPOINT_SLOTS, Checkpoint, Entry, Generation};
 use crate::audit::Seq;
 use crate::port::{StoreFault, Tally};
-use crate::tally::TallyState;
+use crate::tally::{SetUp, TallyState};
 
 /// Where the tally stands, and what it adds up to.
 pub(super) struct TallyLog {
@@ -43,8 +43,10 @@ impl TallyLog {
     pub(super) fn commission<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,
+        set_up: SetUp,
     ) -> Result<Self, StoreFault> {
-        let mut log = Self::at(layout.tally(), Generation(1), TallyState::NEW, Place::start_of(0));
+        let state = TallyState { set_up, ..TallyState::NEW };
+        let mut log = Self::at(layout.tally(), Generation(1), state, Place::start_of(0));
         log.begin_page(pages, None, &Memo::NEW)?;
         log.ahead = Ahead::Blank;
         Ok(log)

@@ -8,36 +8,51 @@
 //!  2  number      u8   erased: none       2   clock       u8  0 believed, 1 doubted
 //!  3  index       u8   in the page        3   held        u8  0 none, 1 yes
 //!  4  generation  u32  of the page        4   generation  u32 rises by one a page
-//!  8  value       u32  erased: none       8   held until  u32 UTC; erased: none
-//! 12  -           16   erased             12  step        u8
-//! 28  check       u32  CRC-32 of 0..28    13  totals      100 × u8, 0-100
-//!                                         113 shares      50 × two of 4 bits,
-//! kind 65 counted n    69 faded                           the even number low
-//!      66 cleared n    70 held-shut until 163 outcome     u8  newest: 1 plain,
-//!      67 penalty      71 clock-doubt                         2 duress; erased: none
-//!      68 served       72 nothing         164 last word   u8  0 shut, 1 open
-//!                                         165 floor known u8  0 no, 1 yes
-//!                                         166 floor       u32 UTC
-//!                                         170 sequence    u32 the next at the least
-//!                                         174 settling    u8  0 no, 1 yes
-//! kind 73 corrected (value: seconds)      175 -           u8  0
-//!      74 corrections-over                176 before      u32 UTC; erased: none
-//!      75 clock-set (value: UTC before)   180 corrected   u32 seconds
-//!      76 settled                         184 collected   u32 sequence
-//!      77 collected (value: sequence)
+//!  8  value       u32  erased: none       8   held until  u32 steady; erased: none
+//! 12  shift       i32  erased: none       12  step        u8
+//! 16  second      u8   erased: none       13  totals      100 × u8, 0-100
+//! 17  -           11   erased             113 weights     12 × u8, numbers, oldest
+//! 28  check       u32  CRC-32 of 0..28                    first; erased: none
+//!                                         125 outcome     u8  newest: 1 plain,
+//! kind 65 counted n    69 faded n                             2 duress; erased: none
+//!      66 cleared n    70 held-shut until 126 last word   u8  0 shut, 1 released,
+//!      67 penalty      71 clock-doubt at                      2 opened, 3 forced
+//!      68 served       72 nothing         127 who         u8  of the newest release
+//!      73 corrected (value: seconds)      128 second      u8  erased: none
+//!      74 corrections-over                129 opened at   u8  0 unknown, 1 known
+//!      75 clock-set                       130 opened at   u32 UTC; erased: unknown
+//!      76 settled                         134 power-ups   u8  newest records, 0-2
+//!      77 collected (value: sequence)     135 floor known u8  0 no, 1 yes
+//!      78 eased                           136 floor       u32 UTC
+//!      79 brought at                      140 sequence    u32 the next at the least
+//!      80 setting-up                      144 settling    u8  0 no, 1 yes
+//!      81 set-up                          145 set up      u8  0 going, 1 done
+//!      82 powered-up                      146 corrected   u32 seconds
+//!      83 way-out n, second               150 collected   u32 sequence
+//!      84 way-out-over                    154 shift       i32 seconds
+//!                                         158 doubted     u8  0 unknown, 1 known
+//! Times are steady time where nothing     159 doubted at  u32 steady; erased: unknown
+//! else is said.                           163 brought     u8  0 never, 1 yes
+//!                                         164 brought at  u32 steady; erased: never
+//!                                         168 way out     u8  who; erased: none
+//!                                         169 way out     u8  second; erased: none
+//!                                         170 power-ups   u32 not on record
+//!                                         174 supply      u8  on record: 1 spent,
+//!                                                         2 low, 3 good
+//!                                         175 -           13  erased
 //!                                         188 check       u32 CRC-32 of 0..188
 //! ```
 
 use super::bytes::{ERASED, Put, Take, seal};
 use super::layout::{LAST_GENERATION, SLOT};
-use super::memo::Memo;
-use crate::audit::{Outcome, Seq};
+use super::memo::{Memo, Word};
+use crate::audit::{Outcome, People, Seq};
 use crate::holder::Number;
 use crate::policy::NUMBER_LIMIT;
 use crate::port::Tally;
-use crate::recovered::LastWord;
-use crate::tally::{ClockMark, PenaltyMark, TallyState};
-use crate::time::{Seconds, Utc};
+use crate::rules::supply::Level;
+use crate::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState, WEIGHTS};
+use crate::time::{Seconds, Shift, Steady, Utc};
 
 /// Slots of a checkpoint.
 pub(super) const CHECKPOINT_SLOTS: u32 = 6;
@@ -68,28 +83,108 @@ pub(super) struct Entry {
     pub(super) tally: Option<Tally>,
 }
 
+/// What an entry says, apart from where it belongs.
+struct Fields {
+    kind: u8,
+    number: u8,
+    value: u32,
+    shift: u32,
+    second: u8,
+}
+
+impl Fields {
+    const fn kind(kind: u8) -> Self {
+        Self { kind, number: ERASED, value: u32::MAX, shift: u32::MAX, second: ERASED }
+    }
+
+    const fn of_number(kind: u8, number: Number) -> Self {
+        Self { number: number.get(), ..Self::kind(kind) }
+    }
+
+    const fn value(kind: u8, value: u32) -> Self {
+        Self { value, ..Self::kind(kind) }
+    }
+
+    const fn shift(self, shift: Shift) -> Self {
+        Self { shift: shift.as_secs().cast_unsigned(), ..self }
+    }
+
+    fn of(tally: Option<Tally>) -> Self {
+        match tally {
+            Some(Tally::Counted(number)) => Self::of_number(65, number),
+            Some(Tally::Cleared(number)) => Self::of_number(66, number),
+            Some(Tally::Penalty) => Self::kind(67),
+            Some(Tally::Served) => Self::kind(68),
+            Some(Tally::Faded(number)) => Self::of_number(69, number),
+            Some(Tally::HeldShut(until)) => Self::value(70, until.as_secs()),
+            Some(Tally::ClockDoubt(at)) => Self::value(71, at.map_or(u32::MAX, Steady::as_secs)),
+            None => Self::kind(72),
+            Some(Tally::Corrected { by, shift }) => Self::value(73, by.get()).shift(shift),
+            Some(Tally::CorrectionsOver) => Self::kind(74),
+            Some(Tally::ClockSet(shift)) => Self::kind(75).shift(shift),
+            Some(Tally::Settled) => Self::kind(76),
+            Some(Tally::Collected(upto)) => Self::value(77, upto.0),
+            Some(Tally::Eased) => Self::kind(78),
+            Some(Tally::Brought(at)) => Self::value(79, at.as_secs()),
+            Some(Tally::SettingUp) => Self::kind(80),
+            Some(Tally::SetUp) => Self::kind(81),
+            Some(Tally::PoweredUp) => Self::kind(82),
+            Some(Tally::WayOut(People { first, second })) => {
+                Self { second: second.map_or(ERASED, Number::get), ..Self::of_number(83, first) }
+            }
+            Some(Tally::WayOutOver) => Self::kind(84),
+        }
+    }
+
+    /// The entry; the outer `None` if there is no such one.
+    fn tally(&self) -> Option<Option<Tally>> {
+        let number = || Number::new(self.number);
+        let shift = Shift::from_secs(self.shift.cast_signed());
+        let steady = Steady::from_secs(self.value);
+        Some(Some(match self.kind {
+            65 => Tally::Counted(number()?),
+            66 => Tally::Cleared(number()?),
+            67 => Tally::Penalty,
+            68 => Tally::Served,
+            69 => Tally::Faded(number()?),
+            70 => Tally::HeldShut(steady),
+            71 => Tally::ClockDoubt(Some(steady).filter(|at| at.as_secs() != u32::MAX)),
+            72 => return Some(None),
+            73 => Tally::Corrected { by: Seconds::new(self.value), shift },
+            74 => Tally::CorrectionsOver,
+            75 => Tally::ClockSet(shift),
+            76 => Tally::Settled,
+            77 => Tally::Collected(Seq(self.value)),
+            78 => Tally::Eased,
+            79 => Tally::Brought(steady),
+            80 => Tally::SettingUp,
+            81 => Tally::SetUp,
+            82 => Tally::PoweredUp,
+            83 => Tally::WayOut(People { first: number()?, second: maybe(self.second)? }),
+            84 => Tally::WayOutOver,
+            _ => return None,
+        }))
+    }
+}
+
+/// A number that may be missing; the outer `None` if it is none.
+fn maybe(number: u8) -> Option<Option<Number>> {
+    match number {
+        ERASED => Some(None),
+        number => Number::new(number).map(Some),
+    }
+}
+
 /// The slot of an entry.
 pub(super) fn encode(entry: &Entry) -> [u8; SLOT] {
-    let (kind, number, until) = match entry.tally {
-        Some(Tally::Counted(number)) => (65, number.get(), u32::MAX),
-        Some(Tally::Cleared(number)) => (66, number.get(), u32::MAX),
-        Some(Tally::Penalty) => (67, ERASED, u32::MAX),
-        Some(Tally::Served) => (68, ERASED, u32::MAX),
-        Some(Tally::Faded) => (69, ERASED, u32::MAX),
-        Some(Tally::HeldShut(until)) => (70, ERASED, until.as_secs()),
-        Some(Tally::ClockDoubt) => (71, ERASED, u32::MAX),
-        None => (72, ERASED, u32::MAX),
-        Some(Tally::Corrected(by)) => (73, ERASED, by.get()),
-        Some(Tally::CorrectionsOver) => (74, ERASED, u32::MAX),
-        Some(Tally::ClockSet(before)) => (75, ERASED, before.as_secs()),
-        Some(Tally::Settled) => (76, ERASED, u32::MAX),
-        Some(Tally::Collected(upto)) => (77, ERASED, upto.0),
-    };
+    let Fields { kind, number, value, shift, second } = Fields::of(entry.tally);
     let mut slot = [ERASED; SLOT];
     let mut put = Put::into(&mut slot);
     put.bytes(&[kind, 0, number, entry.index]);
     put.u32(entry.generation.0);
-    put.u32(until);
+    put.u32(value);
+    put.u32(shift);
+    put.u8(second);
     seal(&mut slot);
     slot
 }
@@ -101,23 +196,8 @@ pub(super) fn decode(generation: Generation, slot: &[u8; SLOT]) -> Option<Entry>
     if zero != 0 || take.u32() != generation.0 {
         return None;
     }
-    let until = Utc::from_secs(take.u32());
-    let tally = match kind {
-        65 => Some(Tally::Counted(Number::new(number)?)),
-        66 => Some(Tally::Cleared(Number::new(number)?)),
-        67 => Some(Tally::Penalty),
-        68 => Some(Tally::Served),
-        69 => Some(Tally::Faded),
-        70 => Some(Tally::HeldShut(until)),
-        71 => Some(Tally::ClockDoubt),
-        72 => None,
-        73 => Some(Tally::Corrected(Seconds::new(until.as_secs()))),
-        74 => Some(Tally::CorrectionsOver),
-        75 => Some(Tally::ClockSet(until)),
-        76 => Some(Tally::Settled),
-        77 => Some(Tally::Collected(Seq(until.as_secs()))),
-        _ => return None,
-    };
+    let (value, shift, second) = (take.u32(), take.u32(), take.u8());
+    let tally = Fields { kind, number, value, shift, second }.tally()?;
     Some(Entry { generation, index, tally })
 }
 
@@ -138,43 +218,89 @@ pub(super) fn encode_checkpoint(
     let mut block = [ERASED; CHECKPOINT];
     let mut put = Put::into(&mut block);
     put.u8(KIND_CHECKPOINT);
-    put.u8(match state.penalty {
-        PenaltyMark::Served => 0,
-        PenaltyMark::Running => 1,
-    });
-    put.u8(match state.clock {
-        ClockMark::Believed => 0,
-        ClockMark::Doubted => 1,
-    });
+    put.u8(u8::from(state.penalty == PenaltyMark::Running));
+    put.u8(u8::from(state.clock == ClockMark::Doubted));
     put.u8(u8::from(state.held_until.is_some()));
     put.u32(generation.0);
-    put.u32(state.held_until.map_or(u32::MAX, Utc::as_secs));
+    put.u32(state.held_until.map_or(u32::MAX, Steady::as_secs));
     put.u8(state.step);
     put.bytes(&state.totals);
-    let (pairs, _) = state.shares.as_chunks::<2>();
-    for [low, high] in pairs {
-        let [low, high] = [low, high].map(|share| (*share).min(TallyState::SHARE_MOST));
-        put.u8(low | high << 4);
+    for place in 0..WEIGHTS {
+        put.u8(state.weights.get(place).map_or(ERASED, |number| number.get()));
     }
+    put_memo(memo, &mut put);
+    put.u8(u8::from(state.settling == Settling::Yes));
+    put.u8(u8::from(state.set_up == SetUp::Done));
+    put.u32(state.corrected.get());
+    put.u32(state.collected.0);
+    put.u32(state.shift.as_secs().cast_unsigned());
+    put_steady(state.doubted_at, &mut put);
+    put_steady(state.brought, &mut put);
+    put_people(state.way_out, &mut put);
+    put.u32(state.power_ups);
+    put.u8(match memo.supply {
+        Level::Spent => 1,
+        Level::Low => 2,
+        Level::Good => 3,
+    });
+    seal(&mut block);
+    block
+}
+
+fn put_memo(memo: &Memo, put: &mut Put<'_>) {
     put.u8(match memo.outcome {
         None => ERASED,
         Some(Outcome::Plain) => 1,
         Some(Outcome::Duress) => 2,
     });
-    put.u8(match memo.word {
-        LastWord::Shut => 0,
-        LastWord::Open => 1,
-    });
-    put.u8(u8::from(memo.floor.is_some()));
-    put.u32(memo.floor.map_or(u32::MAX, Utc::as_secs));
+    let (word, opened) = match memo.word {
+        Word::Shut => (0, None),
+        Word::Released => (1, None),
+        Word::Opened(at) => (2, at),
+        Word::Forced => (3, None),
+    };
+    put.u8(word);
+    put_people(memo.people, put);
+    put_utc(opened, put);
+    put.u8(memo.power_ups);
+    put_utc(memo.floor, put);
     put.u32(memo.next.0);
-    put.u8(u8::from(state.settling.is_some()));
-    put.u8(0);
-    put.u32(state.settling.map_or(u32::MAX, Utc::as_secs));
-    put.u32(state.corrected.get());
-    put.u32(state.collected.0);
-    seal(&mut block);
-    block
+}
+
+fn put_utc(utc: Option<Utc>, put: &mut Put<'_>) {
+    put.u8(u8::from(utc.is_some()));
+    put.u32(utc.map_or(u32::MAX, Utc::as_secs));
+}
+
+fn put_steady(steady: Option<Steady>, put: &mut Put<'_>) {
+    put.u8(u8::from(steady.is_some()));
+    put.u32(steady.map_or(u32::MAX, Steady::as_secs));
+}
+
+fn put_people(people: Option<People>, put: &mut Put<'_>) {
+    put.u8(people.map_or(ERASED, |people| people.first.get()));
+    put.u8(people.and_then(|people| people.second).map_or(ERASED, Number::get));
+}
+
+/// Seconds that may be unknown; the outer `None` if that is not said.
+fn take_known(take: &mut Take<'_>) -> Option<Option<u32>> {
+    let (known, seconds) = (take.u8(), take.u32());
+    yes(known).map(|known| known.then_some(seconds))
+}
+
+fn take_people(take: &mut Take<'_>) -> Option<Option<People>> {
+    let [first, second] = take.array();
+    let (first, second) = (maybe(first)?, maybe(second)?);
+    Some(first.map(|first| People { first, second }))
+}
+
+/// No or yes; `None` if it is neither.
+const fn yes(byte: u8) -> Option<bool> {
+    match byte {
+        0 => Some(false),
+        1 => Some(true),
+        _ => None,
+    }
 }
 
 /// The checkpoint in a sealed block, or `None` if it is none.
@@ -182,60 +308,57 @@ pub(super) fn decode_checkpoint(block: &[u8; CHECKPOINT]) -> Option<Checkpoint> 
     let mut take = Take::from(block);
     let [kind, penalty, clock, held] = take.array();
     let generation = Generation(take.u32());
-    let until = Utc::from_secs(take.u32());
+    let until = take.u32();
     let mut state = TallyState { step: take.u8(), totals: take.array(), ..TallyState::NEW };
-    let (pairs, _) = state.shares.as_chunks_mut::<2>();
-    for pair in pairs {
-        let both = take.u8();
-        *pair = [both & TallyState::SHARE_MOST, both >> 4];
+    let weights: [u8; WEIGHTS] = take.array();
+    for number in weights.into_iter().take_while(|number| *number != ERASED) {
+        state.weights.push(Number::new(number)?).ok()?;
     }
-    state.penalty = match penalty {
-        0 => PenaltyMark::Served,
-        1 => PenaltyMark::Running,
-        _ => return None,
-    };
-    state.clock = match clock {
-        0 => ClockMark::Believed,
-        1 => ClockMark::Doubted,
-        _ => return None,
-    };
-    state.held_until = match held {
-        0 => None,
-        1 => Some(until),
-        _ => return None,
-    };
-    let [outcome, word, floor_known] = take.array();
-    let floor = Utc::from_secs(take.u32());
-    let memo = Memo {
-        outcome: match outcome {
-            ERASED => None,
-            1 => Some(Outcome::Plain),
-            2 => Some(Outcome::Duress),
-            _ => return None,
-        },
-        word: match word {
-            0 => LastWord::Shut,
-            1 => LastWord::Open,
-            _ => return None,
-        },
-        floor: match floor_known {
-            0 => None,
-            1 => Some(floor),
-            _ => return None,
-        },
-        next: Seq(take.u32()),
-    };
-    let [settling, _] = take.array();
-    let before = Utc::from_secs(take.u32());
-    state.settling = match settling {
-        0 => None,
-        1 => Some(before),
-        _ => return None,
-    };
+    state.penalty = if yes(penalty)? { PenaltyMark::Running } else { PenaltyMark::Served };
+    state.clock = if yes(clock)? { ClockMark::Doubted } else { ClockMark::Believed };
+    state.held_until = yes(held)?.then_some(Steady::from_secs(until));
+    let mut memo = take_memo(&mut take)?;
+    let [settling, set_up] = take.array();
+    state.settling = if yes(settling)? { Settling::Yes } else { Settling::No };
+    state.set_up = if yes(set_up)? { SetUp::Done } else { SetUp::Going };
     state.corrected = Seconds::new(take.u32());
     state.collected = Seq(take.u32());
+    state.shift = Shift::from_secs(take.u32().cast_signed());
+    state.doubted_at = take_known(&mut take)?.map(Steady::from_secs);
+    state.brought = take_known(&mut take)?.map(Steady::from_secs);
+    state.way_out = take_people(&mut take)?;
+    state.power_ups = take.u32();
+    memo.supply = match take.u8() {
+        1 => Level::Spent,
+        2 => Level::Low,
+        3 => Level::Good,
+        _ => return None,
+    };
     let sane = kind == KIND_CHECKPOINT
         && generation.0 <= LAST_GENERATION
         && state.totals.iter().all(|n| *n <= NUMBER_LIMIT);
     sane.then_some(Checkpoint { generation, state, memo })
+}
+
+fn take_memo(take: &mut Take<'_>) -> Option<Memo> {
+    let [outcome, word] = take.array();
+    let outcome = match outcome {
+        ERASED => None,
+        1 => Some(Outcome::Plain),
+        2 => Some(Outcome::Duress),
+        _ => return None,
+    };
+    let people = take_people(take)?;
+    let opened = take_known(take)?.map(Utc::from_secs);
+    let word = match word {
+        0 => Word::Shut,
+        1 => Word::Released,
+        2 => Word::Opened(opened),
+        3 => Word::Forced,
+        _ => return None,
+    };
+    let power_ups = Some(take.u8()).filter(|n| *n <= 2)?;
+    let floor = take_known(take)?.map(Utc::from_secs);
+    let next = Seq(take.u32());
+    Some(Memo { floor, outcome, word, people, power_ups, next, ..Memo::NEW })
 }

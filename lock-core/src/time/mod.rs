@@ -1,14 +1,16 @@
-//! Time, in the four kinds that a lock must not mix up.
+//! Time, in the five kinds that a lock must not mix up.
 //!
 //! | kind | type | what it is good for |
 //! | --- | --- | --- |
 //! | a length | [`Seconds`] | delays, penalties, limits |
 //! | uptime | [`Uptime`] | everything that nobody may shift by setting the clock: waits and penalties run on it |
-//! | a moment | [`Utc`] | records, and whatever must survive a power cut |
+//! | a moment | [`Utc`] | records, windows and closures |
+//! | steady time | [`Steady`] | whatever waits for an instant, also over a power cut |
 //! | wall clock | [`Date`], [`Minute`], [`Local`] | opening windows and closures, as people write them |
 //!
 //! Uptime and UTC do not convert into one another: one starts at zero with
-//! every boot, the other is set by hands and by a clock chip. A moment becomes
+//! every boot, the other is set by hands and by a clock chip. Steady time is UTC
+//! less the [`Shift`], the sum of what hands have set. A moment becomes
 //! wall-clock time only through a [`Zone`], a POSIX TZ rule of a few bytes; a
 //! wall-clock time becomes none, one or two moments ([`Instants`]), because
 //! clock changes skip some and repeat others.
@@ -33,6 +35,7 @@ mod date;
 mod local;
 mod minute;
 mod seconds;
+mod steady;
 mod uptime;
 mod utc;
 mod weekday;
@@ -42,6 +45,7 @@ pub use date::Date;
 pub use local::{Local, NotAnOffset, Offset};
 pub use minute::{Minute, NotAMinute};
 pub use seconds::Seconds;
+pub use steady::{Shift, Steady};
 pub use uptime::Uptime;
 pub use utc::Utc;
 pub use weekday::Weekday;

@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 /// A length of time in whole seconds, up to 136 years.
 ///
-/// The longest that a rule of the lock names is a hold-shut of 120 hours,
-/// 432,000 s, far from the end of the range.
+/// The longest that a rule of the lock names is a hold-shut of 31 days,
+/// 2,678,400 s, far from the end of the range.
 #[derive(
     Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default, Hash, Serialize, Deserialize,
 )]

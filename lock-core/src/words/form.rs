@@ -6,7 +6,9 @@ use crate::audit::Change;
 use crate::holder::{Number, Opens};
 use crate::policy;
 use crate::role::Role;
-use crate::screen::{Field, Form, Gist, Row, Shown, Stamp, Topic, Trouble, policy_scale};
+use crate::screen::{
+    Field, Form, Gist, Row, Shown, Stamp, Topic, Trouble, Typed, Whom, policy_scale,
+};
 use crate::task::Task;
 use crate::timetable::Follows;
 
@@ -15,11 +17,21 @@ pub(super) fn write(out: &mut Writer<'_>, forms: &Forms, form: &Form) {
         Form::Ask { topic, field, shown, trouble } => {
             ask(out, forms, (topic, field), shown, trouble);
         }
-        Form::Second { topic, role, typed } => {
+        Form::Second { topic, whom, typed } => {
             out.title(title(forms, topic));
             out.typed(typed);
-            out.sentence(pick(&forms.second, role_index(role)));
-            out.sentence(forms.second_types);
+            let [warden, steward, either] = forms.second;
+            out.sentence(match whom {
+                Whom::Warden => warden,
+                Whom::Steward => steward,
+                Whom::Privileged => either,
+            });
+            // There is room for one of the two.
+            out.sentence(if (topic, typed) == (Topic::Task(Task::WayOut), Typed::Nothing) {
+                forms.or_alone
+            } else {
+                forms.second_types
+            });
         }
         Form::Confirm { topic, gist: about, trouble } => {
             out.title(title(forms, topic));
@@ -89,6 +101,7 @@ fn ask(
         | Field::Again
         | Field::Date
         | Field::Time
+        | Field::Which
         | Field::Key { .. }
         | Field::Group { .. } => out.title(title(forms, topic)),
     }
@@ -109,7 +122,7 @@ fn ask(
 
 const fn is_choice(field: Field) -> bool {
     match field {
-        Field::Role | Field::Opens | Field::Timetable | Field::Key { .. } => true,
+        Field::Role | Field::Opens | Field::Timetable | Field::Which | Field::Key { .. } => true,
         Field::Number
         | Field::NewCode
         | Field::Again
@@ -133,6 +146,7 @@ fn prompt(out: &mut Writer<'_>, forms: &Forms, topic: Topic, field: Field) {
         Field::Again => out.sentence(forms.again),
         Field::Date => out.sentence(forms.date),
         Field::Time => out.sentence(forms.time),
+        Field::Which => out.sentence(forms.which),
         Field::Key { page } => {
             let from = usize::from(page).saturating_mul(3);
             for (name, key) in forms.keys.iter().skip(from).take(3).zip(1_u32..) {
@@ -175,7 +189,12 @@ fn wrong(out: &mut Writer<'_>, forms: &Forms, trouble: Trouble) {
         | Trouble::OutOfBounds
         | Trouble::NoDate
         | Trouble::NoTime
-        | Trouble::BeforeRecords
+        | Trouble::NotInItsLife
+        | Trouble::NoStart
+        | Trouble::OpenFirst
+        | Trouble::NoWindow
+        | Trouble::Stuck
+        | Trouble::NotStuck
         | Trouble::Group
         | Trouble::OldKey
         | Trouble::DrawBolt
@@ -195,10 +214,14 @@ fn gist(out: &mut Writer<'_>, forms: &Forms, topic: Topic, gist: Gist) {
             Topic::SlowReset => forms.reset_slowly,
             Topic::Task(Task::TestAlarm) => forms.test,
             Topic::Task(Task::Pair) => forms.pair,
+            Topic::Task(Task::WayOut) => forms.way_out,
             Topic::Task(Task::Reset) => forms.reset,
             Topic::Task(_) | Topic::FirstWarden => forms.own_code,
         }),
         Gist::Holder(number) => out.holder(forms.holder, number),
+        Gist::Hold(stamp) => out.until(forms.hold, stamp),
+        Gist::Stuck => out.sentence(forms.stuck),
+        Gist::Erase => out.sentence(forms.erase),
         Gist::Row { number, role, opens, follows } => {
             named(out, number, pick(&forms.roles, role_index(role)));
             let may = match role {
@@ -212,7 +235,10 @@ fn gist(out: &mut Writer<'_>, forms: &Forms, topic: Topic, gist: Gist) {
             out.holder(forms.holder, number);
             out.sentence(followed(forms, follows));
         }
-        Gist::Clock(stamp) => out.until("@", stamp),
+        Gist::Clock(stamp) => {
+            out.until("@", stamp);
+            out.wide_number("#", u32::from(stamp.date.ymd().0));
+        }
         Gist::Value { key, value } => {
             out.sentence(pick(&forms.keys, usize::from(key)));
             out.wide_number(forms.new_value, value);
@@ -253,7 +279,7 @@ fn done(out: &mut Writer<'_>, forms: &Forms, change: Change, from: Option<Stamp>
         Change::Suspended(number) => out.holder(say.suspended, number),
         Change::Restored(number) => out.holder(say.restored, number),
         Change::Removed(number) => out.holder(say.removed, number),
-        Change::ClockCorrected(_) | Change::ClockSet => out.sentence(say.clock),
+        Change::ClockCorrected(_) | Change::ClockSet(_) => out.sentence(say.clock),
         Change::PolicySet(..) => out.sentence(say.policy),
         Change::Paired(_) => out.sentence(say.paired),
         Change::FileLoaded(version) => out.wide_number(say.loaded, version),
@@ -263,6 +289,9 @@ fn done(out: &mut Writer<'_>, forms: &Forms, change: Change, from: Option<Stamp>
         Change::ResetBegun => out.sentence(say.reset_begun),
         Change::ResetCancelled => out.sentence(say.reset_cancelled),
         Change::Reset => out.sentence(say.reset),
+        Change::WayOutBegun => out.sentence(say.way_out_begun),
+        Change::WayOutEnded => out.sentence(say.way_out_ended),
+        Change::WayOut => out.sentence(say.way_out),
     }
     if let Some(from) = from {
         out.until(forms.from, from);

@@ -41,6 +41,8 @@ pub struct Forms {
     pub date: &'static str,
     /// A time.
     pub time: &'static str,
+    /// Which of two instants of one local time, as choices.
+    pub which: &'static str,
     /// The values of the policy, in the order of [`KEYS`]; at most 15 letters.
     pub keys: [&'static str; KEYS.len()],
     /// Between the least and the most that a value may be.
@@ -51,8 +53,10 @@ pub struct Forms {
     pub value: &'static str,
     /// Group `#` of the pairing code.
     pub group: &'static str,
-    /// A second person, by role.
-    pub second: [&'static str; Role::ALL.len()],
+    /// A second person: a warden, a steward, either of them.
+    pub second: [&'static str; 3],
+    /// That somebody may go on without one.
+    pub or_alone: &'static str,
     /// What the second person does.
     pub second_types: &'static str,
 
@@ -64,6 +68,16 @@ pub struct Forms {
     pub own_code: &'static str,
     /// The alarm line is to be tried.
     pub test: &'static str,
+    /// A hold-shut until `@`: nobody must be inside.
+    pub hold: &'static str,
+    /// Nobody could open after that.
+    pub stuck: &'static str,
+    /// Everything on the lock is erased first.
+    pub erase: &'static str,
+    /// A way out by two people.
+    pub way_out: &'static str,
+    /// A way out by one person of several.
+    pub way_out_alone: &'static str,
     /// A new pairing key.
     pub pair: &'static str,
     /// A reset.
@@ -140,6 +154,12 @@ pub struct Changes {
     pub reset_cancelled: &'static str,
     /// It is done.
     pub reset: &'static str,
+    /// A way out was asked for.
+    pub way_out_begun: &'static str,
+    /// It was ended.
+    pub way_out_ended: &'static str,
+    /// Its time has come.
+    pub way_out: &'static str,
 }
 
 /// What is wrong with what was given: at most two lines each.
@@ -173,8 +193,8 @@ pub struct Troubles {
     pub no_date: &'static str,
     /// No such time.
     pub no_time: &'static str,
-    /// Before the newest record.
-    pub before_records: &'static str,
+    /// Before the firmware was built, or too long after that.
+    pub not_in_its_life: &'static str,
     /// A group is mistyped.
     pub group: &'static str,
     /// Not newer than the key in use.
@@ -189,6 +209,16 @@ pub struct Troubles {
     pub courier: &'static str,
     /// No such choice.
     pub no_choice: &'static str,
+    /// Nobody knows when a window starts.
+    pub no_start: &'static str,
+    /// It takes two people, or the opened lock.
+    pub open_first: &'static str,
+    /// The timetable starts no window ahead.
+    pub no_window: &'static str,
+    /// Then nobody could ever open.
+    pub stuck: &'static str,
+    /// Somebody can open.
+    pub not_stuck: &'static str,
 }
 
 impl Troubles {
@@ -209,7 +239,12 @@ impl Troubles {
             Trouble::OutOfBounds => self.bounds,
             Trouble::NoDate => self.no_date,
             Trouble::NoTime => self.no_time,
-            Trouble::BeforeRecords => self.before_records,
+            Trouble::NotInItsLife => self.not_in_its_life,
+            Trouble::NoStart => self.no_start,
+            Trouble::OpenFirst => self.open_first,
+            Trouble::NoWindow => self.no_window,
+            Trouble::Stuck => self.stuck,
+            Trouble::NotStuck => self.not_stuck,
             Trouble::Group => self.group,
             Trouble::OldKey => self.old_key,
             Trouble::DrawBolt => self.draw_bolt,

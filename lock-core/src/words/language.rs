@@ -70,6 +70,8 @@ pub struct Refusals {
     pub hold: Refused,
     /// The clock was set by two people and settles.
     pub settling: Refused,
+    /// The first of the two may not open by now.
+    pub first_refused: Refused,
 }
 
 impl Refusals {
@@ -93,6 +95,7 @@ impl Refusals {
             Refusal::Penalty => &self.penalty,
             Refusal::Hold => &self.hold,
             Refusal::Settling => &self.settling,
+            Refusal::FirstRefused => &self.first_refused,
         }
     }
 }
@@ -110,8 +113,6 @@ pub struct Language {
     /// How a date and time is written: `w` the weekday, `d` the day, `m` the
     /// month, `t` the time from 00:00 to 24:00; the rest stands for itself.
     pub stamp: &'static str,
-    /// The sign between volts and hundredths of a volt.
-    pub decimal: char,
 
     /// At rest, nothing to warn about.
     pub secured: Says,
@@ -178,15 +179,17 @@ pub struct Language {
     pub claimable: Says,
     /// A hold-shut was set just now, until `@`.
     pub hold_set: Says,
+    /// A way out was asked for; `#` hours.
+    pub way_out: Says,
+    /// Nobody can open yet.
+    pub setting_up: Says,
 
     /// The title of the status.
     pub status: &'static str,
-    /// The openings that the supply is good for, `#`, roughly.
-    pub openings: &'static str,
     /// Records that no reader has, `#`.
     pub uncollected: &'static str,
-    /// The supply, `#` volts.
-    pub supply: &'static str,
+    /// The supply: to be changed soon, half, full.
+    pub charges: [&'static str; 3],
     /// The supply, not measured yet.
     pub supply_unknown: &'static str,
     /// The time, `@`.
@@ -200,6 +203,8 @@ pub struct Language {
     pub blank: &'static str,
     /// Settings that cannot be read.
     pub settings: &'static str,
+    /// Settings of another layout.
+    pub layout: &'static str,
     /// A write that failed.
     pub store: &'static str,
     /// A drive that did not move.

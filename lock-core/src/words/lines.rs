@@ -3,7 +3,6 @@
 use super::decimal;
 use super::language::{Language, Says};
 use crate::holder::Number;
-use crate::policy::Millivolts;
 use crate::screen::{Stamp, Typed};
 
 /// Letters that a title can have.
@@ -99,7 +98,6 @@ enum Sign {
     /// `#`, a holder.
     Holder(Number),
     /// `#`, a voltage.
-    Volts(Millivolts),
     /// `@`, a date and time.
     Stamp(Stamp),
 }
@@ -229,11 +227,6 @@ impl<'a> Writer<'a> {
         self.fill(sentence, Sign::Holder(holder));
     }
 
-    /// A sentence in which `#` is a voltage, to the hundredth.
-    pub(super) fn volts(&mut self, sentence: &str, measured: Millivolts) {
-        self.fill(sentence, Sign::Volts(measured));
-    }
-
     /// A sentence in which `@` is a date and time.
     pub(super) fn until(&mut self, sentence: &str, stamp: Stamp) {
         self.fill(sentence, Sign::Stamp(stamp));
@@ -277,12 +270,6 @@ impl<'a> Writer<'a> {
             Sign::Nothing => {}
             Sign::Number(number) => self.decimal(number),
             Sign::Holder(holder) => self.two_digits(holder),
-            Sign::Volts(measured) => {
-                let hundredths = u32::from(measured.get() / 10);
-                self.decimal(hundredths / 100);
-                self.letter(self.language.decimal);
-                self.padded(hundredths, 2);
-            }
             Sign::Stamp(stamp) => self.stamp(stamp),
         }
     }

@@ -37,9 +37,8 @@ pub use language::{Language, Refusals, Refused, Says};
 pub use lines::{BODY_LINES, Body, CODE_DIGIT, COLUMNS, Joined, Line, Lines, TITLE_COLUMNS, Title};
 
 use crate::audit::Refusal;
-use crate::policy::Millivolts;
 use crate::port::Fault;
-use crate::rules::supply::Level;
+use crate::rules::supply::{Charge, Level};
 use crate::screen::{ClockSeen, Late, Screen, Stamp, Typed};
 use crate::task::{TASKS_A_PAGE, Task};
 use lines::Writer;
@@ -88,9 +87,11 @@ fn write<'a>(language: &'a Language, screen: &Screen) -> Writer<'a> {
             out.title(language.hold_set.title);
             out.until(language.hold_set.body, until);
         }
-        Screen::Status { supply, now, openings, uncollected } => {
-            status(&mut out, language, (supply, openings), now, uncollected);
+        Screen::Status { supply, now, uncollected } => {
+            status(&mut out, language, supply, now, uncollected);
         }
+        Screen::WayOut { hours } => out.says_number(&language.way_out, hours),
+        Screen::SettingUp => out.says(&language.setting_up),
         Screen::Service(fault) => service(&mut out, language, fault),
     }
     out
@@ -162,18 +163,18 @@ fn refused(out: &mut Writer<'_>, language: &Language, why: Refusal, until: Optio
 fn status(
     out: &mut Writer<'_>,
     language: &Language,
-    (supply, openings): (Option<Millivolts>, Option<u16>),
+    supply: Option<Charge>,
     now: Option<Stamp>,
     uncollected: u32,
 ) {
     out.title(language.status);
-    match supply {
-        Some(measured) => out.volts(language.supply, measured),
-        None => out.sentence(language.supply_unknown),
-    }
-    if let Some(openings) = openings {
-        out.number(language.openings, openings);
-    }
+    let [soon, half, full] = language.charges;
+    out.sentence(match supply.map(Charge::quarters) {
+        None => language.supply_unknown,
+        Some(0 | 1) => soon,
+        Some(2 | 3) => half,
+        Some(_) => full,
+    });
     match now {
         Some(now) => out.until(language.now, now),
         None => out.sentence(language.now_unknown),
@@ -187,6 +188,7 @@ fn service(out: &mut Writer<'_>, language: &Language, fault: Fault) {
     out.sentence(match fault {
         Fault::Blank => language.blank,
         Fault::Settings => language.settings,
+        Fault::Layout => language.layout,
         Fault::Store => language.store,
         Fault::Drive => language.drive,
         Fault::Bug => language.bug,

@@ -18,7 +18,7 @@ use embedded_graphics::pixelcolor::BinaryColor;
 
 use super::pen::Pen;
 use crate::audit::{Change, Refusal};
-use crate::rules::supply::Level;
+use crate::rules::supply::{Charge, Level};
 use crate::screen::{ClockSeen, Field, Form, Gist, Late, Screen, Shown, Stamp, Topic, Typed};
 use crate::task::Task;
 use crate::words;
@@ -77,8 +77,8 @@ pub enum Pictogram {
     Bell,
     /// An empty battery.
     Spent,
-    /// A dial: the status.
-    Dial,
+    /// A battery with so much in it, where it is known: the status.
+    Battery(Option<Charge>),
     /// A spanner.
     Service,
     /// A leaf that goes in, and one that comes out.
@@ -125,7 +125,9 @@ impl Pictogram {
             Screen::Waiting { minutes } => Self::Wait(Some(minutes)),
             Screen::Claimable { .. } => Self::Claim,
             Screen::HeldShut { .. } | Screen::HoldSet { .. } => Self::HeldShut,
-            Screen::Status { .. } => Self::Dial,
+            Screen::Status { supply, .. } => Self::Battery(supply),
+            Screen::WayOut { .. } => Self::Wait(None),
+            Screen::SettingUp => Self::Open,
             Screen::Service(_) => Self::Service,
         }
     }
@@ -140,13 +142,14 @@ impl Pictogram {
             }
             Form::Ask { field: Field::Number, .. } => Self::Person,
             Form::Ask { field: Field::Date | Field::Timetable, .. } => Self::Calendar(None),
-            Form::Ask { field: Field::Time, .. } => Self::NoClock,
+            Form::Ask { field: Field::Time | Field::Which, .. } => Self::NoClock,
             Form::Ask { .. } | Form::Numbers { .. } => Self::List,
             Form::Second { .. } => Self::TwoPeople,
             Form::Confirm { gist: Gist::Clock(stamp), .. } => {
                 Self::Calendar(Some(stamp.date.ymd().2))
             }
             Form::Confirm { topic: Topic::Task(Task::TestAlarm), .. } => Self::Bell,
+            Form::Confirm { gist: Gist::Hold(_), .. } => Self::HeldShut,
             Form::Confirm { .. } => Self::Service,
             Form::Files => Self::Files,
             Form::Done { change: Change::AlarmTested, .. } => Self::Bell,
@@ -166,7 +169,7 @@ impl Pictogram {
             Refusal::Closed => Self::Calendar(until.map(|stamp| stamp.date.ymd().2)),
             Refusal::Late | Refusal::Hold => Self::Calendar(None),
             Refusal::Waiting => Self::Wait(None),
-            Refusal::OtherPerson | Refusal::SamePerson => Self::TwoPeople,
+            Refusal::OtherPerson | Refusal::SamePerson | Refusal::FirstRefused => Self::TwoPeople,
             Refusal::Penalty => Self::NoCode,
         }
     }
@@ -195,7 +198,7 @@ impl Pictogram {
             | Self::NoClock
             | Self::Bell
             | Self::Spent
-            | Self::Dial
+            | Self::Battery(_)
             | Self::Service
             | Self::Files
             | Self::Done => Ground::Paper,
@@ -251,7 +254,7 @@ impl Pictogram {
             Self::NoClock => time::no_clock(pen),
             Self::Bell => pen.marks(supply::BELL),
             Self::Spent => pen.marks(supply::SPENT),
-            Self::Dial => pen.marks(supply::DIAL),
+            Self::Battery(charge) => supply::battery(pen, charge),
             Self::Files => pen.marks(paper::FILES),
             Self::Done => pen.marks(paper::TICK),
             Self::Service => pen.marks(supply::SPANNER),

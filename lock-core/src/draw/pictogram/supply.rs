@@ -1,7 +1,11 @@
 //! What the lock depends on: its supply, the building's alarm, service.
 
+use embedded_graphics::draw_target::DrawTarget;
+use embedded_graphics::pixelcolor::BinaryColor;
+
 use crate::draw::pen::Shape::{Disc, Line, Rect};
-use crate::draw::pen::{Mark, cut, ink};
+use crate::draw::pen::{Mark, Pen, cut, ink};
+use crate::rules::supply::Charge;
 
 /// A battery without anything in it.
 pub(super) const SPENT: &[Mark] =
@@ -24,15 +28,29 @@ pub(super) const BELL: &[Mark] = &[
     cut(Rect(8, 88, 96, 4)),
 ];
 
-pub(super) const DIAL: &[Mark] = &[
-    ink(Disc(0, 0, 112)),
-    cut(Disc(10, 10, 92)),
-    // The scale is open below.
-    cut(Rect(0, 84, 112, 28)),
-    ink(Line((56, 60), (80, 28), 10)),
-    ink(Disc(44, 48, 24)),
-    ink(Rect(32, 92, 48, 12)),
+/// The quarters of a battery, from the left.
+const QUARTERS: [Mark; 4] = [
+    ink(Rect(12, 40, 17, 32)),
+    ink(Rect(32, 40, 17, 32)),
+    ink(Rect(52, 40, 17, 32)),
+    ink(Rect(72, 40, 16, 32)),
 ];
+
+/// A battery with as many quarters in it as there are; a line across where it was not
+/// measured.
+pub(super) fn battery<D>(pen: &mut Pen<'_, D>, charge: Option<Charge>) -> Result<(), D::Error>
+where
+    D: DrawTarget<Color = BinaryColor>,
+{
+    pen.marks(SPENT)?;
+    match charge {
+        Some(charge) => {
+            let full = usize::from(charge.quarters());
+            QUARTERS.iter().take(full).try_for_each(|quarter| pen.mark(*quarter))
+        }
+        None => pen.mark(ink(Rect(36, 50, 28, 12))),
+    }
+}
 
 pub(super) const SPANNER: &[Mark] = &[
     ink(Line((30, 81), (81, 30), 22)),

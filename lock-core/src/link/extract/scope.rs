@@ -70,7 +70,8 @@ const fn about(event: &Event) -> About {
         | Event::FirstOfTwo { .. }
         | Event::HeldShut { .. } => About::Opening,
         Event::Status { .. } | Event::Asked { .. } | Event::Changed { .. } => About::Change,
-        Event::PoweredUp
+        Event::PoweredUp { .. }
+        | Event::FoundThrown { .. }
         | Event::LeftOpen
         | Event::Forced
         | Event::WrongCode { .. }

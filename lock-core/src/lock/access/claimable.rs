@@ -5,7 +5,7 @@ use super::{Access, Consequences, Event, Moment, release};
 use crate::audit::{self, CancelReason, People};
 use crate::policy::Policy;
 use crate::rules::admission::Ends;
-use crate::time::Uptime;
+use crate::time::{Seconds, Uptime};
 
 /// A delay that is over.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -14,6 +14,8 @@ pub struct Claimable {
     pub people: People,
     /// When their permit ends.
     pub ends: Ends,
+    /// How long the delay was.
+    pub delay: Seconds,
     /// When the claim lapses.
     pub until: Uptime,
 }
@@ -27,9 +29,8 @@ impl Claimable {
                 (Access::Secured, Consequences::record(audit::Event::Lapsed))
             }
             Event::Ajar => forced_out(at),
-            Event::Cancel(CancelReason::Clock) if self.ends == Ends::Never => stay,
             Event::Cancel(why) => cancelled(why),
-            Event::Release(_, ends) => release(ends, at, policy),
+            Event::Release(people, ends) => release(people, ends, at, policy),
             Event::Time | Event::Shut | Event::BeginWait(..) => stay,
         }
     }

@@ -7,7 +7,7 @@ mod secured;
 mod waiting;
 
 pub use claimable::Claimable;
-pub use open::Open;
+pub use open::{How, Open};
 pub use released::Released;
 pub use waiting::Waiting;
 
@@ -15,8 +15,7 @@ use crate::audit::{self, CancelReason, People};
 use crate::policy::Policy;
 use crate::port::{Drive, Sound};
 use crate::rules::admission::Ends;
-use crate::screen::Late;
-use crate::time::{Uptime, Utc};
+use crate::time::{Steady, Uptime, Utc};
 
 /// The region of the bolt.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -29,6 +28,8 @@ pub enum Access {
     Claimable(Claimable),
     /// The bolt is free to be drawn.
     Released(Released),
+    /// Secured, but a hand may have been faster than the blocker: `until` ends that.
+    Blocked(Released),
     /// The bolt is drawn, or the door open.
     Open(Open),
 }
@@ -57,6 +58,8 @@ pub struct Moment {
     pub uptime: Uptime,
     /// UTC, while the clock is believed.
     pub utc: Option<Utc>,
+    /// Steady time, where any time is known.
+    pub steady: Option<Steady>,
 }
 
 /// What follows from an event, besides the new state.
@@ -102,15 +105,32 @@ impl Access {
             Self::Waiting(waiting) => waiting.on(event, at, policy),
             Self::Claimable(claimable) => claimable.on(event, at, policy),
             Self::Released(released) => released.on(event, at),
+            Self::Blocked(released) => released.on_blocked(event, at, policy),
             Self::Open(open) => open.on(event, at),
         }
+    }
+
+    /// Whose delay runs or may be claimed, and until when they may.
+    #[must_use]
+    pub const fn delayed(&self) -> Option<(People, Ends)> {
+        match self {
+            Self::Waiting(waiting) => Some((waiting.people, waiting.ends)),
+            Self::Claimable(claim) => Some((claim.people, claim.ends)),
+            Self::Secured | Self::Released(_) | Self::Blocked(_) | Self::Open(_) => None,
+        }
+    }
+
+    /// Whether the lock was opened: ajar, and not forced.
+    #[must_use]
+    pub const fn is_opened(&self) -> bool {
+        matches!(self, Self::Open(Open { how: How::Opened, .. }))
     }
 
     /// The state's name, as the diagram and the drills spell it.
     #[must_use]
     pub const fn name(&self) -> &'static str {
         match self {
-            Self::Secured => "secured",
+            Self::Secured | Self::Blocked(_) => "secured",
             Self::Waiting(_) => "waiting",
             Self::Claimable(_) => "claimable",
             Self::Released(_) => "released",
@@ -121,13 +141,13 @@ impl Access {
 
 /// Found open without a release.
 fn forced(at: Moment) -> (Access, Consequences) {
-    let open = Open { since: at.uptime, ends: Ends::Never, late: Late::No };
+    let open = Open::now(How::Forced, None, Ends::Never, at);
     let consequences =
         Consequences { forced: Forced::Yes, ..Consequences::record(audit::Event::Forced) };
     (Access::Open(open), consequences)
 }
 
-fn release(ends: Ends, at: Moment, policy: &Policy) -> (Access, Consequences) {
-    let released = Released { ends, until: at.uptime.after(policy.release) };
+fn release(people: People, ends: Ends, at: Moment, policy: &Policy) -> (Access, Consequences) {
+    let released = Released { people, ends, until: at.uptime.after(policy.release) };
     (Access::Released(released), Consequences { drive: Some(Drive::Free), ..Consequences::NONE })
 }

@@ -10,10 +10,11 @@ pub(super) fn on(event: Event, at: Moment, policy: &Policy) -> (Access, Conseque
         Event::BeginWait(people, ends) => {
             let ready = at.uptime.after(policy.delay);
             let sound = Some(Sound::Accepted);
-            let waiting = Access::Waiting(Waiting { people, ends, ready });
+            let delay = policy.delay;
+            let waiting = Access::Waiting(Waiting { people, ends, delay, ready });
             (waiting, Consequences { sound, ..Consequences::NONE })
         }
-        Event::Release(_, ends) => release(ends, at, policy),
+        Event::Release(people, ends) => release(people, ends, at, policy),
         Event::Time | Event::Shut | Event::Cancel(_) => (Access::Secured, Consequences::NONE),
     }
 }

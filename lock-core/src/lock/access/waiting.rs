@@ -4,7 +4,7 @@ use super::{Access, Claimable, Consequences, Event, Moment, forced};
 use crate::audit::{CancelReason, People};
 use crate::policy::Policy;
 use crate::rules::admission::Ends;
-use crate::time::Uptime;
+use crate::time::{Seconds, Uptime};
 
 /// A running time delay.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -13,6 +13,8 @@ pub struct Waiting {
     pub people: People,
     /// When their permit ends.
     pub ends: Ends,
+    /// How long the delay is.
+    pub delay: Seconds,
     /// When it may be claimed.
     pub ready: Uptime,
 }
@@ -24,11 +26,11 @@ impl Waiting {
             Event::Time if self.ends.reached(at.utc) => cancelled(CancelReason::WindowEnd),
             Event::Time if at.uptime >= self.ready => {
                 let until = self.ready.after(policy.claim);
-                let claimable = Claimable { people: self.people, ends: self.ends, until };
+                let Self { people, ends, delay, .. } = self;
+                let claimable = Claimable { people, ends, delay, until };
                 (Access::Claimable(claimable), Consequences::NONE)
             }
             Event::Ajar => forced_out(at),
-            Event::Cancel(CancelReason::Clock) if self.ends == Ends::Never => stay,
             Event::Cancel(why) => cancelled(why),
             Event::Time | Event::Shut | Event::BeginWait(..) | Event::Release(..) => stay,
         }

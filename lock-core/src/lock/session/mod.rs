@@ -3,6 +3,7 @@
 mod entry;
 mod judging;
 mod list;
+mod over;
 mod rest;
 mod who;
 
@@ -25,6 +26,8 @@ pub enum Session {
     Rest,
     /// Somebody types an opening.
     Entry(Typing),
+    /// Too much was typed: nothing is taken before *OK* or *back*, or until then.
+    Over(Uptime),
     /// The list is shown.
     List {
         /// Which page of it.
@@ -77,6 +80,7 @@ impl Session {
         let (next, did) = match self {
             Self::Rest => rest::on_key(key, at),
             Self::Entry(typing) => entry::on_key(typing, key, at),
+            Self::Over(_) => over::on_key(key),
             Self::List { page, .. } => list::on_key(*page, key, at),
             Self::Who(task, typing) => who::on_key(*task, typing, key, at),
             // The keys of a dialogue take looks at the settings: the machine leads it.
@@ -102,6 +106,7 @@ impl Session {
             Self::Entry(typing) | Self::Who(_, typing) => Some(typing.until),
             Self::List { until, .. } => Some(*until),
             Self::Form(dialogue) => Some(dialogue.until),
+            Self::Over(until) => Some(*until),
             Self::Rest | Self::Judging(_) | Self::Second(..) => None,
         }
     }
@@ -112,6 +117,7 @@ impl Session {
         match self {
             Self::Rest => "rest",
             Self::Entry(_) => "entry",
+            Self::Over(_) => "over",
             Self::List { .. } => "list",
             Self::Who(..) => "who",
             Self::Judging(_) => "judging",
@@ -137,7 +143,7 @@ impl Typing {
                     self.until = at.after(PAUSE);
                     (None, Did::Something)
                 }
-                Err(_) => (Some(Session::Rest), Did::TooLong),
+                Err(_) => (Some(Session::Over(at.after(PAUSE))), Did::TooLong),
             },
             Key::Back => (Some(Session::Rest), Did::Something),
             Key::Ok => match (self.entry.number(), self.entry.code()) {
