@@ -279,7 +279,8 @@ const fn people(event: &Event) -> [Option<Number>; 2] {
         | Event::Status { who, .. }
         | Event::Asked { who, .. } => [Some(*who), None],
         Event::Changed { by: None, .. }
-        | Event::PoweredUp
+        | Event::PoweredUp { .. }
+        | Event::FoundThrown { .. }
         | Event::Opened
         | Event::Secured { .. }
         | Event::NotDrawn
@@ -319,7 +320,12 @@ impl Particulars {
 
 fn particulars(event: &Event) -> Particulars {
     match event {
-        Event::Secured { open_for } => Particulars::value(open_for.get(), "s"),
+        Event::Secured { open_for } | Event::FoundThrown { open_for: Some(open_for) } => {
+            Particulars::value(open_for.get(), "s")
+        }
+        Event::PoweredUp { unrecorded } if *unrecorded > 0 => {
+            Particulars::value(*unrecorded, "power-ups")
+        }
         Event::Penalty { lasts } => Particulars::value(lasts.get(), "s"),
         Event::Supply { measured, .. } => Particulars::value(measured.get(), "mV"),
         Event::Cancelled { why } => Particulars::detail(spelt(why)),
@@ -327,7 +333,8 @@ fn particulars(event: &Event) -> Particulars {
         Event::Asked { task, .. } => Particulars::detail(task.name()),
         Event::HeldShut { until, .. } => Particulars::detail(rfc3339(&Zone::UTC, *until)),
         Event::Changed { change, .. } => of_change(*change),
-        Event::PoweredUp
+        Event::PoweredUp { .. }
+        | Event::FoundThrown { open_for: None }
         | Event::Released { .. }
         | Event::Opened
         | Event::NotDrawn
@@ -372,11 +379,17 @@ fn of_change(change: Change) -> Particulars {
             Particulars::value(version, "version")
         }
         Change::Collected(seq) => Particulars::value(seq.0, "record"),
-        Change::ClockSet
+        Change::ClockSet(Some(before)) => {
+            Particulars::detail(format!("from {}", rfc3339(&Zone::UTC, before)))
+        }
+        Change::ClockSet(None)
         | Change::AlarmTested
         | Change::ResetBegun
         | Change::ResetCancelled
-        | Change::Reset => Particulars::default(),
+        | Change::Reset
+        | Change::WayOutBegun
+        | Change::WayOutEnded
+        | Change::WayOut => Particulars::default(),
     }
 }
 

@@ -145,13 +145,14 @@ impl Clerk {
             | Event::Asked { .. }
             | Event::Changed { .. } => ledger.changes.push((mark, event)),
             Event::Supply { level, measured } => ledger.supply.push((mark, level, measured)),
-            Event::PoweredUp => ledger.starts.push((mark, Start::PoweredUp)),
+            Event::PoweredUp { .. } => ledger.starts.push((mark, Start::PoweredUp)),
             Event::ClockInvalid => ledger.starts.push((mark, Start::ClockInvalid)),
             Event::Fault { fault } => ledger.faults.push((mark, fault)),
             Event::Released { .. }
             | Event::Opened
             | Event::Secured { .. }
             | Event::NotDrawn
+            | Event::FoundThrown { .. }
             | Event::LeftOpen
             | Event::Forced
             | Event::DelayStarted { .. }

@@ -104,19 +104,25 @@ pub fn detail(event: &Event, site: &Site) -> Option<String> {
         Event::Asked { who: n, task, outcome } => {
             format!("{}{}, for {}", who(*n, site), mark(*outcome), task.name())
         }
-        Event::Changed { by, change } => return changed(by.as_ref(), change, site),
         Event::WrongCode { who: n } => who(*n, site),
-        Event::HeldShut { who: n, until, outcome } => {
-            let until = local(*until, &site.zone);
-            format!("{}{}, until {until}", who(*n, site), mark(*outcome))
+        Event::HeldShut { who: n, until } => {
+            format!("{}, until {}", who(*n, site), local(*until, &site.zone))
         }
+        Event::FoundThrown { open_for: Some(open_for) } => {
+            format!("open for at most {}", length(open_for.get()))
+        }
+        Event::PoweredUp { unrecorded } if *unrecorded > 0 => {
+            format!("{unrecorded} power-ups without a record before")
+        }
+        Event::Changed { by, change } => return changed(by.as_ref(), change, site),
         Event::Secured { open_for } => format!("after {}", length(open_for.get())),
         Event::Penalty { lasts } => length(lasts.get()),
         Event::Supply { measured, .. } => {
             format!("{}.{:02} V", measured.get() / 1_000, measured.get() % 1_000 / 10)
         }
         Event::Cancelled { why } => reason(*why).to_owned(),
-        Event::PoweredUp
+        Event::PoweredUp { .. }
+        | Event::FoundThrown { open_for: None }
         | Event::Opened
         | Event::NotDrawn
         | Event::LeftOpen
@@ -162,11 +168,14 @@ fn what_changed(change: &Change, site: &Site) -> Option<String> {
         Change::Paired(generation) => format!("generation {generation}"),
         Change::FileLoaded(version) | Change::FileWaits(version) => format!("version {version}"),
         Change::Collected(upto) => format!("up to {}", upto.0),
-        Change::ClockSet
+        Change::ClockSet(_)
         | Change::AlarmTested
         | Change::ResetBegun
         | Change::ResetCancelled
-        | Change::Reset => return None,
+        | Change::Reset
+        | Change::WayOutBegun
+        | Change::WayOutEnded
+        | Change::WayOut => return None,
     })
 }
 

@@ -202,11 +202,15 @@ impl Follower {
                 let known = open_for_of(opening, mark, *open_for);
                 self.end_opening(End::Secured(mark, known), ended);
             }
+            Event::FoundThrown { open_for } => {
+                self.under_way();
+                self.end_opening(End::Secured(mark, *open_for), ended);
+            }
             Event::NotDrawn => {
                 self.under_way();
                 self.end_opening(End::NotDrawn(mark), ended);
             }
-            Event::PoweredUp => self.boot(mark, ended),
+            Event::PoweredUp { .. } => self.boot(mark, ended),
             Event::DelayStarted { people, outcome } => {
                 self.end_second(WaitEnd::Went(mark.seq), ended);
                 let lapsed = self.lapse.map_or(WaitEnd::Unseen, WaitEnd::Lapsed);

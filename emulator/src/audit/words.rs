@@ -62,6 +62,7 @@ pub const fn refusal(why: Refusal) -> &'static str {
         Refusal::Penalty => "in a penalty",
         Refusal::Hold => "nothing to hold shut until",
         Refusal::Settling => "the clock was set and settles",
+        Refusal::FirstRefused => "the first of the two may not open by then",
     }
 }
 
@@ -74,7 +75,8 @@ pub const fn reason(why: CancelReason) -> &'static str {
         CancelReason::HeldShut => "held shut",
         CancelReason::Forced => "forced open",
         CancelReason::Barred => "holder barred",
-        CancelReason::Clock => "clock invalid",
+        CancelReason::Clock => "clock invalid or set",
+        CancelReason::Changed => "a change of the settings",
     }
 }
 
@@ -127,6 +129,7 @@ const fn task_words(task: Task) -> &'static str {
         Task::TestAlarm => "try the alarm line",
         Task::Pair => "make a new pairing key",
         Task::Reset => "reset the lock",
+        Task::WayOut => "ask for a way out of a stuck lock",
     }
 }
 
@@ -150,7 +153,10 @@ fn change_words(change: Change, names: &Names<'_>) -> String {
             let to = if by < 0 { "back" } else { "forward" };
             format!("Set the clock {to} by {}.", length(by.unsigned_abs()))
         }
-        Change::ClockSet => "Set the clock; the settling time began.".to_owned(),
+        Change::ClockSet(None) => "Set the clock; the settling time began.".to_owned(),
+        Change::ClockSet(before @ Some(_)) => {
+            format!("Set the clock; before, it was {}.", names.moment(before))
+        }
         Change::PolicySet(place, value) => policy_words(place, value),
         Change::Paired(generation) => format!("New pairing key, generation {generation}."),
         Change::FileLoaded(version) => format!("Timetable file {version} is in force."),
@@ -162,6 +168,9 @@ fn change_words(change: Change, names: &Names<'_>) -> String {
         Change::ResetBegun => "Began a reset without a warden's code.".to_owned(),
         Change::ResetCancelled => "The reset was given up.".to_owned(),
         Change::Reset => "Reset: everybody and everything but the audit is gone.".to_owned(),
+        Change::WayOutBegun => "Asked for a way out: nobody could open the lock.".to_owned(),
+        Change::WayOutEnded => "The way out was ended.".to_owned(),
+        Change::WayOut => "The way out has come: the lock is being set up.".to_owned(),
     }
 }
 

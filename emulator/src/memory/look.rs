@@ -128,6 +128,7 @@ pub(super) fn print_after(
     let mut pairing = pairing.as_ref();
     let mut whose: Option<(Number, Option<&HolderRow>)> = None;
     let mut everybody = true;
+    let mut spent = [None; 2];
     let mut file = known.file;
     match edit {
         Some(Edit::Holder(number, row)) => whose = Some((*number, row.as_ref())),
@@ -158,6 +159,7 @@ pub(super) fn print_after(
             let waits = Some(Waiting { version: *version, until: *until });
             file = FileState { waits, lost: None, ..file };
         }
+        Some(Edit::Spend(couriers)) => spent = *couriers,
         Some(Edit::Day(..)) | None => {}
     }
     let mut digest = Fnv::new();
@@ -174,7 +176,10 @@ pub(super) fn print_after(
             _ if everybody => reads.holder(number).map_err(|_| Fault::Settings)?,
             _ => None,
         };
-        let Some(row) = row else { continue };
+        let Some(mut row) = row else { continue };
+        for (_, counter) in spent.iter().flatten().filter(|(who, _)| *who == number) {
+            row.counter = row.counter.max(*counter);
+        }
         enrolled += 1;
         digest.take_row(number, &row);
     }
@@ -196,9 +201,9 @@ impl Fnv {
     }
 
     fn take_row(&mut self, number: Number, row: &HolderRow) {
-        let HolderRow { role, opens, standing, follows, salt, digest, opens_from, counter } = row;
+        let HolderRow { role, opens, standing, follows, salt, digest, pending, counter } = row;
         // None of these is a secret.
-        let plain = (number, role, opens, standing, follows, salt, opens_from, counter);
+        let plain = (number, role, opens, standing, follows, salt, pending, counter);
         self.take(format!("{plain:?}").as_bytes());
         self.take(digest.as_bytes());
     }

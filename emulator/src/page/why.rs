@@ -332,6 +332,7 @@ fn supply(level: Level) -> Row {
 const fn fault_words(fault: Fault) -> &'static str {
     match fault {
         Fault::Blank => "nobody is enrolled yet",
+        Fault::Layout => "its settings are those of other firmware",
         Fault::Settings => "its settings cannot be read",
         Fault::Store => "it could not write to its memory",
         Fault::Drive => "its drive did not move",

@@ -138,7 +138,7 @@ impl Bench {
                 digest: digest(&key, &salt, number, &code),
                 salt,
                 counter: 0,
-                opens_from: None,
+                pending: None,
             };
             if let Some(slot) = settings.holders.get_mut(number.index()) {
                 *slot = Some(row);

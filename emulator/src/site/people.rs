@@ -38,7 +38,7 @@ impl Person {
     pub fn may_open(&self) -> bool {
         self.standing == Standing::Active
             && match grant(self.role, Right::Open) {
-                Grant::Never => false,
+                Grant::Never | Grant::IfDeputies(_) => false,
                 Grant::IfRowSays => self.opens == Opens::Yes,
                 Grant::Always => true,
             }
@@ -120,7 +120,7 @@ fn read_opens(table: &Table<'_>, role: Role) -> Read<Opens> {
     let opens = field.flag()?;
     let name = role.name();
     match (grant(role, Right::Open), opens) {
-        (Grant::Never, true) => {
+        (Grant::Never | Grant::IfDeputies(_), true) => {
             let what = format!("A {name} can never open.");
             let remedy = "Take `opens` out, or give this person another role and number.";
             Err(Wrong::new(&field.at(), what, remedy).here("not with this role"))
@@ -131,7 +131,7 @@ fn read_opens(table: &Table<'_>, role: Role) -> Read<Opens> {
                           suspended = true.";
             Err(Wrong::new(&field.at(), what, remedy).here("not with this role"))
         }
-        (Grant::Never, false) => Ok(Opens::No),
+        (Grant::Never | Grant::IfDeputies(_), false) => Ok(Opens::No),
         (Grant::Always, true) => Ok(Opens::Yes),
         (Grant::IfRowSays, opens) => Ok(if opens { Opens::Yes } else { Opens::No }),
     }

@@ -32,7 +32,7 @@ impl Site {
                 salt,
                 digest: digest(&key, &salt, person.number, &code),
                 counter: 0,
-                opens_from: None,
+                pending: None,
             };
             if let Some(slot) = holders.get_mut(person.number.index()) {
                 *slot = Some(row);

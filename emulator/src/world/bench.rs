@@ -235,6 +235,10 @@ impl Board for Bench {
         }
     }
 
+    fn built(&self) -> Utc {
+        emulated_board::BUILT
+    }
+
     fn notice(&mut self) -> Option<Noticed> {
         let mut side = self.0.lock_side.borrow_mut();
         let contact = side.bolt.changed().map(|up| Noticed::Bolt(bolt(up)));

@@ -137,6 +137,10 @@ impl<K: Sink> Board for Bench<'_, K> {
         }
     }
 
+    fn built(&self) -> Utc {
+        crate::BUILT
+    }
+
     fn notice(&mut self) -> Option<Noticed> {
         let contact = self.bolt.changed().map(|up| Noticed::Bolt(bolt(up)));
         let contact = contact.or_else(|| self.door.changed().map(|up| Noticed::Door(door(up))));

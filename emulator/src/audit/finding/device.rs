@@ -24,6 +24,7 @@ pub(super) fn look(ledger: &Ledger, names: &Names<'_>, found: &mut Vec<Finding>)
     clock(ledger, names, found);
     for (mark, fault) in &ledger.faults {
         let what = match fault {
+            Fault::Layout => "The lock found settings of other firmware.",
             Fault::Blank => "The lock had no settings.",
             Fault::Settings => "The lock could not read its settings.",
             Fault::Store => "The lock could not write what it must.",

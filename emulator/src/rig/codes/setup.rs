@@ -114,7 +114,7 @@ impl Setup {
                 digest: digest(&settings.key, &salt, person.number, &code),
                 salt,
                 counter: 0,
-                opens_from: None,
+                pending: None,
             };
             if let Some(slot) = settings.holders.get_mut(person.number.index()) {
                 *slot = Some(row);

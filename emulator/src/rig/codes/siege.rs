@@ -233,11 +233,12 @@ fn judgement(line: &Line) -> Option<(Number, Fate)> {
         Event::Released { people, .. } | Event::DelayStarted { people, .. } => {
             (people.second.unwrap_or(people.first), fate(true, false))
         }
-        Event::FirstOfTwo { who, .. }
-        | Event::HeldShut { who, .. }
-        | Event::Status { who, .. }
-        | Event::Asked { who, .. } => (who, fate(true, false)),
-        Event::PoweredUp
+        Event::FirstOfTwo { who, .. } | Event::Status { who, .. } | Event::Asked { who, .. } => {
+            (who, fate(true, false))
+        }
+        Event::PoweredUp { .. }
+        | Event::FoundThrown { .. }
+        | Event::HeldShut { .. }
         | Event::Opened
         | Event::Secured { .. }
         | Event::NotDrawn

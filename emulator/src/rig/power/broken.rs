@@ -281,6 +281,10 @@ impl<X: Slip> Board for Slipping<X> {
         self.0.contacts()
     }
 
+    fn built(&self) -> Utc {
+        self.0.built()
+    }
+
     fn notice(&mut self) -> Option<Noticed> {
         self.0.notice()
     }

@@ -116,7 +116,8 @@ impl Typist {
     /// Everything behind the code of whoever leads the dialogue.
     pub(super) fn answers(&mut self, task: Task, knows: &mut Knows<'_>, dice: &mut Dice) {
         match task {
-            Task::HoldShut | Task::Status => return,
+            Task::HoldShut => {}
+            Task::Status => return,
             Task::ChangeCode => self.chosen_code(knows.who, dice),
             Task::Enrol => {
                 let number = pick(dice, &NEWCOMERS);
@@ -142,14 +143,14 @@ impl Typist {
             }
             Task::SetClock => self.clock(knows, dice),
             Task::SetPolicy => {
-                let key = usize::try_from(dice.below(13)).unwrap_or_default();
+                let key = usize::try_from(dice.below(14)).unwrap_or_default();
                 for _ in 0..key / 3 {
                     self.ok();
                 }
                 self.choice(key % 3 + 1);
                 self.line(&pick(dice, VALUES.get(key).unwrap_or(&VALUES[0])).to_string());
             }
-            Task::TestAlarm | Task::Reset => {}
+            Task::TestAlarm | Task::Reset | Task::WayOut => {}
             Task::Pair => {
                 self.person(if knows.who == 50 { 1 } else { 50 }, knows);
                 self.pairing(dice);

@@ -86,7 +86,7 @@ pub fn holder(n: u8, counter: u32) -> HolderRow {
         follows: Follows::Timetable(TimetableId::A),
         salt: Salt::from_bytes([n; Salt::LEN]),
         digest: Digest::from_bytes([n ^ 0xC3; Digest::LEN]),
-        opens_from: None,
+        pending: None,
         counter,
     }
 }

@@ -5,10 +5,11 @@
 //! is counted once more by hand (`counts.rs`).
 
 use embedded_storage::nor_flash::NorFlash;
-use lock_core::audit::{Entry, Outcome, Record, Ring, Seq};
+use lock_core::audit::{Change, Entry, Event, Outcome, People, Record, Ring, Seq};
 use lock_core::port::{Reads, Write};
 use lock_core::recovered::{LastWord, Recovered};
 use lock_core::rules::Days;
+use lock_core::rules::supply::Level;
 use lock_core::settings::{FileState, Waiting};
 use lock_core::store::{FlashStore, Layout};
 use lock_core::time::{Date, Utc, Zone};
@@ -30,11 +31,25 @@ pub struct Expected {
     counts: Counts,
     floor: Option<Utc>,
     outcome: Option<Outcome>,
-    word: LastWord,
+    word: Word,
+    /// For whom the newest release was.
+    people: Option<People>,
+    /// Power-ups behind all other records, but those of the supply.
+    power_ups: u32,
+    supply: Level,
     settings: Set,
     /// Whether the power was cut within an event: numbers may have been passed
     /// over since.
     torn: bool,
+}
+
+/// The newest record on the bolt.
+#[derive(Clone, Copy)]
+enum Word {
+    Shut,
+    Forced,
+    Released,
+    Opened(Option<Utc>),
 }
 
 /// The settings, each by the change that set it.
@@ -139,7 +154,10 @@ impl Expected {
             counts: Counts::NONE,
             floor: None,
             outcome: None,
-            word: LastWord::Shut,
+            word: Word::Shut,
+            people: None,
+            power_ups: 0,
+            supply: Level::Good,
             settings: Set::AS_COMMISSIONED,
             torn: false,
         }
@@ -184,11 +202,26 @@ impl Expected {
             Ring::Openings => self.openings.push(Slot::Record),
             Ring::Refusals => self.refusals.push(Slot::Record),
         }
-        self.floor = self.floor.max(record.at);
+        self.floor = match record.event {
+            Event::Changed { change: Change::ClockSet(_) | Change::ClockCorrected(_), .. } => {
+                record.at.or(self.floor)
+            }
+            _ => self.floor.max(record.at),
+        };
+        if let Event::Released { people, .. } = record.event {
+            self.people = Some(people);
+        }
+        match record.event {
+            Event::PoweredUp { .. } => self.power_ups += 1,
+            Event::Supply { level, .. } => self.supply = level,
+            _ => self.power_ups = 0,
+        }
         self.outcome = record.event.outcome().or(self.outcome);
         match record.event.kind() {
-            "released" | "opened" => self.word = LastWord::Open,
-            "secured" | "not-drawn" | "forced" => self.word = LastWord::Shut,
+            "released" => self.word = Word::Released,
+            "opened" | "commissioned" | "reset" => self.word = Word::Opened(record.at),
+            "forced" => self.word = Word::Forced,
+            "secured" | "not-drawn" | "found-thrown" => self.word = Word::Shut,
             _ => {}
         }
     }
@@ -217,8 +250,17 @@ impl Expected {
         if found.newest_outcome != self.outcome {
             return Err("Invariant 10: the newest outcome is not that of the newest record.".into());
         }
-        if found.last_word != self.word {
+        let word = match self.word {
+            Word::Shut => LastWord::Shut,
+            Word::Forced => LastWord::Forced,
+            Word::Released => LastWord::Released(self.people),
+            Word::Opened(at) => LastWord::Opened(self.people, at),
+        };
+        if found.last_word != word {
             return Err("R9: the last word on the bolt is not that of the records.".into());
+        }
+        if (found.supply, found.powered_up_twice) != (self.supply, self.power_ups > 1) {
+            return Err("Section 9: supply or power-ups are not those of the records.".into());
         }
         Ok(())
     }

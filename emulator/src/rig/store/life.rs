@@ -14,7 +14,7 @@ use lock_core::seal::CHUNK;
 use lock_core::settings::Edit;
 use lock_core::store::FlashStore;
 use lock_core::task::Task;
-use lock_core::time::{Date, Minute, Seconds, Utc, Weekday};
+use lock_core::time::{Date, Minute, Seconds, Shift, Steady, Utc, Weekday};
 use lock_core::timetable::{Calendar, Closure, TimetableId, Timetables, Window, Windows};
 
 use super::chip;
@@ -73,20 +73,42 @@ fn moment(dice: &mut Dice) -> Utc {
 }
 
 fn tally(dice: &mut Dice) -> Tally {
-    match dice.below(17) {
+    match dice.below(24) {
         0..=5 => Tally::Counted(number(dice)),
         6 => Tally::Cleared(number(dice)),
         7 => Tally::Penalty,
         8 => Tally::Served,
-        9 => Tally::Faded,
-        10 => Tally::HeldShut(moment(dice)),
-        11 => Tally::Corrected(Seconds::new(u32::try_from(dice.below(300)).unwrap_or(0))),
+        9 => Tally::Faded(number(dice)),
+        10 => Tally::HeldShut(steady(dice)),
+        11 => Tally::Corrected {
+            by: Seconds::new(u32::try_from(dice.below(300)).unwrap_or(0)),
+            shift: shift(dice),
+        },
         12 => Tally::CorrectionsOver,
-        13 => Tally::ClockSet(moment(dice)),
+        13 => Tally::ClockSet(shift(dice)),
         14 => Tally::Settled,
         15 => Tally::Collected(Seq(u32::try_from(dice.below(1_000)).unwrap_or(0))),
-        _ => Tally::ClockDoubt,
+        16 => Tally::Eased,
+        17 => Tally::Brought(steady(dice)),
+        18 => Tally::SettingUp,
+        19 => Tally::SetUp,
+        20 => Tally::PoweredUp,
+        21 => Tally::WayOut(People {
+            first: number(dice),
+            second: (dice.below(2) == 0).then(|| number(dice)),
+        }),
+        22 => Tally::WayOutOver,
+        _ => Tally::ClockDoubt((dice.below(4) > 0).then(|| steady(dice))),
     }
+}
+
+fn steady(dice: &mut Dice) -> Steady {
+    Steady::from_secs(moment(dice).as_secs())
+}
+
+fn shift(dice: &mut Dice) -> Shift {
+    let secs = i32::try_from(dice.below(2_000_000)).unwrap_or(0);
+    Shift::from_secs(secs - 1_000_000)
 }
 
 fn record(dice: &mut Dice, opening: bool) -> Record {
@@ -94,7 +116,7 @@ fn record(dice: &mut Dice, opening: bool) -> Record {
     let outcome = if dice.below(3) == 0 { Outcome::Duress } else { Outcome::Plain };
     let who = number(dice);
     let event = match (opening, dice.below(7)) {
-        (true, 0) => Event::PoweredUp,
+        (true, 0) => Event::PoweredUp { unrecorded: 3 },
         (true, 1) => Event::Opened,
         (true, 2) => Event::Secured { open_for: Seconds::new(7) },
         (true, 3) => Event::Status { who, outcome },
@@ -154,8 +176,8 @@ pub const FILE_ZONE: &str = "IST-1GMT0,M10.5.0,M3.5.0/1";
 
 /// Until when file `n` waits.
 #[must_use]
-pub fn until(n: u32) -> Utc {
-    Utc::from_secs(1_900_000_000_u32.saturating_add(n))
+pub fn until(n: u32) -> Steady {
+    Steady::from_secs(1_900_000_000_u32.saturating_add(n))
 }
 
 /// File `n`: a Monday of A, and closures enough for several chunks.

@@ -105,7 +105,8 @@ fn power_up<'f, const WORD: usize, const PAGE: usize>(
     fuse: &'f Fuse,
 ) -> (FlashStore<Flash<'f, WORD, PAGE>>, Recovered) {
     let (mut store, found) = FlashStore::mount(RamFlash::new(cells, fuse), layout);
-    let _ = store.write(&Write::Record(Record { at: None, event: Event::PoweredUp }));
+    let _ =
+        store.write(&Write::Record(Record { at: None, event: Event::PoweredUp { unrecorded: 0 } }));
     let _ = store.tend();
     (store, found)
 }

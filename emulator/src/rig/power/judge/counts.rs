@@ -6,18 +6,18 @@
 //! it.
 
 use emulated_board::trace::{Durable, Line, Told, What};
-use lock_core::audit::{Change, Event, Refusal};
+use lock_core::audit::{Change, Event, People, Refusal};
 use lock_core::holder::Number;
 use lock_core::port::{Effect, Sound, Tally, Write};
 use lock_core::screen::{Form, Screen};
-use lock_core::tally::{ClockMark, PenaltyMark, TallyState};
-use lock_core::time::{Seconds, Uptime, Utc};
+use lock_core::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState};
+use lock_core::time::{Seconds, Steady, Uptime};
 
 use super::release::Service;
 use super::{Invariant, Terms, Violation};
 use crate::memory::Look;
 
-/// After so long without a wrong try the lock's count falls (section 3).
+/// So long a wrong try weighs, and the step stays after a penalty (sections 3 and 4).
 const FADE: Seconds = Seconds::from_hours(24);
 
 /// How long a clock settles that two people set, and after how long corrections
@@ -42,8 +42,14 @@ pub(super) struct Counts {
     right: Option<Number>,
     /// Until when no code may be taken.
     penalty: Option<Uptime>,
-    /// The last wrong or barred try of this run, or its start.
-    wrong: Uptime,
+    /// The tries that weigh, and since when in this run.
+    tries: Vec<(Number, Uptime)>,
+    /// The end of the last penalty of this run, or its start.
+    last_penalty: Uptime,
+    /// When a way out may have come.
+    way_out: Option<Uptime>,
+    /// The lock was reset in this run.
+    resets: bool,
     /// A dialogue asks for something, or says what it is about to do.
     leads: bool,
     /// A change was recorded in this step.
@@ -61,30 +67,42 @@ pub(super) struct Counts {
 #[derive(Clone, PartialEq, Eq, Debug)]
 struct Sums {
     totals: Box<[u8; Number::COUNT]>,
-    shares: Box<[u8; Number::COUNT]>,
+    /// The numbers of the tries that weigh, oldest first.
+    weights: Vec<Number>,
     step: u8,
     running: bool,
-    held: Option<Utc>,
+    held: Option<Steady>,
     doubted: bool,
-    /// What the clock was believed to be before two people set it.
-    settling: Option<Utc>,
+    /// Where steady time stood at the last doubt.
+    doubted_at: Option<Steady>,
+    shift: i32,
+    settling: bool,
     corrected: u32,
     collected: u32,
+    brought: Option<Steady>,
+    set_up: bool,
+    way_out: Option<People>,
+    power_ups: u32,
 }
 
 impl Default for Sums {
     fn default() -> Self {
-        let none = || Box::new([0; Number::COUNT]);
         Self {
-            totals: none(),
-            shares: none(),
+            totals: Box::new([0; Number::COUNT]),
+            weights: Vec::new(),
             step: 0,
             running: false,
             held: None,
             doubted: false,
-            settling: None,
+            doubted_at: None,
+            shift: 0,
+            settling: false,
             corrected: 0,
             collected: 0,
+            brought: None,
+            set_up: true,
+            way_out: None,
+            power_ups: 0,
         }
     }
 }
@@ -93,56 +111,68 @@ impl Sums {
     fn take(&mut self, entry: Tally) {
         match entry {
             Tally::Counted(n) => {
-                let n = usize::from(n.get());
-                self.totals[n] = (self.totals[n] + 1).min(100);
-                // Four bits of flash (docs/flash-layout.md).
-                self.shares[n] = (self.shares[n] + 1).min(15);
+                let total = &mut self.totals[usize::from(n.get())];
+                *total = (*total + 1).min(100);
+                self.weights.push(n);
             }
             Tally::Cleared(n) => {
-                let n = usize::from(n.get());
-                (self.totals[n], self.shares[n]) = (0, 0);
+                self.totals[usize::from(n.get())] = 0;
+                self.weights.retain(|other| *other != n);
             }
             Tally::Penalty => {
-                self.shares.fill(0);
+                self.weights.clear();
                 self.step = self.step.saturating_add(1);
                 self.running = true;
             }
             Tally::Served => self.running = false,
-            Tally::Faded => {
-                self.shares.fill(0);
-                self.step = 0;
+            Tally::Faded(n) => {
+                if let Some(oldest) = self.weights.iter().position(|other| *other == n) {
+                    self.weights.remove(oldest);
+                }
             }
+            Tally::Eased => self.step = 0,
             Tally::HeldShut(until) => self.held = Some(until),
-            Tally::ClockDoubt => self.doubted = true,
-            Tally::Corrected(by) => {
-                self.doubted = false;
+            Tally::ClockDoubt(at) => (self.doubted, self.doubted_at) = (true, at),
+            Tally::Corrected { by, shift } => {
+                (self.doubted, self.shift) = (false, shift.as_secs());
                 self.corrected = self.corrected.saturating_add(by.get());
             }
             Tally::CorrectionsOver => self.corrected = 0,
-            Tally::ClockSet(before) => {
-                self.doubted = false;
-                self.settling = Some(self.settling.unwrap_or(before).min(before));
+            Tally::ClockSet(shift) => {
+                (self.doubted, self.shift, self.settling) = (false, shift.as_secs(), true);
             }
-            Tally::Settled => self.settling = None,
+            Tally::Settled => self.settling = false,
             Tally::Collected(upto) => self.collected = self.collected.max(upto.0),
+            Tally::Brought(at) => self.brought = Some(at),
+            Tally::SettingUp => (self.set_up, self.way_out) = (false, None),
+            Tally::SetUp => self.set_up = true,
+            Tally::PoweredUp => self.power_ups += 1,
+            Tally::WayOut(people) => self.way_out = Some(people),
+            Tally::WayOutOver => self.way_out = None,
         }
     }
 
     fn count(&self) -> u32 {
-        self.shares.iter().map(|share| u32::from(*share)).sum()
+        u32::try_from(self.weights.len()).unwrap_or(u32::MAX)
     }
 
     fn of(found: &TallyState) -> Self {
         Self {
             totals: Box::new(found.totals),
-            shares: Box::new(found.shares),
+            weights: found.weights.to_vec(),
             step: found.step,
             running: found.penalty == PenaltyMark::Running,
             held: found.held_until,
             doubted: found.clock == ClockMark::Doubted,
-            settling: found.settling,
+            doubted_at: found.doubted_at,
+            shift: found.shift.as_secs(),
+            settling: found.settling == Settling::Yes,
             corrected: found.corrected.get(),
             collected: found.collected.0,
+            brought: found.brought,
+            set_up: found.set_up == SetUp::Done,
+            way_out: found.way_out,
+            power_ups: found.power_ups,
         }
     }
 
@@ -150,15 +180,17 @@ impl Sums {
     fn differs(&self, found: &Self) -> Violation {
         let wrong = |of, what| Violation::new(of, what);
         for n in 0..Number::COUNT {
-            let (total, share) = (self.totals[n], self.shares[n]);
-            if (total, share) != (found.totals[n], found.shares[n]) {
-                let what = format!(
-                    "number {n:02} has {total} failures and a share of {share}; the flash has {} \
-                     and {}",
-                    found.totals[n], found.shares[n]
-                );
+            if self.totals[n] != found.totals[n] {
+                let (total, other) = (self.totals[n], found.totals[n]);
+                let what = format!("number {n:02} has {total} failures; the flash has {other}");
                 return wrong(Invariant::CountedFirst, what);
             }
+        }
+        if self.weights != found.weights {
+            let numbers = |of: &Self| of.weights.iter().map(|n| n.get()).collect::<Vec<u8>>();
+            let what =
+                format!("tries on {:?} weigh; the flash has {:?}", numbers(self), numbers(found));
+            return wrong(Invariant::CountedFirst, what);
         }
         if (self.step, self.running) != (found.step, found.running) {
             let what = format!(
@@ -169,8 +201,19 @@ impl Sums {
         }
         let marks = |of: &Self| {
             format!(
-                "hold-shut {:?}, clock doubt {}, settling {:?}, corrected {}, collected {}",
-                of.held, of.doubted, of.settling, of.corrected, of.collected
+                "hold-shut {:?}, clock doubt {} at {:?}, shift {}, settling {}, corrected {}, \
+                 collected {}, brought {:?}, set up {}, way out {:?}, power-ups {}",
+                of.held,
+                of.doubted,
+                of.doubted_at,
+                of.shift,
+                of.settling,
+                of.corrected,
+                of.collected,
+                of.brought,
+                of.set_up,
+                of.way_out,
+                of.power_ups
             )
         };
         let what = format!("{} were committed; the flash has {}", marks(self), marks(found));
@@ -185,7 +228,7 @@ impl Counts {
                 self.counted = None;
                 self.right = None;
                 self.penalty = None;
-                self.wrong = Uptime::ZERO;
+                self.last_penalty = Uptime::ZERO;
                 (self.leads, self.changed) = (false, false);
                 self.corrected = Uptime::ZERO;
             }
@@ -204,7 +247,7 @@ impl Counts {
                 self.kept_first(&record.event)?;
                 let change = matches!(record.event, Event::Changed { .. });
                 self.changed |= change && durable == Durable::Yes;
-                return self.recorded(&record.event, durable, line.uptime);
+                return self.recorded(&record.event, durable);
             }
             What::Did(Effect::Sound(sound @ (Sound::Refused | Sound::Accepted))) => {
                 // Of what was typed into a dialogue, and of what it did.
@@ -254,21 +297,35 @@ impl Counts {
                 let what = "corrections were forgotten before their time".to_owned();
                 wrong(Invariant::WaitWaited, what)
             }
-            Tally::Faded if at < self.wrong.after(FADE) => {
-                wrong(Invariant::CountedFirst, "counts faded before their time".to_owned())
+            Tally::Faded(n) if !self.has_weighed(n, at) => {
+                let what = format!("a try on {:02} faded before its time", n.get());
+                wrong(Invariant::CountedFirst, what)
+            }
+            Tally::Eased if at < self.last_penalty.after(FADE) => {
+                wrong(Invariant::PenaltyServed, "the step fell before its time".to_owned())
+            }
+            Tally::SettingUp if self.way_out.is_some_and(|due| at < due) && !self.resets => {
+                wrong(Invariant::WaitWaited, "a way out came before its time".to_owned())
             }
             Tally::Counted(_)
             | Tally::Cleared(_)
             | Tally::Penalty
             | Tally::Served
-            | Tally::Faded
+            | Tally::Faded(_)
+            | Tally::Eased
             | Tally::HeldShut(_)
-            | Tally::ClockDoubt
-            | Tally::Corrected(_)
+            | Tally::ClockDoubt(_)
+            | Tally::Corrected { .. }
             | Tally::CorrectionsOver
             | Tally::ClockSet(_)
             | Tally::Settled
-            | Tally::Collected(_) => Ok(()),
+            | Tally::Collected(_)
+            | Tally::Brought(_)
+            | Tally::SettingUp
+            | Tally::SetUp
+            | Tally::PoweredUp
+            | Tally::WayOut(_)
+            | Tally::WayOutOver => Ok(()),
         }
     }
 
@@ -282,36 +339,62 @@ impl Counts {
             return;
         }
         match entry {
-            Tally::Counted(number) => self.counted = Some(number),
-            Tally::Penalty => self.penalty = Some(at.after(length(self.sums.step, terms))),
-            Tally::Served => self.penalty = None,
-            Tally::Cleared(_) => self.right = None,
+            Tally::Counted(number) => {
+                self.counted = Some(number);
+                self.tries.push((number, at));
+            }
+            Tally::Penalty => {
+                self.tries.clear();
+                self.penalty = Some(at.after(length(self.sums.step, terms)));
+            }
+            Tally::Served => {
+                self.last_penalty = self.penalty.unwrap_or(at);
+                self.penalty = None;
+            }
+            Tally::Cleared(number) => {
+                self.right = None;
+                self.tries.retain(|(other, _)| *other != number);
+            }
+            Tally::Faded(number) => {
+                if let Some(oldest) = self.tries.iter().position(|(other, _)| *other == number) {
+                    self.tries.remove(oldest);
+                }
+            }
+            Tally::WayOut(people) => self.way_out = Some(at.after(way_out(people))),
+            Tally::SettingUp | Tally::WayOutOver => self.way_out = None,
             Tally::ClockSet(_) => self.settles = Some(at.after(SETTLING)),
             Tally::Settled => self.settles = None,
-            Tally::Corrected(by) if by.get() > 0 => self.corrected = at,
-            Tally::Faded
+            Tally::Corrected { by, .. } if by.get() > 0 => self.corrected = at,
+            Tally::Eased
             | Tally::HeldShut(_)
-            | Tally::ClockDoubt
-            | Tally::Corrected(_)
+            | Tally::ClockDoubt(_)
+            | Tally::Corrected { .. }
             | Tally::CorrectionsOver
-            | Tally::Collected(_) => {}
+            | Tally::Collected(_)
+            | Tally::Brought(_)
+            | Tally::SetUp
+            | Tally::PoweredUp => {}
         }
     }
 
+    /// Whether the oldest try on that number has weighed for its whole time.
+    fn has_weighed(&self, number: Number, at: Uptime) -> bool {
+        let oldest = self.tries.iter().find(|(other, _)| *other == number);
+        oldest.is_none_or(|(_, since)| at >= since.after(FADE))
+    }
+
     /// A hold-shut and a doubted clock are in the tally before they are on
-    /// record (section 9): a boot goes by the tally.
+    /// record (section 9): a boot goes by the tally. A clock that is set is believed only
+    /// after its record.
     fn kept_first(&self, event: &Event) -> Result<(), Violation> {
-        let entered = |entry| self.doubts.iter().any(|(other, _)| *other == entry);
+        let entered = |is: fn(&Tally) -> bool| self.doubts.iter().any(|(other, _)| is(other));
         let kept = match event {
-            Event::HeldShut { until, .. } => {
-                self.sums.held == Some(*until) || entered(Tally::HeldShut(*until))
+            Event::HeldShut { .. } => {
+                self.sums.held.is_some() || entered(|entry| matches!(entry, Tally::HeldShut(_)))
             }
-            Event::ClockInvalid => self.sums.doubted || entered(Tally::ClockDoubt),
-            Event::Changed { change: Change::ClockSet | Change::ClockCorrected(_), .. } => {
-                let set = |(entry, _): &(Tally, Durable)| {
-                    matches!(entry, Tally::Corrected(_) | Tally::ClockSet(_))
-                };
-                !self.sums.doubted || self.doubts.iter().any(set)
+            Event::ClockInvalid
+            | Event::Changed { change: Change::ClockSet(_) | Change::ClockCorrected(_), .. } => {
+                self.sums.doubted || entered(|entry| matches!(entry, Tally::ClockDoubt(_)))
             }
             _ => true,
         };
@@ -323,7 +406,19 @@ impl Counts {
     }
 
     /// A record that tells a verdict needs the count before it.
-    fn recorded(&mut self, event: &Event, durable: Durable, at: Uptime) -> Result<(), Violation> {
+    fn recorded(&mut self, event: &Event, durable: Durable) -> Result<(), Violation> {
+        if let Event::Changed { change, .. } = event
+            && durable == Durable::Yes
+        {
+            // A new code by somebody else's hand ends the failures of a number.
+            match change {
+                Change::Enrolled(who, _) | Change::Restored(who) | Change::Commissioned(who) => {
+                    self.right = Some(*who);
+                }
+                Change::Reset => self.resets = true,
+                _ => {}
+            }
+        }
         let Some(who) = told(event) else { return Ok(()) };
         if self.counted != Some(who) {
             let kind = event.kind();
@@ -332,7 +427,6 @@ impl Counts {
         }
         match event {
             Event::WrongCode { .. } | Event::Refused { why: Refusal::Barred, .. } => {
-                self.wrong = at;
                 self.excused = false;
             }
             _ if durable == Durable::Yes => self.right = Some(who),
@@ -348,7 +442,11 @@ impl Counts {
         self.sums = self.resolved(found)?;
         self.doubts.clear();
         self.excused = false;
-        self.settles = self.sums.settling.map(|_| Uptime::ZERO.after(SETTLING));
+        let settling = self.sums.settling;
+        self.settles = settling.then(|| Uptime::ZERO.after(SETTLING));
+        self.tries = self.sums.weights.iter().map(|number| (*number, Uptime::ZERO)).collect();
+        self.way_out = self.sums.way_out.map(|people| Uptime::ZERO.after(way_out(people)));
+        (self.last_penalty, self.resets) = (Uptime::ZERO, false);
         self.penalty = self.sums.running.then(|| Uptime::ZERO.after(length(self.sums.step, terms)));
         Ok(())
     }
@@ -404,6 +502,14 @@ impl Counts {
     }
 }
 
+/// How long a way out takes (section 13).
+const fn way_out(people: People) -> Seconds {
+    match people.second {
+        Some(_) => Seconds::from_hours(72),
+        None => Seconds::from_hours(14 * 24),
+    }
+}
+
 /// How long the penalty lasts that made the step that (section 4).
 fn length(step: u8, terms: &Terms) -> Seconds {
     let doublings = u32::from(step.saturating_sub(1)).min(31);
@@ -422,7 +528,6 @@ fn told(event: &Event) -> Option<Number> {
         Event::FirstOfTwo { who, .. }
         | Event::WrongCode { who }
         | Event::Refused { who, .. }
-        | Event::HeldShut { who, .. }
         | Event::Status { who, .. }
         | Event::Asked { who, .. } => Some(*who),
         _ => None,

@@ -117,7 +117,7 @@ impl Forge {
 
     /// A boot finds what was written, and writes that it came.
     pub(super) fn boot(&mut self) -> &mut Self {
-        self.mounted_in(9).wrote(record(Event::PoweredUp))
+        self.mounted_in(9).wrote(record(Event::PoweredUp { .. }))
     }
 
     /// A boot finds what was written.

@@ -64,11 +64,14 @@ impl Versions {
                 Err(Violation::new(Invariant::SettingsWhole, what))
             }
             Change::ClockCorrected(_)
-            | Change::ClockSet
+            | Change::ClockSet(_)
             | Change::Collected(_)
             | Change::AlarmTested
             | Change::ResetBegun
-            | Change::ResetCancelled => Ok(()),
+            | Change::ResetCancelled
+            | Change::WayOutBegun
+            | Change::WayOutEnded
+            | Change::WayOut => Ok(()),
         }
     }
 

@@ -91,7 +91,7 @@ fn a_clock_is_doubted_for_good_before_it_is_set() {
 #[test]
 fn a_set_clock_is_believed_before_that_is_on_record() {
     for (entry, change) in [
-        (Tally::ClockSet(THEN), Change::ClockSet),
+        (Tally::ClockSet(THEN), Change::ClockSet(_)),
         (Tally::Corrected(Seconds::new(60)), Change::ClockCorrected(-60)),
     ] {
         let mut story = Forge::booted();
