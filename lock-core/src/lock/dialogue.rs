@@ -73,7 +73,10 @@ impl Machine {
             }
             Topic::Task(_) | Topic::FirstWarden | Topic::SlowReset => {
                 let next = dialogue.draft.next(dialogue.topic);
-                let next = if matches!(next, Next::Ask(_)) {
+                // Who is to come is asked for once all else is known; a pairing code is
+                // not typed in vain.
+                let pairs = dialogue.topic == Topic::Task(Task::Pair);
+                let next = if matches!(next, Next::Ask(_)) && !pairs {
                     next
                 } else {
                     dialogue.draft.needs = self.second_person(&dialogue, at, reads)?;

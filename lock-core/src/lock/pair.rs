@@ -38,7 +38,7 @@ impl Pair {
     /// outlive what they came for.
     pub(super) const fn under(self, access: &Access) -> Self {
         match (self, access) {
-            (Self::First { step: PairFor::Request, .. }, Access::Secured)
+            (Self::First { step: PairFor::Request, .. }, Access::Secured | Access::Blocked(_))
             | (Self::First { step: PairFor::Claim, .. }, Access::Claimable(_)) => self,
             (Self::Nobody | Self::First { .. }, _) => Self::Nobody,
         }

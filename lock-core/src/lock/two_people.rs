@@ -178,19 +178,19 @@ pub(super) const fn may_open(role: Role, opens: Opens) -> bool {
 }
 
 /// The settings as they would be with another row.
-struct Proposed<'a, R> {
-    reads: &'a mut R,
+struct Proposed<'a> {
+    reads: &'a mut dyn Reads,
     number: Number,
     row: &'a Option<HolderRow>,
 }
 
-impl<R: Reads> Days for Proposed<'_, R> {
+impl Days for Proposed<'_> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         self.reads.day(id, date)
     }
 }
 
-impl<R: Reads> Reads for Proposed<'_, R> {
+impl Reads for Proposed<'_> {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
         if n == self.number { Ok(self.row.clone()) } else { self.reads.holder(n) }
     }

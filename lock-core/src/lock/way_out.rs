@@ -45,7 +45,7 @@ impl Machine {
         &self,
         policy: &crate::policy::Policy,
         at: Moment,
-        reads: &mut impl Reads,
+        reads: &mut dyn Reads,
     ) -> Result<Future, Unreadable> {
         let barred = |number| self.guard.is_at_limit(number);
         way_out::future(policy, self.today(at), &self.zone, (reads, &barred))
@@ -56,7 +56,7 @@ impl Machine {
     ///
     /// # Errors
     /// [`Unreadable`] if the settings cannot be read.
-    pub fn future_with(&self, now: Now, reads: &mut impl Reads) -> Result<Future, Unreadable> {
+    pub fn future_with(&self, now: Now, reads: &mut dyn Reads) -> Result<Future, Unreadable> {
         self.future(&self.policy, self.moment_of(now), reads)
     }
 

@@ -45,6 +45,17 @@ pub fn at(
     id: TimetableId,
     at: Utc,
 ) -> Result<OpeningTime, Unreadable> {
+    stands(days, zone, id, at)
+}
+
+// One copy of it is enough, whatever the days are read from.
+#[inline(never)]
+fn stands(
+    days: &mut dyn Days,
+    zone: &Zone,
+    id: TimetableId,
+    at: Utc,
+) -> Result<OpeningTime, Unreadable> {
     let mut walk = Walk::start(days, zone, id, at)?;
     let within = walk.inside();
     let changes = walk.until_side_is(!within)?;
@@ -75,8 +86,10 @@ pub fn next_start(
 ///
 /// # Errors
 /// [`Unreadable`] if a day cannot be read.
+// As above.
+#[inline(never)]
 pub(crate) fn start_until(
-    days: &mut impl Days,
+    days: &mut dyn Days,
     zone: &Zone,
     id: TimetableId,
     (after, last): (Utc, Date),
@@ -96,8 +109,8 @@ pub(crate) fn horizon(zone: &Zone, at: Utc, dates: u16) -> Date {
 }
 
 /// A walk forward through local time, from one boundary to the next.
-struct Walk<'a, D> {
-    days: &'a mut D,
+struct Walk<'a> {
+    days: &'a mut dyn Days,
     zone: &'a Zone,
     id: TimetableId,
     at: Utc,
@@ -111,9 +124,9 @@ struct Walk<'a, D> {
     last: Date,
 }
 
-impl<'a, D: Days> Walk<'a, D> {
+impl<'a> Walk<'a> {
     fn start(
-        days: &'a mut D,
+        days: &'a mut dyn Days,
         zone: &'a Zone,
         id: TimetableId,
         at: Utc,

@@ -61,7 +61,7 @@ pub fn future(
     policy: &Policy,
     (now, clock): (Utc, Trusted),
     zone: &Zone,
-    (reads, is_at_limit): (&mut impl Reads, &dyn Fn(Number) -> bool),
+    (reads, is_at_limit): (&mut dyn Reads, &dyn Fn(Number) -> bool),
 ) -> Result<Future, Unreadable> {
     let Policy { control, delay, .. } = *policy;
     let prospect = Prospect { control, delay, now, clock };
@@ -97,10 +97,7 @@ const fn more(count: u8) -> u8 {
 }
 
 impl Crew {
-    fn of(
-        reads: &mut impl Reads,
-        is_at_limit: &dyn Fn(Number) -> bool,
-    ) -> Result<Self, Unreadable> {
+    fn of(reads: &mut dyn Reads, is_at_limit: &dyn Fn(Number) -> bool) -> Result<Self, Unreadable> {
         let mut crew = Self::default();
         for number in (1..=99).filter_map(Number::new) {
             if let Some(row) = reads.holder(number)?
@@ -145,7 +142,7 @@ impl Crew {
         prospect: &Prospect,
         timed: bool,
         zone: &Zone,
-        reads: &mut impl Reads,
+        reads: &mut dyn Reads,
     ) -> Result<bool, Unreadable> {
         let needed = match prospect.control {
             Control::Single => 1,
@@ -179,7 +176,7 @@ impl Crew {
         instant: Utc,
         delay: Seconds,
         zone: &Zone,
-        reads: &mut impl Reads,
+        reads: &mut dyn Reads,
     ) -> Result<u8, Unreadable> {
         let mut people = self.always;
         for id in TimetableId::ALL {
@@ -196,7 +193,7 @@ impl Crew {
         prospect: &Prospect,
         timed: bool,
         zone: &Zone,
-        reads: &mut impl Reads,
+        reads: &mut dyn Reads,
     ) -> Result<bool, Unreadable> {
         let people = match prospect.control {
             Control::Single => true,
@@ -228,7 +225,7 @@ fn outlasts(
     instant: Utc,
     id: TimetableId,
     zone: &Zone,
-    reads: &mut impl Reads,
+    reads: &mut dyn Reads,
 ) -> Result<bool, Unreadable> {
     Ok(match opening_time::at(&mut Ahead(reads), zone, id, instant)? {
         OpeningTime::Within { until } => until.is_none_or(|until| until.since(instant) > delay),
@@ -237,9 +234,9 @@ fn outlasts(
 }
 
 /// The days as they will be once a file that waits is in force.
-struct Ahead<'a, R>(&'a mut R);
+struct Ahead<'a>(&'a mut dyn Reads);
 
-impl<R: Reads> Days for Ahead<'_, R> {
+impl Days for Ahead<'_> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         self.0.day_to_come(id, date)
     }

@@ -10,7 +10,7 @@ use lock_core::port::{Fault, Store, StoreFault, Tally, Write};
 use lock_core::rules::supply::Level;
 use lock_core::store::FlashStore;
 use lock_core::task::Task;
-use lock_core::time::{Seconds, Utc};
+use lock_core::time::{Seconds, Shift, Steady, Utc};
 
 /// Has the store do it, without letting it rest afterwards.
 ///
@@ -54,20 +54,35 @@ pub fn ask(u: &mut Unstructured<'_>) -> Result<Ask> {
 fn tally(u: &mut Unstructured<'_>) -> Result<Tally> {
     let [what, which]: [u8; 2] = u.arbitrary()?;
     let number = number(which);
-    Ok(match what % 17 {
+    Ok(match what % 24 {
         0..=5 => Tally::Counted(number),
         6 => Tally::Cleared(number),
         7 => Tally::Penalty,
         8 => Tally::Served,
-        9 => Tally::Faded,
-        10 => Tally::HeldShut(moment(which)),
-        11 => Tally::Corrected(Seconds::new(which.into())),
+        9 => Tally::Faded(number),
+        10 => Tally::HeldShut(steady(which)),
+        11 => Tally::Corrected { by: Seconds::new(which.into()), shift: shift(which) },
         12 => Tally::CorrectionsOver,
-        13 => Tally::ClockSet(moment(which)),
+        13 => Tally::ClockSet(shift(which)),
         14 => Tally::Settled,
         15 => Tally::Collected(Seq(which.into())),
-        _ => Tally::ClockDoubt,
+        16 => Tally::Eased,
+        17 => Tally::Brought(steady(which)),
+        18 => Tally::SettingUp,
+        19 => Tally::SetUp,
+        20 => Tally::PoweredUp,
+        21 => Tally::WayOut(People { first: number, second: None }),
+        22 => Tally::WayOutOver,
+        _ => Tally::ClockDoubt((which > 9).then(|| steady(which))),
     })
+}
+
+fn steady(which: u8) -> Steady {
+    Steady::from_secs(moment(which).as_secs())
+}
+
+fn shift(which: u8) -> Shift {
+    Shift::from_secs(i32::from(which.cast_signed()) * 1_000)
 }
 
 fn record(u: &mut Unstructured<'_>) -> Result<Record> {
@@ -84,7 +99,7 @@ fn event(what: u8, which: u8) -> Event {
     let people = People { first: who, second };
     let value = u32::from(which);
     match what % 22 {
-        0 => Event::PoweredUp,
+        0 => Event::PoweredUp { unrecorded: value },
         1 => Event::Released { people, outcome },
         2 => Event::Opened,
         3 => Event::Secured { open_for: Seconds::new(value) },
@@ -95,7 +110,7 @@ fn event(what: u8, which: u8) -> Event {
         8 => Event::Lapsed,
         9 => Event::Cancelled { why: CancelReason::Inhibit },
         10 => Event::FirstOfTwo { who, outcome },
-        11 => Event::HeldShut { who, until: moment(which), outcome },
+        11 => Event::HeldShut { who, until: moment(which) },
         12 => Event::Status { who, outcome },
         13 => Event::Supply { level: Level::Low, measured: Millivolts::new(4_000) },
         14 => Event::ClockInvalid,

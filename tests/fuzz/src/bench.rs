@@ -103,6 +103,10 @@ impl Board for Bench<'_> {
         self.0.contacts.get()
     }
 
+    fn built(&self) -> Utc {
+        emulated_board::BUILT
+    }
+
     fn notice(&mut self) -> Option<Noticed> {
         self.0.noticed.borrow_mut().pop_front()
     }

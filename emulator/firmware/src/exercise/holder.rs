@@ -1,7 +1,8 @@
 //! `lock_core::holder` and `lock_core::role`
 
 use lock_core::code::{Digest, Salt};
-use lock_core::holder::{HolderRow, Number};
+use lock_core::holder::{HolderRow, Number, Pending};
+use lock_core::policy::Deputies;
 use lock_core::role::{Grant, Right, Role, grant};
 
 use crate::outside;
@@ -31,7 +32,7 @@ pub fn row() -> Option<HolderRow> {
         salt: Salt::from_bytes(outside::bytes()),
         digest: Digest::from_bytes(outside::bytes()),
         counter: outside::any()?,
-        opens_from: outside::any(),
+        pending: outside::any().map(|(made, from, held)| Pending { made, from, held }),
     })
 }
 
@@ -39,7 +40,7 @@ pub fn row() -> Option<HolderRow> {
 pub fn rights() {
     let Some(row) = row() else { return };
     for right in Right::ALL {
-        outside::put(row.may(right));
+        outside::put(row.may(right, outside::any().unwrap_or(Deputies::Suspend)));
     }
     for role in Role::ALL {
         outside::put_all(role.name().as_bytes());

@@ -12,14 +12,15 @@ use lock_core::code::LockKey;
 use lock_core::device::{Device, Progress};
 use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
 use lock_core::holder::{HolderRow, Number};
-use lock_core::lock::Machine;
 use lock_core::lock::access::{Access, Event, Moment};
+use lock_core::lock::{Machine, PowerUp};
 use lock_core::pairing::Pairing;
 use lock_core::port::{
     Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Reads, Sound, Store, StoreFault,
     Switch, Write,
 };
 use lock_core::recovered::{Known, LastWord, Recovered};
+use lock_core::rules::supply::Level;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::screen::Screen;
 use lock_core::seed::Seed;
@@ -140,6 +141,10 @@ impl Board for Desk {
         }
     }
 
+    fn built(&self) -> Utc {
+        outside::any().unwrap_or(Utc::MIN)
+    }
+
     fn notice(&mut self) -> Option<Noticed> {
         let contact = self.bolt.changed().map(|drawn| Noticed::Bolt(bolt(drawn)));
         contact
@@ -210,8 +215,22 @@ fn recovered() -> Recovered {
     while let Some(entry) = outside::any() {
         tally.apply(entry);
     }
-    let last_word = if outside::byte() == 0 { LastWord::Open } else { LastWord::Shut };
-    Recovered { known, tally, floor: outside::any(), newest_outcome: outside::any(), last_word }
+    let people = outside::any();
+    let last_word = match outside::byte() {
+        0 => LastWord::Opened(people, outside::any()),
+        1 => LastWord::Released(people),
+        2 => LastWord::Forced,
+        _ => LastWord::Shut,
+    };
+    Recovered {
+        known,
+        tally,
+        floor: outside::any(),
+        newest_outcome: outside::any(),
+        last_word,
+        supply: outside::any().unwrap_or(Level::Good),
+        powered_up_twice: outside::byte() == 0,
+    }
 }
 
 fn contacts() -> Option<Contacts> {
@@ -239,7 +258,9 @@ pub fn machine() {
     let Some(contacts) = contacts() else { return };
     let now = rules::now();
     let seed = Seed::new(outside::bytes());
-    let (mut machine, turn) = Machine::boot(recovered(), now, contacts, seed);
+    let built = outside::any().unwrap_or(Utc::MIN);
+    let power = PowerUp { now, contacts, seed, built };
+    let (mut machine, turn) = Machine::boot(recovered(), power);
     outside::keep(&turn);
     for _ in 0..outside::byte() {
         let (now, input) = (rules::now(), input());
@@ -269,7 +290,8 @@ pub fn access() {
             4 => outside::any().map_or(Event::Time, |(people, ends)| Event::Release(people, ends)),
             _ => Event::Time,
         };
-        let at = Moment { uptime: rules::now().uptime, utc: outside::any() };
+        let at =
+            Moment { uptime: rules::now().uptime, utc: outside::any(), steady: outside::any() };
         let (next, consequences) = access.on(event, at, &policy);
         access = next;
         outside::keep(&(consequences.record, consequences.drive, consequences.sound));

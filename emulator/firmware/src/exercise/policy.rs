@@ -12,9 +12,9 @@ pub fn any() -> Policy {
 
 /// Anything that an opening may take besides.
 pub fn stricter() -> Option<Stricter> {
-    let (until, delay) = outside::any()?;
+    let (until, made, delay, deputies) = outside::any()?;
     let control = if outside::byte() == 0 { Control::Single } else { Control::Dual };
-    Some(Stricter { until, delay: Seconds::new(delay), control })
+    Some(Stricter { until, made, delay: Seconds::new(delay), control, deputies })
 }
 
 /// Any voltage.

@@ -3,8 +3,9 @@
 use lock_core::port::{Chip, Now};
 use lock_core::rules::admission::{Admission, Bar, Conditions, Ends, admit};
 use lock_core::rules::clock::Clock;
-use lock_core::rules::limit::Stood;
+use lock_core::rules::limit::{Stood, WayIn};
 use lock_core::rules::{delay, hold_shut, opening_time, penalty, supply};
+use lock_core::tally::ClockMark;
 use lock_core::time::{Uptime, Utc, Zone};
 
 use crate::exercise::{calendar, policy};
@@ -51,7 +52,12 @@ pub fn now() -> Now {
 
 #[inline(never)]
 pub fn clocks() {
-    let mut clock = Clock::at_boot(now(), outside::any(), outside::byte() == 0);
+    let mut clock = Clock::at_boot(
+        now(),
+        outside::any(),
+        outside::any().unwrap_or(Utc::MIN),
+        if outside::byte() == 0 { ClockMark::Doubted } else { ClockMark::Believed },
+    );
     for _ in 0..outside::byte() {
         let now = now();
         clock = clock.looked_at(now);
@@ -64,7 +70,8 @@ pub fn limits() {
     let policy = policy::any();
     outside::put(penalty::length(&policy, outside::byte()).get());
     if let Some(role) = outside::any() {
-        outside::put(Stood::with(outside::byte(), outside::byte()).bars(role));
+        let way_in = if outside::byte() == 0 { WayIn::Yes } else { WayIn::No };
+        outside::put(Stood::with(outside::byte(), way_in).bars(role));
     }
     if let Some(level) = outside::any() {
         let measured = supply::measured(&policy, level, policy::millivolts());

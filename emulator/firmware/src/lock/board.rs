@@ -143,6 +143,10 @@ impl Board for Desk {
         }
     }
 
+    fn built(&self) -> Utc {
+        emulated_board::BUILT
+    }
+
     fn notice(&mut self) -> Option<Noticed> {
         let now = self.now().uptime;
         if let Some(up) = self.bolt.steady(now) {

@@ -142,6 +142,6 @@ fn enrolled(key: &LockKey, number: Number) -> Option<HolderRow> {
         digest: digest(key, &salt, number, &Code::parse(&text)?),
         salt,
         counter: 0,
-        opens_from: None,
+        pending: None,
     })
 }
