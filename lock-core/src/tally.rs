@@ -145,9 +145,14 @@ impl TallyState {
             }
             Tally::Served => self.penalty = PenaltyMark::Served,
             Tally::Faded(number) => {
-                if let Some(oldest) = self.weights.iter().position(|other| *other == number) {
-                    self.weights.remove(oldest);
-                }
+                let oldest = self.weights.iter().position(|other| *other == number);
+                let mut place = 0_usize;
+                // Not `remove`, which would bring a `memmove` of its own along.
+                self.weights.retain(|_| {
+                    let stays = Some(place) != oldest;
+                    place = place.saturating_add(1);
+                    stays
+                });
             }
             Tally::Eased => self.step = 0,
             Tally::HeldShut(until) => self.held_until = Some(until),

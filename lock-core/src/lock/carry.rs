@@ -132,7 +132,7 @@ impl Machine {
     /// A file that waits is adopted once its time has come, or the bolt is drawn.
     pub(super) fn look_at_file(&mut self, at: Moment) {
         let Some(waits) = self.file.waits else { return };
-        let due = self.access.is_opened() || has_come(waits.until, at);
+        let due = self.access.was_seen_opened() || has_come(waits.until, at);
         if due && self.is_idle() {
             let change = Change::FileLoaded(waits.version);
             self.ready = Some(Edit::Adopt(waits.version));

@@ -15,7 +15,7 @@ use crate::port::{Bolt, Fault, Reads, Sound, Tally, Write};
 use crate::role::Role;
 use crate::rules::{Unreadable, opening_time};
 use crate::screen::{Form, Gist, Screen, Topic, Trouble};
-use crate::settings::Edit;
+use crate::settings::{Edit, FileState};
 use crate::tally::SetUp;
 use crate::task::Task;
 use crate::time::{Seconds, Steady, Utc};
@@ -201,7 +201,7 @@ impl Machine {
     fn send_made(&mut self, made: Made, by: Option<People>, at: Moment) {
         let Made { edit, change, from, renews } = made;
         if from.is_some() {
-            self.anew.rows_wait = Look::Due;
+            self.anew.may_wait = Look::Due;
         }
         let begins_anew = matches!(edit, Edit::Commission(..));
         let from = from.map(|from| self.stamp(self.guard.shift().utc(from)));
@@ -599,12 +599,15 @@ impl Machine {
                 self.policy = Policy::DEFAULT;
                 self.stricter = None;
                 self.service = None;
+                self.unread = Look::No;
+                self.file = FileState::default();
                 self.is_opened_by_hand();
             }
             Some(Edit::Reset(key)) => {
                 self.key = key;
                 self.policy = Policy::DEFAULT;
                 self.stricter = None;
+                self.file = FileState::default();
                 self.is_opened_by_hand();
                 self.out_of_order(Fault::Blank);
             }
@@ -612,14 +615,9 @@ impl Machine {
                 self.policy = policy;
                 self.stricter = stricter;
             }
-            Some(Edit::Adopt(_) | Edit::Wait(..)) => self.read_file_anew(reads),
-            Some(
-                Edit::Holder(..)
-                | Edit::Spend(_)
-                | Edit::Zone(_)
-                | Edit::Pairing(_)
-                | Edit::Day(..),
-            ) => {}
+            // A new pairing key retires a file that was sealed under the old one.
+            Some(Edit::Adopt(_) | Edit::Wait(..) | Edit::Pairing(_)) => self.read_file_anew(reads),
+            Some(Edit::Holder(..) | Edit::Spend(_) | Edit::Zone(_) | Edit::Day(..)) => {}
             None => self.out_of_order(Fault::Bug),
         }
     }

@@ -5,7 +5,7 @@
 
 use super::access::Moment;
 use super::errand::After;
-use super::machine::Machine;
+use super::machine::{Look, Machine};
 use super::session::{Attempt, Purpose, Session};
 use crate::audit::{Event, Outcome, Refusal};
 use crate::code::{self, Entry, Refused, Verdict};
@@ -252,11 +252,7 @@ impl Machine {
     ) -> Result<Gist, Unreadable> {
         let draft = &dialogue.draft;
         Ok(match (dialogue.topic, draft.number) {
-            (Topic::FirstWarden, _)
-                if matches!(self.service, Some(Fault::Layout | Fault::Settings)) =>
-            {
-                Gist::Erase
-            }
+            (Topic::FirstWarden, _) if self.unread == Look::Due => Gist::Erase,
             (Topic::Task(Task::HoldShut), _) => {
                 let row = match dialogue.who {
                     Some(who) => reads.holder(who)?,

@@ -124,11 +124,14 @@ impl Guard {
             }
             Tally::Penalty => self.fades.clear(),
             Tally::Faded(number) => {
-                if let Some(place) = self.tally.weights.iter().position(|n| *n == number)
-                    && place < self.fades.len()
-                {
-                    self.fades.remove(place);
-                }
+                let oldest = self.tally.weights.iter().position(|n| *n == number);
+                let mut place = 0_usize;
+                // As in the tally.
+                self.fades.retain(|_| {
+                    let stays = Some(place) != oldest;
+                    place = place.saturating_add(1);
+                    stays
+                });
             }
             Tally::Served
             | Tally::Eased

@@ -56,6 +56,8 @@ pub struct Machine {
     pub(super) bell: Bell,
     pub(super) notice: Option<Notice>,
     pub(super) service: Option<Fault>,
+    /// Whether a first warden may begin anew over settings that the boot could not read.
+    pub(super) unread: Look,
     pub(super) shown: Option<Screen>,
     /// The count of this number before the current attempt.
     pub(super) stood: crate::rules::limit::Stood,
@@ -100,8 +102,8 @@ pub(super) struct Anew {
     pub(super) people: Look,
     /// Whether somebody could open by now, while the lock is being set up.
     pub(super) future: Look,
-    /// Some row may wait: an opened lock brings it forward.
-    pub(super) rows_wait: Look,
+    /// Something may wait: an opened lock brings it forward. After a boot it may.
+    pub(super) may_wait: Look,
 }
 
 /// Whether something is to be looked at.
@@ -209,6 +211,10 @@ impl Machine {
             bell: Bell::default(),
             notice: None,
             service,
+            unread: match service {
+                Some(Fault::Layout | Fault::Settings) => Look::Due,
+                _ => Look::No,
+            },
             shown: None,
             stood: crate::rules::limit::Stood::Below,
             stricter,
@@ -220,7 +226,7 @@ impl Machine {
             clock_to: None,
             couriers: Couriers::default(),
             file,
-            anew: Anew { people: Look::Due, future: Look::Due, rows_wait: Look::Due },
+            anew: Anew { people: Look::Due, future: Look::Due, may_wait: Look::Due },
             signalled: Alarm::Quiet,
             errands: Errands::new(),
             in_flight: None,
@@ -317,7 +323,7 @@ impl Machine {
             LastWord::Opened(people, opened) => (people, opened),
         };
         let earlier = at.utc.zip(opened).map_or(Seconds::ZERO, |(now, then)| now.since(then));
-        let open = Open::now(How::Opened, people, Ends::Never, at);
+        let open = Open::now(How::FoundOpened, people, Ends::Never, at);
         self.access = Access::Open(Open { earlier, ..open });
     }
 
@@ -470,12 +476,11 @@ impl Machine {
 
     /// The lock was opened: what waits, waits no more. The file sees to itself.
     fn bring_forward(&mut self, at: Moment) {
-        let waits = self.anew.rows_wait == Look::Due || self.stricter.is_some();
         if let Some(steady) = at.steady
-            && waits
+            && self.anew.may_wait == Look::Due
             && self.in_use()
         {
-            self.anew.rows_wait = Look::No;
+            self.anew.may_wait = Look::No;
             self.tally(Tally::Brought(steady), After::Nothing, at);
         }
     }

@@ -28,7 +28,9 @@ impl<F: NorFlash> FlashStore<F> {
             Ok(Err(fault)) => Err(fault),
             Err(StoreFault) => Err(Fault::Store),
         };
-        let tally = self.tally.as_ref().map_or(TallyState::NEW, |log| log.state().clone());
+        // Where no settings are in force, a first warden begins with a new tally.
+        let log = self.tally.as_ref().filter(|_| self.bank.is_ok());
+        let tally = log.map_or(TallyState::NEW, |log| log.state().clone());
         Recovered {
             known,
             tally,

@@ -60,8 +60,13 @@ impl Memo {
             };
         }
         self.outcome = record.event.outcome().or(self.outcome);
-        if let Event::Released { people, .. } = record.event {
-            self.people = Some(people);
+        match record.event {
+            Event::Released { people, .. } => self.people = Some(people),
+            // Nobody opened it: it stood open.
+            Event::Changed { change: Change::Commissioned(_) | Change::Reset, .. } => {
+                self.people = None;
+            }
+            _ => {}
         }
         self.word = word_on_the_bolt(record).unwrap_or(self.word);
         match record.event {

@@ -494,7 +494,7 @@ impl<F: NorFlash> Store for FlashStore<F> {
         bank::check(edit)?;
         match (self.bank, edit) {
             (Err(Fault::Blank), Edit::Commission(key, _, _)) => self.begin_blank(key)?,
-            (Err(Fault::Layout | Fault::Settings), Edit::Commission(key, _, _)) => {
+            (bank, Edit::Commission(key, _, _)) if bank.is_err() || self.tally.is_none() => {
                 Bank::take_over(&mut self.pages, &self.layout)?;
                 self.begin_blank(key)?;
             }

@@ -208,8 +208,12 @@ impl Expected {
             }
             _ => self.floor.max(record.at),
         };
-        if let Event::Released { people, .. } = record.event {
-            self.people = Some(people);
+        match record.event {
+            Event::Released { people, .. } => self.people = Some(people),
+            Event::Changed { change: Change::Commissioned(_) | Change::Reset, .. } => {
+                self.people = None;
+            }
+            _ => {}
         }
         match record.event {
             Event::PoweredUp { .. } => self.power_ups += 1,

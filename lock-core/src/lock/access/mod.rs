@@ -123,6 +123,12 @@ impl Access {
     /// Whether the lock was opened: ajar, and not forced.
     #[must_use]
     pub const fn is_opened(&self) -> bool {
+        matches!(self, Self::Open(Open { how: How::Opened | How::FoundOpened, .. }))
+    }
+
+    /// Whether it was opened by a hand that the lock saw: what waits, waits no more.
+    #[must_use]
+    pub const fn was_seen_opened(&self) -> bool {
         matches!(self, Self::Open(Open { how: How::Opened, .. }))
     }
 

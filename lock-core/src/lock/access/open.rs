@@ -29,6 +29,8 @@ pub struct Open {
 pub enum How {
     /// After a release, or while nobody was enrolled.
     Opened,
+    /// The same, and a boot found it so: what waited before goes on waiting.
+    FoundOpened,
     /// Without a release.
     Forced,
 }
