@@ -40,7 +40,7 @@ pub(super) const STATES: [&str; 6] =
     ["secured", "waiting", "claimable", "released", "open", "no power"];
 
 /// The kinds of records that `expect` can name.
-pub(super) const KINDS: [&str; 56] = [
+pub(super) const KINDS: [&str; 61] = [
     "powered-up",
     "released",
     "opened",
@@ -48,6 +48,7 @@ pub(super) const KINDS: [&str; 56] = [
     "not-drawn",
     "left-open",
     "forced",
+    "found-thrown",
     "delay-started",
     "lapsed",
     "cancelled",
@@ -77,6 +78,7 @@ pub(super) const KINDS: [&str; 56] = [
     "refused-penalty",
     "refused-hold",
     "refused-settling",
+    "refused-first-refused",
     "asked",
     "commissioned",
     "enrolled",
@@ -97,6 +99,9 @@ pub(super) const KINDS: [&str; 56] = [
     "reset-begun",
     "reset-cancelled",
     "reset",
+    "way-out-begun",
+    "way-out",
+    "way-out-ended",
 ];
 
 /// One thing that was not as expected.
