@@ -15,7 +15,7 @@ use lock_core::screen::Screen;
 
 use crate::audit;
 use crate::document::LoadError;
-use crate::drill::{Act, ClockChip, Drill, Failure, Hand, Play, Power, Step};
+use crate::drill::{Act, ClockChip, Drill, Failure, Hand, OneTime, Play, Power, Step, Which};
 use crate::picture::{Look, panel};
 use crate::site::Site;
 use crate::world::World;
@@ -152,7 +152,15 @@ pub(crate) fn act(step: &Step) -> Option<String> {
         Act::Inhibit(Inhibit::Clear) => "the building's intruder alarm is unset".to_owned(),
         Act::Switch(Switch::On) => "the service switch inside is turned on".to_owned(),
         Act::Switch(Switch::Off) => "the service switch inside is turned off".to_owned(),
-        Act::Courier(number) => format!("courier {:02} types a one-time code", number.get()),
+        Act::Courier(OneTime { number, which, duress }) => {
+            let code = match (which, duress) {
+                (Which::Next(_), false) => "a one-time code",
+                (Which::Next(_), true) => "the duress variant of a one-time code",
+                (Which::Again, false) => "the same one-time code again",
+                (Which::Again, true) => "the duress variant of the one-time code typed last",
+            };
+            format!("courier {:02} types {code}", number.get())
+        }
         Act::Stick(..) => "a memory stick is plugged in".to_owned(),
         Act::LoadNewest => "the newest timetable file on the stick is loaded".to_owned(),
         Act::Load(_) => "the laptop loads a timetable file".to_owned(),

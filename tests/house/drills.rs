@@ -141,6 +141,30 @@ fn a_trace_is_told_as_json_and_as_frames() {
     assert_eq!(read, traced);
 }
 
+/// `--format json`: the last object of a drill names what is durable at its end, which a
+/// record that the power went within is not; the next boot's is.
+#[test]
+fn the_records_of_a_drill_are_told_as_json() {
+    let file = folder("durable").join("drill.toml");
+    let keys = "[[step]]\nkeys = \"12 739204 ok\"\n\n";
+    let cut = "[[step]]\ncut = \"at-record\"\n\n";
+    let power = "[[step]]\npower = \"restore\"\n\n";
+    for (steps, audit) in [
+        (keys.to_owned(), vec!["released"]),
+        (format!("{cut}{keys}"), vec![]),
+        (format!("{cut}{keys}{power}{keys}"), vec!["powered-up", "released"]),
+    ] {
+        let head = DRILL.split("[[step]]").next().unwrap();
+        std::fs::write(&file, format!("{head}{steps}")).unwrap();
+        let arguments = ["emulator", "drill", "--format", "json", file.to_str().unwrap()];
+        let (code, out, err) = run(&arguments);
+        assert_eq!((code, err.as_str()), (0, ""), "{out}");
+        let mut objects = out.lines().map(|line| serde_json::from_str(line).unwrap());
+        let result = objects.find(|object: &serde_json::Value| object.get("file").is_some());
+        assert_eq!(result.unwrap()["audit"], serde_json::json!(audit), "{steps}");
+    }
+}
+
 /// A drill that says that the power goes, and in which it does not, shows
 /// something else than it says.
 #[test]
@@ -196,6 +220,26 @@ fn a_mistake_in_a_drill_is_pointed_at() {
         ("state = \"secured\"", "state = \"000000\"", "14:20", "`******` is not a state"),
         ("\"wrong-code\"]", "\"wrong-cod\"]", "14:95", "Did you mean `wrong-code`"),
         ("alarm = false", "alarm = \"loud\"", "14:56", "\"duress\""),
+        ("wait = \"30s\"", "courier = 40", "11:11", "who types which one-time code"),
+        ("wait = \"30s\"", "courier = \"0\"", "11:11", "the number of a courier"),
+        ("wait = \"30s\"", "courier = { again = true }", "11:11", "`number` is missing"),
+        ("wait = \"30s\"", "courier = { number = \"4x\" }", "11:22", "the number of a courier"),
+        ("wait = \"30s\"", "courier = { number = \"40\", agian = true }", "11:28", "mean `again`"),
+        ("wait = \"30s\"", "courier = { number = \"40\", again = true }", "11:11", "no code yet"),
+        ("wait = \"30s\"", "courier = { number = \"40\", skip = 100 }", "11:35", "from 0 to 99"),
+        (
+            "wait = \"30s\"",
+            "courier = { number = \"40\", again = true, skip = 1 }",
+            "11:49",
+            "`again` types no later code",
+        ),
+        (
+            "lock = \"till\"",
+            "lock = \"till\"\nfresh = \"erasd\"",
+            "4:9",
+            "\"erased\" for erased flash",
+        ),
+        ("lock = \"till\"", "lock = \"till\"\nfresh = 1", "4:9", "has in it when the drill starts"),
         ("wait = \"30s\"", "stick = \"nowhere\"", "11:9", "`nowhere` is no use as a memory stick"),
         ("wait = \"30s\"", "stick = \".\"", "11:9", "there is no timetable file on the stick"),
         ("wait = \"30s\"", "stick = \"stick\"", "11:9", "till.timetables is no timetable file"),

@@ -150,6 +150,7 @@ fn objects(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Res
     let result = json!({
         "drill": drill.title, "file": drill.file,
         "passed": failures.is_empty(), "failures": failures,
+        "audit": played.audit,
     });
     writeln!(streams.out, "{result}")
 }

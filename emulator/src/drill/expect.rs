@@ -17,7 +17,8 @@ pub struct Expect {
     pub alarm: Option<Line>,
     /// A part of the words on the screen; line breaks read as one blank.
     pub screen: Option<String>,
-    /// Exactly the kinds of records since the last `expect` that named them.
+    /// Exactly the kinds of records that became durable since the last `expect` that
+    /// named them.
     pub audit: Option<Vec<String>>,
     /// Whether a penalty is running.
     pub penalty: Option<bool>,
@@ -39,7 +40,7 @@ pub(super) const STATES: [&str; 6] =
     ["secured", "waiting", "claimable", "released", "open", "no power"];
 
 /// The kinds of records that `expect` can name.
-pub(super) const KINDS: [&str; 56] = [
+pub(super) const KINDS: [&str; 61] = [
     "powered-up",
     "released",
     "opened",
@@ -47,6 +48,7 @@ pub(super) const KINDS: [&str; 56] = [
     "not-drawn",
     "left-open",
     "forced",
+    "found-thrown",
     "delay-started",
     "lapsed",
     "cancelled",
@@ -76,6 +78,7 @@ pub(super) const KINDS: [&str; 56] = [
     "refused-penalty",
     "refused-hold",
     "refused-settling",
+    "refused-first-refused",
     "asked",
     "commissioned",
     "enrolled",
@@ -96,6 +99,9 @@ pub(super) const KINDS: [&str; 56] = [
     "reset-begun",
     "reset-cancelled",
     "reset",
+    "way-out-begun",
+    "way-out",
+    "way-out-ended",
 ];
 
 /// One thing that was not as expected.
@@ -127,12 +133,12 @@ pub struct Check {
 }
 
 impl Expect {
-    /// All that is expected, against what is in `world`; `audit` is what was
-    /// recorded since the last look.
+    /// All that is expected, against what is in `world`; `audit` is what became
+    /// durable since the last look.
     pub(super) fn checks<M: Lasting, B: Fitted>(
         &self,
         world: &World<M, B>,
-        (audit, link): (&[String], &str),
+        (audit, link): (&[&str], &str),
     ) -> Vec<Check> {
         let mut checks = Vec::new();
         let mut compare = |key, expected: Option<String>, seen: String| {
@@ -153,7 +159,8 @@ impl Expect {
         compare("alarm", expected, seen.to_owned());
         let seen = if world.in_penalty() { "true" } else { "false" };
         compare("penalty", self.penalty.map(|p| p.to_string()), seen.to_owned());
-        compare("audit", self.audit.as_ref().map(|kinds| list(kinds)), list(audit));
+        let expected = self.audit.as_ref().map(|kinds| list(kinds.iter().map(String::as_str)));
+        compare("audit", expected, list(audit.iter().copied()));
         if let Some(part) = &self.link {
             checks.push(Check::part("link", part, link.to_owned()));
         }
@@ -192,6 +199,7 @@ pub(crate) const fn alarm(level: Alarm) -> &'static str {
     }
 }
 
-fn list(kinds: &[String]) -> String {
+fn list<'k>(kinds: impl Iterator<Item = &'k str>) -> String {
+    let kinds: Vec<&str> = kinds.collect();
     if kinds.is_empty() { "nothing".to_owned() } else { kinds.join(", ") }
 }

@@ -12,7 +12,7 @@ use lock_core::link::extract::Scope;
 use lock_core::link::{Fingerprint, Version};
 use lock_core::pairing::Pairing;
 
-use super::{Act, Since, Step};
+use super::{Act, OneTime, Since, Step, Which};
 use crate::carry::{self, Contents, OfNoUse, Sealed, Trouble, Wire, extract_name, sealed};
 use crate::site::Site;
 
@@ -21,6 +21,8 @@ use crate::site::Site;
 pub(super) struct Laptop {
     /// The next counter of each courier.
     counters: BTreeMap<Number, u32>,
+    /// The counter of the code that each typed last.
+    typed: BTreeMap<Number, u32>,
     /// The last timetable file.
     version: u32,
     /// The number of the last request.
@@ -32,13 +34,19 @@ pub(super) struct Laptop {
 }
 
 impl Laptop {
-    /// One at which these steps were played: a stick that was plugged in is there.
-    pub(super) fn after(steps: &[Step]) -> Self {
-        let plugged = steps.iter().rev().find_map(|step| match &step.act {
-            Some(Act::Stick(_, stick)) => Some(Arc::clone(stick)),
-            _ => None,
-        });
-        Self { stick: plugged, ..Self::default() }
+    /// One at which these steps were played: it has issued those codes and sealed those
+    /// files, and the stick that was plugged in is there.
+    pub(super) fn after(steps: &[Step], pairing: Option<&Pairing>, digits: u8) -> Self {
+        let mut laptop = Self::default();
+        for step in steps {
+            match &step.act {
+                Some(Act::Stick(_, stick)) => laptop.plug(Arc::clone(stick)),
+                Some(Act::Courier(code)) => drop(laptop.code(pairing, *code, digits)),
+                Some(Act::Load(_)) => laptop.version += 1,
+                _ => {}
+            }
+        }
+        laptop
     }
 
     /// Another stick is plugged in.
@@ -52,26 +60,46 @@ impl Laptop {
         &self.extracts
     }
 
-    /// The keys of a courier's number and next code, and *OK*. None if no code
-    /// can be issued.
+    /// The keys of a courier's number and code, and *OK*. None if no such code can be
+    /// issued, or none was typed before.
     pub(super) fn code(
         &mut self,
         pairing: Option<&Pairing>,
-        number: Number,
+        code: OneTime,
         digits: u8,
     ) -> Vec<Key> {
-        self.issue(pairing, number, digits).unwrap_or_default()
+        self.issue(pairing, code, digits).unwrap_or_default()
     }
 
-    fn issue(&mut self, pairing: Option<&Pairing>, number: Number, digits: u8) -> Option<Vec<Key>> {
+    fn issue(
+        &mut self,
+        pairing: Option<&Pairing>,
+        OneTime { number, which, duress }: OneTime,
+        digits: u8,
+    ) -> Option<Vec<Key>> {
         let key = pairing?.courier(number.get());
         let digits = Digits::new(digits)?;
-        let next = self.counters.entry(number).or_default();
-        let counter = next_usable(&key, *next, digits)?;
-        *next = counter.checked_add(1)?;
+        let counter = match which {
+            Which::Again => *self.typed.get(&number)?,
+            Which::Next(skip) => {
+                let next = self.counters.entry(number).or_default();
+                let mut counter = next_usable(&key, *next, digits)?;
+                for _ in 0..skip {
+                    counter = next_usable(&key, counter.checked_add(1)?, digits)?;
+                }
+                *next = counter.checked_add(1)?;
+                counter
+            }
+        };
+        self.typed.insert(number, counter);
+        let mut digits = issue(&key, counter, digits).into_iter().collect::<Vec<u8>>();
+        if duress && let Some(last) = digits.last_mut() {
+            // docs/behaviour.md, section 3.
+            *last = (*last + 1) % 10;
+        }
         let two = [number.get() / 10, number.get() % 10];
         let mut keys: Vec<Key> = Vec::new();
-        for digit in two.into_iter().chain(issue(&key, counter, digits)) {
+        for digit in two.into_iter().chain(digits) {
             keys.push(Key::Digit(Digit::new(digit)?));
         }
         keys.push(Key::Ok);

@@ -10,6 +10,7 @@
 //! | `laptop.rs` | what the laptop does in a drill: codes, files, extracts |
 //! | `play.rs` | the run, step by step |
 //! | `expect.rs` | what must be seen, against what is |
+//! | `listed.rs` | which records are durable |
 //!
 //! # Time in a drill
 //! Keys take no time unless their step sets `pace`, the time between two keys.
@@ -21,9 +22,12 @@ mod beside;
 mod cut;
 mod expect;
 mod laptop;
+mod listed;
 mod moment;
 mod play;
 mod read;
+#[cfg(test)]
+mod tests;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -45,6 +49,8 @@ pub use beside::Beside;
 pub use expect::{Check, Expect, Failure, Line, words_on};
 #[cfg(feature = "page")]
 pub(crate) use expect::{alarm, bolt};
+#[cfg(feature = "page")]
+pub(crate) use listed::Listed;
 pub use play::{Play, Played, demo_pairing};
 
 /// A drill that was read whole. No `Debug`: its keys may be codes.
@@ -59,8 +65,8 @@ pub struct Drill {
     pub site: Arc<Site>,
     /// The lock's id in the site.
     pub lock: String,
-    /// Whether its lock comes from the factory: nobody is enrolled yet.
-    pub fresh: bool,
+    /// What its lock has in it.
+    pub fresh: Fresh,
     /// Its lock's pairing key, if it is not that of the demonstration.
     pub paired: Option<Arc<Pairing>>,
     /// When it starts.
@@ -106,8 +112,8 @@ pub enum Act {
     Switch(Switch),
     /// The clock chip.
     Clock(ClockChip),
-    /// A courier types their number and the next code that the laptop issues.
-    Courier(Number),
+    /// A courier types their number and a code that the laptop issues.
+    Courier(OneTime),
     /// A memory stick is plugged in: the folder of that name, and what lies in it.
     /// Extracts go to it from then on.
     Stick(String, Arc<Contents>),
@@ -122,6 +128,37 @@ pub enum Act {
 }
 
 lock_core::silent!(Act);
+
+/// What a lock has in it when its drill starts.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Fresh {
+    /// All that its site says.
+    No,
+    /// What it has from the factory: nobody is enrolled yet.
+    Factory,
+    /// Nothing: its flash is erased.
+    Erased,
+}
+
+/// What a courier types.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct OneTime {
+    /// The courier.
+    pub number: Number,
+    /// Which of the codes that the laptop issues.
+    pub which: Which,
+    /// Whether it is its duress variant.
+    pub duress: bool,
+}
+
+/// Which one-time code of a courier.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Which {
+    /// The next one, after so many that are issued and not typed.
+    Next(u32),
+    /// The one that was typed last.
+    Again,
+}
 
 /// From where on the audit is collected.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

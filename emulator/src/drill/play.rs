@@ -2,19 +2,18 @@
 
 use std::sync::Arc;
 
-use emulated_board::trace::{Durable, Line, What};
-use lock_core::audit::Record;
+use emulated_board::trace::Line;
 use lock_core::holder::Number;
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::policy::Policy;
-use lock_core::port::Write;
 use lock_core::settings::Settings;
 use lock_core::store::FormatError;
 use lock_core::timetable::Calendar;
 
 use super::laptop::Laptop;
-use super::{Act, Check, ClockChip, Drill, Failure, Fall, Hand, Power, Step};
-use crate::memory::{self, Entry, Lasting, Memory, Room};
+use super::listed::Listed;
+use super::{Act, Check, ClockChip, Drill, Failure, Fall, Fresh, Hand, Power, Step};
+use crate::memory::{self, Flash, Lasting, Memory, Room};
 use crate::world::{
     Ambush, Awaited, Bench, Fitted, Mains, Order, Recording, SimulatedClock, World,
 };
@@ -24,12 +23,11 @@ pub struct Play<'d, M: Lasting = Memory, B = Bench> {
     drill: &'d Drill,
     world: World<M, B>,
     next: usize,
-    trace: Vec<Line>,
-    /// Kinds recorded since the last `expect` that named them.
-    audit: Vec<String>,
-    /// The record within which the power went, until a boot tells whether it
-    /// is there.
-    torn: Option<(Record, usize)>,
+    pub(super) trace: Vec<Line>,
+    /// The records that were there at the last `expect` that named them, and those that
+    /// were there at the start.
+    pub(super) listed: Listed,
+    before: Listed,
     /// What came of the last thing that went over the link.
     link: String,
     laptop: Laptop,
@@ -44,6 +42,9 @@ pub struct Played {
     pub failures: Vec<Failure>,
     /// Everything the lock was told and did.
     pub trace: Vec<Line>,
+    /// The kinds of the records that are durable at the end, but for those from before
+    /// the drill.
+    pub audit: Vec<&'static str>,
 }
 
 /// The key under which emulated locks keep their digests. Of no use anywhere
@@ -68,13 +69,27 @@ impl Drill {
         let lock = self.site.lock(&self.lock).ok_or(FormatError::Layout)?;
         let mut settings = self.site.settings(lock, DEMO_KEY);
         settings.pairing = self.pairing();
-        if self.fresh {
+        if self.fresh != Fresh::No {
             settings.policy = Policy::DEFAULT;
             settings.holders = [const { None }; Number::COUNT];
             settings.calendar = Calendar::default();
             settings.pairing = None;
         }
         Ok(settings)
+    }
+
+    /// The flash of its lock before the first boot.
+    ///
+    /// # Errors
+    /// [`FormatError`] if its settings cannot be stored.
+    pub fn flash<const W: usize, const P: usize>(
+        &self,
+        room: Room,
+    ) -> Result<Flash<W, P>, FormatError> {
+        match self.fresh {
+            Fresh::Erased => memory::erased(room, Mains::new()),
+            Fresh::No | Fresh::Factory => memory::commission(&self.settings()?, room, Mains::new()),
+        }
     }
 
     /// The pairing key of its lock: its own, or that of the demonstration, which is
@@ -89,7 +104,7 @@ impl Drill {
         Some(demo_pairing(number))
     }
 
-    fn code_digits(&self) -> u8 {
+    pub(super) fn code_digits(&self) -> u8 {
         self.site.lock(&self.lock).map_or(6, |lock| lock.policy.code_digits)
     }
 }
@@ -100,7 +115,9 @@ impl<'d> Play<'d> {
     /// # Errors
     /// If the site's settings cannot be stored.
     pub fn start(drill: &'d Drill) -> Result<Self, FormatError> {
-        let world = World::commission(&drill.settings()?, drill.start)?;
+        let clock = SimulatedClock::starting(drill.start);
+        let mut world = World::around(drill.flash(Room::Full)?, clock);
+        world.restore_power();
         // The commissioning boot is no part of the story.
         Ok(Self::at(drill, world, 0))
     }
@@ -110,8 +127,8 @@ impl<'d> Play<'d> {
     /// # Errors
     /// If the site's settings cannot be stored.
     pub fn recorded(drill: &'d Drill) -> Result<Self, FormatError> {
-        let flash = memory::commission(&drill.settings()?, Room::Full, Mains::new())?;
-        let mut world = World::around(flash, SimulatedClock::starting(drill.start));
+        let clock = SimulatedClock::starting(drill.start);
+        let mut world = World::around(drill.flash(Room::Full)?, clock);
         world.begin_recording();
         world.restore_power();
         Ok(Self::at(drill, world, 0))
@@ -123,7 +140,7 @@ impl<'d> Play<'d> {
         while self.step().is_some() {}
         self.missed_cut();
         let recording = self.world.end_recording();
-        (Played { failures: self.failures, trace: self.trace }, recording)
+        (self.played_out(), recording)
     }
 
     /// A lock that has been through something already goes on, from the drill's
@@ -139,12 +156,13 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     /// A lock goes on with the step that has that many before it.
     #[must_use]
     pub fn at(drill: &'d Drill, mut world: World<M, B>, next: usize) -> Self {
-        let trace = world.take_trace();
-        let (audit, torn, failures) = (Vec::new(), None, Vec::new());
-        let before = drill.steps.get(..next).unwrap_or_default();
-        let (link, laptop) = (String::new(), Laptop::after(before));
-        let checked = Vec::new();
-        Self { drill, world, next, trace, audit, torn, link, laptop, failures, checked }
+        world.watch();
+        let (trace, failures, checked) = (world.take_trace(), Vec::new(), Vec::new());
+        let steps = drill.steps.get(..next).unwrap_or_default();
+        let laptop = Laptop::after(steps, drill.pairing().as_ref(), drill.code_digits());
+        let (listed, before) = (Listed::now(&mut world), Listed::now(&mut world));
+        let link = String::new();
+        Self { drill, world, next, trace, listed, before, link, laptop, failures, checked }
     }
 
     /// Gives the world back.
@@ -165,8 +183,37 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
         self.drill
     }
 
-    /// Plays the next step; `None` when there is none left.
+    /// Plays the next step; `None` when there is none left, or the lock does not come to
+    /// rest any more.
     pub fn step(&mut self) -> Option<&'d Step> {
+        let step = self.act_next()?;
+        self.checked.clear();
+        if let Some(restless) = self.world.restless() {
+            let (expected, seen) = (restless.expected(), restless.seen().to_owned());
+            self.checked.push(Check { key: "rest", expected, seen, met: false });
+        }
+        if let Some(expect) = &step.expect {
+            let audit = expect.audit.as_ref().map(|_| {
+                let (kinds, listed) = self.listed.since(&mut self.world);
+                self.listed = listed;
+                kinds
+            });
+            let audit = audit.unwrap_or_default();
+            self.checked.extend(expect.checks(&self.world, (&audit, &self.link)));
+        }
+        for Check { key, expected, seen, .. } in self.checked.iter().filter(|c| !c.met) {
+            let (step, line) = (self.next, step.place.line);
+            let (expected, seen) = (expected.clone(), seen.clone());
+            self.failures.push(Failure { step, line, key, expected, seen });
+        }
+        Some(step)
+    }
+
+    /// Does what the next step does, whatever it expects.
+    pub fn act_next(&mut self) -> Option<&'d Step> {
+        if self.world.restless().is_some() {
+            return None;
+        }
         let step = self.drill.steps.get(self.next)?;
         self.next += 1;
         if let Some(act) = &step.act {
@@ -176,19 +223,6 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             self.act(act);
         }
         self.collect();
-        self.checked.clear();
-        if let Some(expect) = &step.expect {
-            self.checked = expect.checks(&self.world, (&self.audit, &self.link));
-            for Check { key, expected, seen, .. } in self.checked.iter().filter(|c| !c.met) {
-                let (step, line) = (self.next, step.place.line);
-                let (expected, seen) = (expected.clone(), seen.clone());
-                self.failures.push(Failure { step, line, key, expected, seen });
-            }
-            if expect.audit.is_some() {
-                self.audit.clear();
-                self.torn = self.torn.map(|(record, _)| (record, 0));
-            }
-        }
         Some(step)
     }
 
@@ -285,10 +319,10 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             Act::Switch(to) => world.switch(*to),
             Act::Clock(ClockChip::Lost) => world.lose_clock(),
             Act::Clock(ClockChip::Jumps(by)) => world.shift_clock(*by),
-            Act::Courier(number) => {
+            Act::Courier(code) => {
                 let digits = self.drill.code_digits();
                 let pairing = self.drill.pairing();
-                for key in self.laptop.code(pairing.as_ref(), *number, digits) {
+                for key in self.laptop.code(pairing.as_ref(), *code, digits) {
                     world.press(key);
                 }
             }
@@ -316,48 +350,7 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     }
 
     fn collect(&mut self) {
-        for line in self.world.take_trace() {
-            match line.what {
-                What::Wrote(
-                    Write::Record(record) | Write::Edit(record),
-                    Durable::Yes | Durable::No,
-                ) => {
-                    self.audit.push(record.event.kind().to_owned());
-                }
-                What::Wrote(Write::Record(record) | Write::Edit(record), Durable::Unknown) => {
-                    self.torn = Some((record, self.audit.len()));
-                }
-                What::Wrote(Write::Tally(_), _)
-                | What::Told(_)
-                | What::Did(_)
-                | What::Tended(_)
-                | What::PowerOn
-                | What::PowerCut => {}
-            }
-            self.trace.push(line);
-        }
-        if self.world.has_power() {
-            self.resolve();
-        }
-    }
-
-    /// Whether the record within which the power went is in the audit: it is if
-    /// the audit lists one more like it than were written.
-    fn resolve(&mut self) {
-        let Some((torn, place)) = self.torn.take() else { return };
-        let is_it = |line: &&Line| {
-            matches!(
-                line.what,
-                What::Wrote(Write::Record(r) | Write::Edit(r), Durable::Yes) if r == torn
-            )
-        };
-        let written = self.trace.iter().filter(is_it).count();
-        let list = self.world.flash().map(|flash| M::look(flash).list).unwrap_or_default();
-        let alike = |entry: &&Entry| matches!(entry, Entry::Record(_, record) if *record == torn);
-        if list.iter().filter(alike).count() > written {
-            let place = place.min(self.audit.len());
-            self.audit.insert(place, torn.event.kind().to_owned());
-        }
+        self.trace.append(&mut self.world.take_trace());
     }
 
     /// The world, to look at.
@@ -380,6 +373,11 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
     pub fn finish(mut self) -> Played {
         while self.step().is_some() {}
         self.missed_cut();
-        Played { failures: self.failures, trace: self.trace }
+        self.played_out()
+    }
+
+    fn played_out(mut self) -> Played {
+        let (audit, _) = self.before.since(&mut self.world);
+        Played { failures: self.failures, trace: self.trace, audit }
     }
 }

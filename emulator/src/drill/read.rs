@@ -13,7 +13,7 @@ use toml::de::DeTable;
 use super::beside::{Beside, Missing, NEWEST, Named};
 use super::expect::{Expect, KINDS, Line, STATES};
 use super::moment::instant;
-use super::{Act, ClockChip, Drill, Hand, Power, Since, Step};
+use super::{Act, ClockChip, Drill, Fresh, Hand, OneTime, Power, Since, Step, Which};
 use crate::document::{
     Field, LoadError, Read, Source, Table, Wrong, millivolts, nearest, no_toml, seconds,
 };
@@ -22,6 +22,8 @@ use crate::site::Site;
 /// Most characters of a title, and of a `say`.
 const TITLE_MOST: usize = 80;
 const SAY_MOST: usize = 400;
+/// Most one-time codes that are left out: more than any lock looks ahead.
+const SKIP_MOST: u32 = 99;
 
 const ACTS: [&str; 15] = [
     "keys", "wait", "until", "bolt", "door", "power", "supply", "inhibit", "switch", "clock",
@@ -72,10 +74,7 @@ fn body(
         Some(teaches) => Some(teaches.name(SAY_MOST)?.to_owned()),
         None => None,
     };
-    let fresh = match file.get("fresh") {
-        Some(fresh) => fresh.flag()?,
-        None => false,
-    };
+    let fresh = file.get("fresh").map_or(Ok(Fresh::No), |field| fresh(&field))?;
     let steps = match file.get("step") {
         Some(steps) => steps.tables("a [[step]]")?,
         None => Vec::new(),
@@ -84,20 +83,42 @@ fn body(
         let what = "This drill has no step, so it shows nothing.";
         return Err(Wrong::new(&file.at(), what, "Add a [[step]] with keys, say."));
     }
-    let mut now = start;
+    let mut far = Far { now: start, couriers: Vec::new() };
     let steps = steps
         .iter()
-        .map(|table| step(table, (&site, named), &mut now, source))
+        .map(|table| step(table, (&site, named), &mut far, source))
         .collect::<Read<Vec<Step>>>()?;
     let (title, file, lock) = (title.to_owned(), name.to_owned(), id.to_owned());
     Ok(Drill { title, teaches, file, site, lock, fresh, paired: None, start, steps })
 }
 
-/// One step; `now` is the time at which it starts, then the time at its end.
+/// What the lock has in it.
+fn fresh(field: &Field<'_>) -> Read<Fresh> {
+    match (field.flag(), field.text()) {
+        (Ok(true), _) => Ok(Fresh::Factory),
+        (Ok(false), _) => Ok(Fresh::No),
+        (_, Ok("erased")) => Ok(Fresh::Erased),
+        _ => {
+            let what = "`fresh` says what the lock has in it when the drill starts.";
+            let remedy = "Write true for a lock from the factory, or \"erased\" for erased flash.";
+            Err(Wrong::new(&field.at(), what, remedy))
+        }
+    }
+}
+
+/// How far a drill was read.
+struct Far {
+    /// The time at which the next step starts.
+    now: Utc,
+    /// The couriers who have typed a code.
+    couriers: Vec<Number>,
+}
+
+/// One step.
 fn step(
     table: &Table<'_>,
     (site, named): (&Site, &Named),
-    now: &mut Utc,
+    far: &mut Far,
     source: &Source<'_>,
 ) -> Read<Step> {
     let mut known = vec!["say", "pace", "expect"];
@@ -115,10 +136,10 @@ fn step(
     }
     let pace = pace(table, first.as_ref())?;
     let act = match first {
-        Some(field) => Some(act(&field, pace, (site, named), *now)?),
+        Some(field) => Some(act(&field, pace, (site, named), far)?),
         None => None,
     };
-    *now = end_of(act.as_ref(), *now);
+    far.now = end_of(act.as_ref(), far.now);
     let expect = table.get("expect");
     let place = expect.as_ref().map_or_else(|| table.at().start, |field| field.at().start);
     let expect = match expect {
@@ -169,13 +190,13 @@ fn end_of(act: Option<&Act>, now: Utc) -> Utc {
     now.after(lock_core::time::Seconds::new(length))
 }
 
-fn act(field: &Field<'_>, pace: u32, (site, named): (&Site, &Named), now: Utc) -> Read<Act> {
+fn act(field: &Field<'_>, pace: u32, (site, named): (&Site, &Named), far: &mut Far) -> Read<Act> {
     Ok(match field.key {
         "keys" => Act::Keys(keys(field)?, pace),
         "wait" => Act::Wait(duration(field)?),
         "until" => {
             let moment = instant(field, &site.zone)?;
-            if moment <= now {
+            if moment <= far.now {
                 let what = "`until` lies in the past: the drill is later than that here.";
                 let remedy = "Write a later time, or use wait = \"10s\".";
                 return Err(Wrong::new(&field.at(), what, remedy).here("not ahead"));
@@ -195,7 +216,16 @@ fn act(field: &Field<'_>, pace: u32, (site, named): (&Site, &Named), now: Utc) -
         "supply" => Act::Supply(voltage(field)?),
         "inhibit" => Act::Inhibit(if field.flag()? { Inhibit::Set } else { Inhibit::Clear }),
         "switch" => Act::Switch(choice(field, &[("on", Switch::On), ("off", Switch::Off)])?),
-        "courier" => Act::Courier(courier(field)?),
+        "courier" => {
+            let code = courier(field)?;
+            if code.which == Which::Again && !far.couriers.contains(&code.number) {
+                let what = "This courier has typed no code yet.";
+                let remedy = "Take `again` out, or let them type one in a [[step]] before.";
+                return Err(Wrong::new(&field.at(), what, remedy).here("not again"));
+            }
+            far.couriers.push(code.number);
+            Act::Courier(code)
+        }
         "stick" => Act::Stick(field.text()?.to_owned(), named.stick(field)?),
         "load" if field.text()? == NEWEST => Act::LoadNewest,
         "load" => Act::Load(named.site(field)?),
@@ -220,12 +250,36 @@ fn act(field: &Field<'_>, pace: u32, (site, named): (&Site, &Named), now: Utc) -
     })
 }
 
-fn courier(field: &Field<'_>) -> Read<Number> {
-    let number = field.text()?.parse().ok().and_then(Number::new).filter(|n| n.get() > 0);
-    number.ok_or_else(|| {
-        let what = "`courier` is the number of a courier.";
-        Wrong::new(&field.at(), what, "Write it as \"40\"; the code comes from the laptop.")
-    })
+/// A courier's number, or a table with it and which code is typed.
+fn courier(field: &Field<'_>) -> Read<OneTime> {
+    let wrong = |what: &str, remedy: &str, at: &Field<'_>| Wrong::new(&at.at(), what, remedy);
+    let number = |field: &Field<'_>| {
+        let number = field.text()?.parse().ok().and_then(Number::new).filter(|n| n.get() > 0);
+        let remedy = "Write it as \"40\"; the code comes from the laptop.";
+        number.ok_or_else(|| wrong("`courier` is the number of a courier.", remedy, field))
+    };
+    if field.text().is_ok() {
+        let (number, which) = (number(field)?, Which::Next(0));
+        return Ok(OneTime { number, which, duress: false });
+    }
+    let Ok(table) = field.table("a `courier`") else {
+        let remedy = "Write \"40\", or { number = \"40\", again = true }.";
+        return Err(wrong("`courier` says who types which one-time code.", remedy, field));
+    };
+    table.only(&["number", "again", "skip", "duress"])?;
+    let number = number(&table.need("number", "number = \"40\"")?)?;
+    let flag = |key| table.get(key).map_or(Ok(false), |field| field.flag());
+    let (again, duress) = (flag("again")?, flag("duress")?);
+    let which = match table.get("skip") {
+        Some(skip) if again => {
+            let remedy = "Take one of the two out.";
+            return Err(wrong("`again` types no later code.", remedy, &skip));
+        }
+        Some(skip) => Which::Next(skip.whole(0, SKIP_MOST, "Write how many are left out.")?),
+        None if again => Which::Again,
+        None => Which::Next(0),
+    };
+    Ok(OneTime { number, which, duress })
 }
 
 fn choice<T: Copy>(field: &Field<'_>, choices: &[(&str, T)]) -> Read<T> {

@@ -113,9 +113,20 @@ pub fn commission<const W: usize, const P: usize>(
     mains: Mains,
 ) -> Result<Flash<W, P>, FormatError> {
     let layout = room.layout(P).ok_or(FormatError::Layout)?;
+    FlashStore::format(erased(room, mains)?, layout, settings).map(FlashStore::into_flash)
+}
+
+/// A flash in which nothing was ever written, on that power.
+///
+/// # Errors
+/// [`FormatError`] if no store takes pages of that size.
+pub fn erased<const W: usize, const P: usize>(
+    room: Room,
+    mains: Mains,
+) -> Result<Flash<W, P>, FormatError> {
+    let layout = room.layout(P).ok_or(FormatError::Layout)?;
     let bytes = layout.bytes(P).and_then(|bytes| usize::try_from(bytes).ok());
-    let chip = Chip::erased(vec![0; bytes.ok_or(FormatError::Layout)?]);
-    FlashStore::format(Flash::new(chip, mains), layout, settings).map(FlashStore::into_flash)
+    Ok(Flash::new(Chip::erased(vec![0; bytes.ok_or(FormatError::Layout)?]), mains))
 }
 
 /// The layout of a flash of that many bytes: the one of the two [`Room`]s that

@@ -190,10 +190,13 @@ impl From<PowerTo> for Power {
 impl Command {
     /// The act that it is, where it is just that.
     pub(super) fn act(&self) -> Option<crate::drill::Act> {
-        use crate::drill::Act;
+        use crate::drill::{Act, OneTime, Which};
         Some(match self {
             Self::Key { key } => Act::Keys(vec![*key], 0),
-            Self::Courier { number } => Act::Courier(*number),
+            Self::Courier { number } => {
+                let (number, which) = (*number, Which::Next(0));
+                Act::Courier(OneTime { number, which, duress: false })
+            }
             Self::Bolt { to } => Act::Bolt((*to).into()),
             Self::Door { to } => Act::Door((*to).into()),
             Self::Power { to } => Act::Power((*to).into()),

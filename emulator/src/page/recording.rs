@@ -6,7 +6,6 @@
 use std::fmt::Write as _;
 
 use emulated_board::fuse::Cut;
-use lock_core::audit::{Entry, Seq};
 use lock_core::keys::Key;
 use lock_core::link::extract::Scope;
 use lock_core::port::{Bolt, Door, Inhibit, Switch};
@@ -14,7 +13,9 @@ use lock_core::time::{Utc, Zone};
 
 use super::front::local_iso;
 use crate::audit;
-use crate::drill::{self, Act, ClockChip, Drill, Fall, Hand, Power, Since, words_on};
+use crate::drill::{
+    self, Act, ClockChip, Drill, Fall, Fresh, Hand, Listed, OneTime, Power, Since, Which, words_on,
+};
 use crate::world::World;
 
 /// Most acts of a recording: hours of demonstrating, a few hundred kilobytes.
@@ -24,8 +25,8 @@ const MOST: usize = 2_000;
 #[derive(Default)]
 pub(super) struct Recording {
     acts: Vec<Recorded>,
-    /// The newest record that an expectation has named.
-    told: u32,
+    /// What was on record when an expectation last named it.
+    told: Listed,
     /// Why nothing more is recorded, if that is so.
     ended: Option<&'static str>,
 }
@@ -51,7 +52,7 @@ lock_core::silent!(What);
 impl Recording {
     /// From here on; what is on record already was before.
     pub(super) fn from_here(world: &mut World) -> Self {
-        Self { told: newest(world).unwrap_or(0), ..Self::default() }
+        Self { told: Listed::now(world), ..Self::default() }
     }
 
     /// How many acts there are.
@@ -106,18 +107,11 @@ impl Recording {
         self.told = told;
     }
 
-    /// The kinds recorded since an expectation last named them, if there are any
-    /// and nothing is missing among them; and up to where.
-    fn audit(&self, world: &mut World) -> (Option<Vec<&'static str>>, u32) {
-        let Some(newest) = newest(world).filter(|newest| *newest > self.told) else {
-            return (None, self.told);
-        };
-        let Some(memory) = world.memory() else { return (None, self.told) };
-        let kinds = memory.records(Seq(self.told + 1)).map(|entry| match entry {
-            Entry::Record(_, record) => Some(record.event.kind()),
-            Entry::Gap(_) => None,
-        });
-        (kinds.collect(), newest)
+    /// The kinds that became durable since an expectation last named them, if there are
+    /// any; and what is on record now.
+    fn audit(&self, world: &mut World) -> (Option<Vec<&'static str>>, Listed) {
+        let (kinds, listed) = self.told.since(world);
+        ((!kinds.is_empty()).then_some(kinds), listed)
     }
 
     /// The drill file.
@@ -133,9 +127,11 @@ impl Recording {
             quoted(&drill.lock),
             instant(zone, drill.start),
         );
-        if drill.fresh {
-            text += "fresh = true\n";
-        }
+        text += match drill.fresh {
+            Fresh::No => "",
+            Fresh::Factory => "fresh = true\n",
+            Fresh::Erased => "fresh = \"erased\"\n",
+        };
         let mut now = drill.start;
         for Recorded { at, what, expect } in &self.acts {
             if *at > now {
@@ -161,10 +157,6 @@ impl Recording {
         }
         text
     }
-}
-
-fn newest(world: &mut World) -> Option<u32> {
-    world.memory()?.newest().map(|(seq, _)| seq.0)
 }
 
 /// What is to be seen now.
@@ -208,7 +200,7 @@ fn line(act: &Act) -> String {
             let sign = if *by < 0 { '-' } else { '+' };
             format!("clock = \"{sign}{}s\"", by.unsigned_abs())
         }
-        Act::Courier(number) => format!("courier = \"{:02}\"", number.get()),
+        Act::Courier(code) => courier(*code),
         Act::Stick(folder, _) => format!("stick = {}", quoted(folder)),
         Act::LoadNewest => word("load", "newest"),
         Act::Load(site) => format!("load = {}", quoted(&site.places.file)),
@@ -230,6 +222,20 @@ fn line(act: &Act) -> String {
             };
             format!("cut = {{ {at}after = {after}, class = \"{}\", seed = {seed} }}", class.name())
         }
+    }
+}
+
+fn courier(OneTime { number, which, duress }: OneTime) -> String {
+    let which = match which {
+        Which::Next(0) => String::new(),
+        Which::Next(skip) => format!(", skip = {skip}"),
+        Which::Again => ", again = true".to_owned(),
+    };
+    let duress = if duress { ", duress = true" } else { "" };
+    let number = format!("\"{:02}\"", number.get());
+    match format!("{which}{duress}") {
+        more if more.is_empty() => format!("courier = {number}"),
+        more => format!("courier = {{ number = {number}{more} }}"),
     }
 }
 
@@ -270,4 +276,110 @@ fn quoted(text: &str) -> String {
     }
     quoted.push('"');
     quoted
+}
+
+/// What is recorded is a drill that passes.
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use emulated_board::flash::OpKind;
+    use emulated_board::trace::{Durable, What as Done};
+    use lock_core::holder::Number;
+    use lock_core::keys::Digit;
+    use lock_core::port::Write;
+
+    use super::*;
+    use crate::drill::Play;
+    use crate::page::Shown;
+    use crate::site::Site;
+    use crate::world::Spoilt;
+
+    fn bare(fresh: Fresh) -> Drill {
+        let Shown { site, lock, start, .. } = Shown::demo();
+        let (title, file) = ("T".to_owned(), "the page".to_owned());
+        Drill { title, teaches: None, file, site, lock, fresh, paired: None, start, steps: vec![] }
+    }
+
+    fn parsed(text: &str, site: &Arc<Site>) -> Drill {
+        let parsed = Drill::parse("recorded.toml", text, &mut |_: &str| Ok(Arc::clone(site)));
+        parsed.map_err(|why| format!("{why}\n{text}")).unwrap()
+    }
+
+    fn keys(digits: &[u8]) -> Act {
+        let digits = digits.iter().map(|digit| Key::Digit(Digit::new(*digit).unwrap()));
+        Act::Keys(digits.chain([Key::Ok]).collect(), 0)
+    }
+
+    /// Couriers' codes of each kind, a cut within a record, and the next boot.
+    #[test]
+    fn what_was_recorded_plays_again() {
+        let number = Number::new(40).unwrap();
+        let courier = |which, duress| Act::Courier(OneTime { number, which, duress });
+        let cut = Cut { after: 2, class: emulated_board::fuse::Class::Prefix, seed: 1 };
+        let right = keys(&[1, 2, 7, 3, 9, 2, 0, 4]);
+        let acts = [
+            courier(Which::Next(0), false),
+            courier(Which::Again, true),
+            courier(Which::Next(3), true),
+            Act::Wait(400),
+            right,
+            Act::Wait(100),
+            Act::Cut(Fall::Record, cut),
+            keys(&[1, 2, 0, 0, 0, 0, 0, 0]),
+            Act::Power(Power::Restore),
+            Act::Wait(60),
+        ];
+        for fresh in [Fresh::No, Fresh::Factory, Fresh::Erased] {
+            let drill = bare(fresh);
+            let mut play = Play::start(&drill).unwrap();
+            let mut recording = Recording::from_here(play.world_mut());
+            let enough = if fresh == Fresh::No { acts.len() } else { 6 };
+            for act in acts.iter().take(enough) {
+                let at = play.world().utc();
+                play.perform(act);
+                recording.note(at, act, play.world_mut());
+            }
+            let text = recording.file(&drill, play.world());
+            for part in ["again = true, duress = true }", "skip = 3, duress = true }"] {
+                assert!(text.contains(part), "{text}");
+            }
+            if fresh == Fresh::No {
+                let named = text.matches("audit = [").count();
+                assert!(named >= 4 && text.contains("no power"), "{text}");
+            }
+            let again = parsed(&text, &drill.site);
+            assert_eq!(again.fresh, fresh);
+            let played = Play::start(&again).unwrap().finish();
+            assert_eq!(played.failures, [], "{text}");
+        }
+    }
+
+    /// A record whose write failed is not recorded as one that must be there.
+    #[test]
+    fn a_record_that_is_not_durable_is_not_told() {
+        let drill = bare(Fresh::No);
+        let act = keys(&[1, 2, 0, 0, 0, 0, 0, 0]);
+        for after in 0..80 {
+            let mut play = Play::start(&drill).unwrap();
+            let mut recording = Recording::from_here(play.world_mut());
+            play.world_mut().spoil(|flash| {
+                flash.fail_calls(OpKind::Program, after, u32::MAX);
+                Spoilt::Bus
+            });
+            play.perform(&act);
+            recording.note(drill.start, &act, play.world_mut());
+            let text = recording.file(&drill, play.world());
+            let asked = play
+                .finish()
+                .trace
+                .into_iter()
+                .any(|line| matches!(line.what, Done::Wrote(Write::Record(_), Durable::No)));
+            if asked {
+                assert!(!text.contains("audit"), "{text}");
+                return;
+            }
+        }
+        panic!("no record ever failed");
+    }
 }

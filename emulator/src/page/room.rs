@@ -147,7 +147,7 @@ impl<'d> Room<'d> {
                 }
                 _ => None,
             },
-            Some(Act::Courier(number)) => Some(*number),
+            Some(Act::Courier(code)) => Some(code.number),
             _ => None,
         });
         self.chosen = first.unwrap_or(self.chosen);
@@ -173,6 +173,7 @@ impl<'d> Room<'d> {
             match asked {
                 Ok(Asked::Do(command, answer)) => {
                     let (result, next) = match self.follow(&command) {
+                        Ok(None) => (self.rests(), None),
                         Ok(next) => (Ok(()), next),
                         Err(why) => (Err(why), None),
                     };
@@ -194,6 +195,13 @@ impl<'d> Room<'d> {
         }
     }
 
+    /// Whether the lock came to rest. If not, its clock stands.
+    fn rests(&mut self) -> Result<(), String> {
+        let Some(restless) = self.play.world().restless() else { return Ok(()) };
+        self.speed = 0;
+        Err(format!("The lock does not come to rest, which is a mistake in it: {restless}."))
+    }
+
     /// Real time passed while the clock was running.
     fn passes(&mut self, real: Duration) {
         let millis = u64::try_from(real.as_millis()).unwrap_or(0);
@@ -203,6 +211,8 @@ impl<'d> Room<'d> {
         if seconds > 0 {
             self.stray();
             self.perform(&Act::Wait(seconds));
+            // The next command tells why the clock stands.
+            let _ = self.rests();
         }
     }
 

@@ -7,7 +7,7 @@ use lock_core::pairing::Pairing;
 use lock_core::time::Utc;
 
 use super::lesson::{Lesson, demo, lessons, stick};
-use crate::drill::Drill;
+use crate::drill::{Drill, Fresh};
 use crate::site::Site;
 
 /// The site that is shown, and from when on.
@@ -66,7 +66,7 @@ fn free(shown: &Shown, lock: &str, start: Utc) -> Arc<Drill> {
         file: "the page".to_owned(),
         site: Arc::clone(&shown.site),
         lock: lock.to_owned(),
-        fresh: false,
+        fresh: Fresh::No,
         paired: shown.stick.as_ref().filter(|_| lock == shown.lock).map(|s| Arc::clone(&s.pairing)),
         start,
         steps: Vec::new(),

@@ -94,6 +94,8 @@ impl Work {
             },
             Happening::Step { deed: Deed::Program { .. }, .. } => self.words += 1.0,
             Happening::Step { deed: Deed::Erase { .. }, .. } => self.pages += 1.0,
+            // What it would have used after that nobody knows.
+            Happening::Restless(restless) => panic!("{restless}"),
             _ => {}
         }
     }

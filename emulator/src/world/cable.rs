@@ -27,9 +27,13 @@ fn over_the_wire(payload: &[u8]) -> Option<Vec<u8>> {
 impl<M: Lasting, B: Fitted> World<M, B> {
     fn serve(&mut self, payload: &[u8]) -> Option<Vec<u8>> {
         self.run_until(self.clock.now());
-        let scene = self.bench.scene();
+        let scene = self.around.scene();
         self.record(Cued::Link(payload));
-        let Power::On(device) = &mut self.power else { return None };
+        self.turns.begin();
+        if self.restless.is_some() {
+            return None;
+        }
+        let Power::On(device, _) = &mut self.power else { return None };
         let answered = device.serve(payload).map(<[u8]>::to_vec);
         self.record_deeds();
         self.note_steps(&scene);

@@ -14,9 +14,9 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// A finger presses a key.
     pub fn press(&mut self, key: Key) {
         self.run_until(self.clock.now());
-        if self.has_power() {
-            self.record(Cued::Key(key));
-            self.bench.press(key);
+        self.record(Cued::Key(key));
+        if let Power::On(_, inbox) = &self.power {
+            inbox.press(key);
             self.settle();
         }
     }
@@ -27,7 +27,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// [`Blocked`] if the blocker stands in the way of drawing it.
     pub fn move_bolt(&mut self, to: Bolt) -> Result<(), Blocked> {
         self.run_until(self.clock.now());
-        self.bench.move_bolt(to)?;
+        self.around.move_bolt(to)?;
         self.record(Cued::Wire(Wired::Bolt, to == Bolt::Drawn));
         self.settle();
         Ok(())
@@ -37,7 +37,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn force_bolt(&mut self) {
         self.run_until(self.clock.now());
         self.record(Cued::Wire(Wired::Bolt, true));
-        self.bench.force_bolt();
+        self.around.force_bolt();
         self.settle();
     }
 
@@ -45,7 +45,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn move_door(&mut self, to: Door) {
         self.run_until(self.clock.now());
         self.record(Cued::Wire(Wired::Door, to == Door::Open));
-        self.bench.move_door(to);
+        self.around.move_door(to);
         self.settle();
     }
 
@@ -53,7 +53,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn inhibit(&mut self, to: Inhibit) {
         self.run_until(self.clock.now());
         self.record(Cued::Wire(Wired::Inhibit, to == Inhibit::Set));
-        self.bench.inhibit(to);
+        self.around.inhibit(to);
         self.settle();
     }
 
@@ -61,7 +61,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn switch(&mut self, to: Switch) {
         self.run_until(self.clock.now());
         self.record(Cued::Wire(Wired::Switch, to == Switch::On));
-        self.bench.switch(to);
+        self.around.switch(to);
         self.settle();
     }
 
@@ -69,7 +69,10 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn supply(&mut self, to: Millivolts) {
         self.run_until(self.clock.now());
         self.record(Cued::Supply(to));
-        self.bench.supply(to);
+        self.around.supply(to);
+        if let Power::On(_, inbox) = &self.power {
+            inbox.measured(to);
+        }
         self.settle();
     }
 
@@ -85,7 +88,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
 
     fn set_clock(&mut self, cued: Cued<'_>, set: impl FnOnce(&SimulatedClock)) {
         self.run_until(self.clock.now());
-        let scene = self.bench.scene();
+        let scene = self.around.scene();
         self.record(cued);
         let reaches = self.mains.clock();
         self.record_deeds();
@@ -100,8 +103,11 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     }
 
     pub(super) fn nudge(&mut self) {
-        if let Power::On(device) = &mut self.power {
+        if self.restless.is_none()
+            && let Power::On(device, _) = &mut self.power
+        {
             device.nudge();
+            self.turns.begin();
         }
         self.rest = Rest::Stirred;
         self.settle();

@@ -8,6 +8,7 @@ use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Drive, Inhibit, Switch};
 use lock_core::screen::Screen;
 
+use super::Restless;
 use super::mains::Deed;
 use crate::memory::{Look, Part, Print};
 
@@ -48,6 +49,8 @@ pub enum Happening {
     },
     /// Something was done to the flash from outside.
     Spoilt(Spoilt),
+    /// The lock did not come to rest.
+    Restless(Restless),
 }
 
 /// What was done to a flash from outside.

@@ -5,7 +5,9 @@
 //! | this one | [`World`]: one lock, its flash, and what happens to them |
 //! | `hands.rs` | what people and their surroundings do to it |
 //! | `clock.rs` | true time, uptime, and a clock chip that may be wrong |
-//! | `bench.rs` | the board: pins, keys, display, bolt and blocker |
+//! | `around.rs` | what is round the lock: wires, display, bolt and blocker |
+//! | `bench.rs` | the lock's side of the board, while it has power |
+//! | `rest.rs` | whether it comes to rest |
 //! | `wire.rs` | a wire between a hand's end and the lock's |
 //! | `mains.rs` | the board's power, and where it ends |
 //! | `journal.rs` | what happened, for whoever judges it |
@@ -16,8 +18,10 @@
 //!
 //! When the power ends within a step, nothing that the lock still does reaches
 //! the world, and nothing of the lock is left but its flash: the next boot
-//! mounts it afresh.
+//! mounts it afresh. What has power is in `Power::On`, so that without it there is
+//! nothing that could remember: no key, no measurement, no level of a wire.
 
+mod around;
 mod bench;
 mod cable;
 mod clock;
@@ -25,13 +29,19 @@ mod hands;
 mod journal;
 mod mains;
 mod recording;
+mod rest;
 mod wire;
 
-pub use bench::{Bench, Heard};
+use around::Around;
+pub use around::Heard;
+pub use bench::Bench;
+use bench::Inbox;
 pub use clock::SimulatedClock;
 pub use journal::{Happening, Keeping, Scene, Spoilt};
 pub use mains::{Ambush, Awaited, Deed, Mains};
 pub use recording::Recording;
+use rest::Turns;
+pub use rest::{MOST_TURNS, MOST_WAKES, Restless};
 pub use wire::Wire;
 
 pub use emulated_board::clock::{Clocked, Millis};
@@ -44,7 +54,7 @@ use lock_core::device::{Device, Progress};
 use lock_core::holder::Number;
 use lock_core::lock::Outlook;
 use lock_core::lock::access::Access;
-use lock_core::port::{Alarm, Bolt, Drive, Effect, Write};
+use lock_core::port::{Alarm, Bolt, Drive, Effect, Input, Write};
 use lock_core::screen::Screen;
 use lock_core::settings::Edit;
 use lock_core::store::FormatError;
@@ -53,14 +63,10 @@ use lock_core::time::{Uptime, Utc};
 use crate::memory::{self, Lasting, Memory, Print, Room};
 use recording::Recorder;
 
-/// More than any moment takes: a full queue of keys, each a try with its
-/// writes and effects.
-const MOST_TURNS: u32 = 10_000;
-
 /// One lock and what is round it: its store, and the board as it sees it.
 pub struct World<M: Lasting = Memory, B = Bench> {
     clock: SimulatedClock,
-    bench: Bench,
+    around: Around,
     mains: Mains,
     power: Power<M, B>,
     /// The end of the power that was ordered while there was none.
@@ -74,12 +80,17 @@ pub struct World<M: Lasting = Memory, B = Bench> {
     unseen: u32,
     look_after: u32,
     rest: Rest,
+    turns: Turns,
+    restless: Option<Restless>,
+    /// Whether somebody asks whether the lock came to rest.
+    watched: bool,
     recorder: Option<Recorder>,
 }
 
-/// Whether the lock has power; its flash outlives it.
+/// Whether the lock has power; its flash outlives it, and nothing else.
 enum Power<M: Lasting, B> {
-    On(Box<Device<B, M>>),
+    /// The lock, and what waits for it to be noticed.
+    On(Box<Device<B, M>>, Inbox),
     Off(Box<M::Flash>),
     /// Between the two, within one call.
     Changing,
@@ -136,7 +147,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub fn around(flash: M::Flash, clock: SimulatedClock) -> Self {
         let mains = M::mains(&flash);
         Self {
-            bench: Bench::new(clock.clone(), mains.clone()),
+            around: Around::new(clock.clone(), mains.clone()),
             clock,
             mains,
             power: Power::Off(Box::new(flash)),
@@ -148,6 +159,9 @@ impl<M: Lasting, B: Fitted> World<M, B> {
             unseen: 0,
             look_after: u32::MAX,
             rest: Rest::Still,
+            turns: Turns::default(),
+            restless: None,
+            watched: false,
             recorder: None,
         }
     }
@@ -155,7 +169,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// The same with everything where `scene` has it.
     pub fn staged(flash: M::Flash, scene: &Scene) -> Self {
         let world = Self::around(flash, SimulatedClock::set(scene.clock));
-        world.bench.set(scene);
+        world.around.set(scene);
         world
     }
 
@@ -215,8 +229,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         self.booted = self.mains.steps();
         self.clock.boot();
         self.note(What::PowerOn);
-        self.bench.power_up();
-        let scene = self.bench.scene();
+        let scene = self.around.scene();
         self.record_boot();
         let (mut memory, found) = M::mount(flash);
         self.record_deeds();
@@ -224,7 +237,6 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         if !self.mains.is_on() {
             self.record_end();
             self.note(What::PowerCut);
-            self.bench.power_down();
             return Power::Off(Box::new(memory.into_flash()));
         }
         if self.keeping >= Keeping::Happenings {
@@ -233,7 +245,9 @@ impl<M: Lasting, B: Fitted> World<M, B> {
             self.journal.push(Happening::Boot(Box::new(memory.found(&found)), steps));
         }
         self.rest = Rest::Stirred;
-        Power::On(Box::new(Device::power_up(B::fit(self.bench.clone()), memory, found)))
+        self.turns.begin();
+        let (bench, inbox) = Bench::powered(&self.around);
+        Power::On(Box::new(Device::power_up(B::fit(bench), memory, found)), inbox)
     }
 
     /// The battery is pulled: nothing of the lock is left but its flash.
@@ -245,11 +259,12 @@ impl<M: Lasting, B: Fitted> World<M, B> {
 
     fn power_went(&mut self) {
         self.power = match std::mem::replace(&mut self.power, Power::Changing) {
-            Power::On(device) => {
+            Power::On(device, _) => {
                 self.record_end();
                 self.note(What::PowerCut);
                 let (_, memory) = device.power_down();
-                self.bench.power_down();
+                self.around.power_down();
+                self.restless = None;
                 Power::Off(Box::new(memory.into_flash()))
             }
             unchanged => unchanged,
@@ -258,7 +273,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
 
     /// Whether the lock has power.
     pub fn has_power(&self) -> bool {
-        matches!(self.power, Power::On(_))
+        matches!(self.power, Power::On(..))
     }
 
     /// Time passes until `moment`; the lock wakes whenever it asked to.
@@ -270,6 +285,9 @@ impl<M: Lasting, B: Fitted> World<M, B> {
             && wake <= moment
         {
             self.clock.jump_to(wake);
+            if let Err(restless) = self.turns.wake(self.clock.now()) {
+                self.does_not_rest(restless);
+            }
         }
         self.clock.jump_to(moment);
         self.settle();
@@ -285,17 +303,14 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         self.clock.true_utc()
     }
 
-    /// Lets the lock do all it has to do at this moment; its next wake-up.
-    ///
-    /// # Panics
-    /// If it never comes to rest: a mistake in the core that must be seen, not
-    /// waited for.
+    /// Lets the lock do all it has to do at this moment; its next wake-up. One that does
+    /// not come to rest does nothing more.
     fn settle(&mut self) -> Option<Millis> {
         // What the change that the lock holds ready will make of the settings.
         let mut after = None;
-        for _ in 0..MOST_TURNS {
-            let scene = (self.keeping == Keeping::Steps).then(|| self.bench.scene());
-            let Power::On(device) = &mut self.power else { return None };
+        while self.restless.is_none() {
+            let scene = (self.keeping == Keeping::Steps).then(|| self.around.scene());
+            let Power::On(device, _) = &mut self.power else { return None };
             if self.keeping >= Keeping::Happenings {
                 let (machine, store) = device.machine_and_store();
                 after =
@@ -307,48 +322,61 @@ impl<M: Lasting, B: Fitted> World<M, B> {
                 self.note_steps(&scene);
             }
             // What reached the world, not what the lock says it did.
-            let done = self.bench.take_done();
+            let done = self.around.take_done();
             for effect in &done {
                 self.note(What::Did(*effect));
             }
-            let on = self.mains.is_on();
-            match progress {
-                Progress::Did(_) => {}
-                Progress::Wrote(write, result) => {
-                    let durable = if on { Durable::from(result) } else { Durable::Unknown };
-                    self.unseen = self.unseen.saturating_add(1);
-                    match write {
-                        Write::Edit(record) => self.note_edit(record, durable, after.take()),
-                        Write::Tally(_) | Write::Record(_) => {
-                            self.note(What::Wrote(write, durable));
-                        }
-                    }
-                }
-                Progress::Tended(result) => {
-                    let durable = if on { Durable::from(result) } else { Durable::Unknown };
-                    self.note(What::Tended(durable));
-                }
-                Progress::Took(input) => {
-                    if let Some(told) = Told::of(&input) {
-                        self.note(What::Told(told));
-                    }
-                }
-                Progress::Asleep(wake) => {
-                    if self.rest == Rest::Stirred {
-                        self.record_did(Did::Asleep(wake));
-                    }
-                    self.note_rest();
-                    return wake.map(|wake| self.clock.when(wake));
-                }
+            let turn = self.progressed(progress, &mut after);
+            if let Progress::Asleep(wake) = progress {
+                return wake.map(|wake| self.clock.when(wake));
             }
             self.rest = Rest::Stirred;
-            if !on {
+            if !self.mains.is_on() {
                 self.power_went();
             } else if done.contains(&Effect::Drive(Drive::Free)) {
                 self.look();
             }
+            if let Err(restless) = turn {
+                self.does_not_rest(restless);
+            }
         }
-        panic!("the lock does not come to rest at {} ms", self.clock.now());
+        None
+    }
+
+    /// Notes what the lock did, and counts the turn, if it was one.
+    fn progressed(
+        &mut self,
+        progress: Progress,
+        after: &mut Option<Print>,
+    ) -> Result<(), Restless> {
+        let durable = |on: bool, result| if on { Durable::from(result) } else { Durable::Unknown };
+        let on = self.mains.is_on();
+        match progress {
+            Progress::Did(_) => {}
+            Progress::Wrote(write, result) => {
+                let durable = durable(on, result);
+                self.unseen = self.unseen.saturating_add(1);
+                match write {
+                    Write::Edit(record) => self.note_edit(record, durable, after.take()),
+                    Write::Tally(_) | Write::Record(_) => self.note(What::Wrote(write, durable)),
+                }
+                return self.turns.took(&Input::Stored(result));
+            }
+            Progress::Tended(result) => self.note(What::Tended(durable(on, result))),
+            Progress::Took(input) => {
+                if let Some(told) = Told::of(&input) {
+                    self.note(What::Told(told));
+                }
+                return self.turns.took(&input);
+            }
+            Progress::Asleep(wake) => {
+                if self.rest == Rest::Stirred {
+                    self.record_did(Did::Asleep(wake));
+                }
+                self.note_rest();
+            }
+        }
+        Ok(())
     }
 
     /// A change of the settings, with what they are after it.
@@ -410,7 +438,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// The lock's flash, with or without power.
     pub fn flash(&mut self) -> Option<&M::Flash> {
         match &mut self.power {
-            Power::On(device) => Some(device.store_mut().flash()),
+            Power::On(device, _) => Some(device.store_mut().flash()),
             Power::Off(flash) => Some(flash),
             Power::Changing => None,
         }
@@ -420,8 +448,8 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// store says that it is done.
     pub fn edit(&mut self, edit: &Edit, record: &Record) -> bool {
         self.run_until(self.clock.now());
-        let scene = self.bench.scene();
-        let Power::On(device) = &mut self.power else { return false };
+        let scene = self.around.scene();
+        let Power::On(device, _) = &mut self.power else { return false };
         let after = M::after(device.store_mut().flash(), edit);
         let result = device.store_mut().edit(edit, record);
         self.note_steps(&scene);
@@ -440,7 +468,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// Something is done to the flash from outside.
     pub fn spoil(&mut self, spoil: impl FnOnce(&mut M::Flash) -> Spoilt) {
         let spoilt = match &mut self.power {
-            Power::On(device) => spoil(device.store_mut().flash_mut()),
+            Power::On(device, _) => spoil(device.store_mut().flash_mut()),
             Power::Off(flash) => spoil(flash),
             Power::Changing => return,
         };
@@ -452,7 +480,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// The same without the world round it.
     pub fn into_flash(self) -> Option<M::Flash> {
         match self.power {
-            Power::On(device) => Some(device.power_down().1.into_flash()),
+            Power::On(device, _) => Some(device.power_down().1.into_flash()),
             Power::Off(flash) => Some(*flash),
             Power::Changing => None,
         }
@@ -470,23 +498,23 @@ impl<M: Lasting, B: Fitted> World<M, B> {
 
     /// What the display shows; it keeps its picture without power.
     pub fn screen(&self) -> Option<Screen> {
-        self.bench.screen()
+        self.around.screen()
     }
 
     /// The alarm line, as the guard room sees it.
     pub fn alarm(&self) -> Alarm {
-        self.bench.alarm()
+        self.around.alarm()
     }
 
     /// The bolt.
     pub fn bolt(&self) -> Bolt {
-        self.bench.bolt()
+        self.around.bolt()
     }
 
     /// What the bolt may do, by the name of its state; `None` without power.
     pub fn access(&self) -> Option<&'static str> {
         match &self.power {
-            Power::On(device) => Some(device.machine().access().name()),
+            Power::On(device, _) => Some(device.machine().access().name()),
             Power::Off(_) | Power::Changing => None,
         }
     }
@@ -494,7 +522,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// What the bolt may do.
     pub fn access_state(&self) -> Option<&Access> {
         match &self.power {
-            Power::On(device) => Some(device.machine().access()),
+            Power::On(device, _) => Some(device.machine().access()),
             Power::Off(_) | Power::Changing => None,
         }
     }
@@ -503,19 +531,19 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// nobody is enrolled there, or if the settings cannot be read.
     pub fn outlook(&mut self, number: Number) -> Option<Outlook> {
         let now = self.clock.reading();
-        let Power::On(device) = &mut self.power else { return None };
+        let Power::On(device, _) = &mut self.power else { return None };
         let (machine, store) = device.machine_and_store();
         machine.outlook(number, now, store).ok().flatten()
     }
 
     /// Where everything round the lock is.
     pub fn scene(&self) -> Scene {
-        self.bench.scene()
+        self.around.scene()
     }
 
     /// The sounds since the last call.
     pub fn listen(&self) -> Heard {
-        self.bench.listen()
+        self.around.listen()
     }
 
     /// The true time at which uptime will be `uptime`.
@@ -527,7 +555,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// none.
     pub fn believed(&self) -> Option<Utc> {
         match &self.power {
-            Power::On(device) => device.machine().believed_utc(self.clock.reading()),
+            Power::On(device, _) => device.machine().believed_utc(self.clock.reading()),
             Power::Off(_) | Power::Changing => None,
         }
     }
@@ -535,7 +563,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// Whether a penalty is running.
     pub fn in_penalty(&self) -> bool {
         match &self.power {
-            Power::On(device) => device.machine().penalty_until().is_some(),
+            Power::On(device, _) => device.machine().penalty_until().is_some(),
             Power::Off(_) | Power::Changing => false,
         }
     }
@@ -543,7 +571,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     /// The store of a lock that has power.
     pub fn memory(&mut self) -> Option<&mut M> {
         match &mut self.power {
-            Power::On(device) => Some(device.store_mut()),
+            Power::On(device, _) => Some(device.store_mut()),
             Power::Off(_) | Power::Changing => None,
         }
     }

@@ -123,7 +123,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
     pub(super) fn record_boot(&mut self) {
         let Some(recorder) = &mut self.recorder else { return };
         recorder.life = recorder.told.len();
-        let scene = self.bench.scene();
+        let scene = self.around.scene();
         let start = Start {
             ahead: scene.clock.ahead,
             wires: [
@@ -133,7 +133,7 @@ impl<M: Lasting, B: Fitted> World<M, B> {
                 scene.switch == Switch::On,
             ],
             supply: scene.supply,
-            seed: self.bench.generated(),
+            seed: self.around.generated(),
             cut: None,
         };
         self.cue(self.clock.now(), Cued::PowerOn(start));

@@ -104,6 +104,7 @@ fn told(happening: &Happening, alarms: &mut usize) -> Option<String> {
         Happening::Edited { line, .. } => format!("{:?} edits {:?}", line.uptime, line.what),
         // Steps are counted over the alarm line's too.
         Happening::Rest { .. } => "rests".to_owned(),
+        Happening::Restless(restless) => restless.to_string(),
         Happening::Boot(..) | Happening::Look(_) | Happening::Spoilt(_) => return None,
     })
 }

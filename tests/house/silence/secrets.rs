@@ -46,7 +46,7 @@ impl Secrets {
         for step in &drill.steps {
             match &step.act {
                 Some(Act::Keys(keys, _)) => self.typed(keys),
-                Some(Act::Courier(number)) => self.courier(drill, *number),
+                Some(Act::Courier(code)) => self.courier(drill, code.number),
                 Some(_) | None => {}
             }
         }

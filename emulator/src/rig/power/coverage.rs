@@ -36,7 +36,10 @@ pub(super) fn count(happening: &Happening, covered: &mut Covered) {
         Happening::Edited { durable: Durable::Unknown, .. } => "cuts within a change",
         Happening::Edited { durable: Durable::No, .. } => "failed changes",
         Happening::Spoilt(_) => "faults of the flash",
-        Happening::Step { .. } | Happening::Look(_) | Happening::Rest { .. } => return,
+        Happening::Step { .. }
+        | Happening::Look(_)
+        | Happening::Rest { .. }
+        | Happening::Restless(_) => return,
     };
     covered.add(what, 1);
 }

@@ -10,6 +10,7 @@ use lock_core::store::FormatError;
 use lock_core::time::Utc;
 
 use super::judge::{Judge, PerRing, Terms};
+use crate::drill::Drill;
 use crate::memory::{Cells, Flash, Lasting, Memory, Room, commission};
 use crate::world::{Fitted, Keeping, Mains, SimulatedClock, World};
 
@@ -64,10 +65,21 @@ impl<const W: usize, const P: usize> Ground<W, P> {
     /// # Errors
     /// [`FormatError`] if they cannot be stored.
     pub fn new(settings: &Settings, room: Room) -> Result<Self, FormatError> {
+        Self::on(commission::<W, P>(settings, room, Mains::new())?, settings, room)
+    }
+
+    /// The lock of a drill.
+    ///
+    /// # Errors
+    /// [`FormatError`] if its settings cannot be stored.
+    pub fn of_drill(drill: &Drill, room: Room) -> Result<Self, FormatError> {
+        Self::on(drill.flash(room)?, &drill.settings()?, room)
+    }
+
+    fn on(flash: Flash<W, P>, settings: &Settings, room: Room) -> Result<Self, FormatError> {
         let layout = room.layout(P).ok_or(FormatError::Layout)?;
         let row = settings.holders[usize::from(FOURTEEN)].clone();
         let salts = std::array::from_fn(|n| settings.holders[n].as_ref().map(|row| row.salt));
-        let flash = commission::<W, P>(settings, room, Mains::new())?;
         let look = <Memory<W, P> as Lasting>::look(&flash);
         let settings = look.settings.map_err(|_| FormatError::Flash)?;
         let kept = PerRing {

@@ -175,6 +175,9 @@ impl Judge {
                 self.now_in_force();
                 Ok(())
             }
+            Happening::Restless(restless) => {
+                Err(Violation::new(Invariant::BootEnds, restless.to_string()))
+            }
             Happening::Spoilt(spoilt) => {
                 self.suffered.spoilt += 1;
                 match spoilt {

@@ -198,6 +198,7 @@ pub(super) fn told(happening: &Happening) -> Option<String> {
         }
         Happening::Rest { steps } => Some(format!("rested after {steps} steps")),
         Happening::Spoilt(spoilt) => Some(format!("the flash was spoilt: {spoilt:?}")),
+        Happening::Restless(restless) => Some(restless.to_string()),
         Happening::Step { .. } => None,
     }
 }

@@ -119,7 +119,7 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
         M: Lasting<Flash = Flash<W, P>>,
         B: Fitted,
     {
-        let ground = Ground::new(&drill.settings()?, Room::Least)?;
+        let ground = Ground::of_drill(&drill, Room::Least)?;
         Ok(Self::of::<M, B>(Script::Drill(drill), ground))
     }
 
@@ -141,7 +141,7 @@ impl<const W: usize, const P: usize> Rehearsal<W, P> {
         match &script {
             Script::Drill(drill) => {
                 let mut play = Play::at(drill, world, 0);
-                while play.step().is_some() {
+                while play.act_next().is_some() {
                     note(play.world_mut());
                 }
                 play.world_mut().look();
@@ -245,7 +245,7 @@ mod tests {
                 rehearsal.ground().world(drill.start, Keeping::Lines);
             world.restore_power();
             let mut play = Play::at(&drill, world, 0);
-            while play.step().is_some() {}
+            while play.act_next().is_some() {}
             let mut world = play.into_world();
             let rolled = rehearsal.before(rehearsal.steps()).unwrap();
             assert_eq!(world.flash().unwrap().content(), rolled.cells.content());

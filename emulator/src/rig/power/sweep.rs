@@ -166,7 +166,7 @@ where
                     found.after(format!("the drill goes on to its step {}", play.played()))
                 })?;
             }
-            if play.step().is_none() {
+            if play.act_next().is_none() {
                 return Ok(());
             }
         }
