@@ -4,6 +4,7 @@
 //! begun, checked field by field, and carried on once a second person is there.
 
 use super::access::Moment;
+use super::change::Applies;
 use super::errand::After;
 use super::machine::{Look, Machine};
 use super::session::{Attempt, Purpose, Session};
@@ -487,7 +488,7 @@ impl Machine {
         if let Follows::Timetable(id) = follows
             && at.utc.is_some()
             && self.settles.is_none()
-            && !self.access.is_opened()
+            && self.at_or_by_hand(None) == Applies::Never
             && self.next_start(id, at, reads)?.is_none()
         {
             return Ok(Err(Trouble::NoWindow));

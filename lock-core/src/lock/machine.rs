@@ -556,6 +556,7 @@ impl Machine {
         self.session = Session::Rest;
         self.pair = Pair::Nobody;
         self.notice = None;
+        self.reset_due = None;
         if self.access.delayed().is_some() {
             self.access = Access::Secured;
         }
@@ -566,11 +567,12 @@ impl Machine {
         let (access, consequences) = self.access.on(event, at, &policy);
         self.access = access;
         let Consequences { cancelled, record, drive, sound, forced } = consequences;
-        if let Some(why) = cancelled {
-            self.record(at, Event::Cancelled { why }, After::Nothing);
-        }
+        // What caused it first, then what it ended.
         if let Some(event) = record {
             self.record(at, event, After::Nothing);
+        }
+        if let Some(why) = cancelled {
+            self.record(at, Event::Cancelled { why }, After::Nothing);
         }
         if forced == Forced::Yes {
             self.bell.tamper(at.uptime.after(self.policy.alarm_hold));
