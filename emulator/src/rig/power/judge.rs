@@ -125,7 +125,7 @@ impl Judge {
             terms,
             suffered: Suffered::default(),
             release: release::Releases::default(),
-            counts: counts::Counts::default(),
+            counts: counts::Counts::of(&terms),
             audit: audit::Audit::default(),
             alarm: alarm::Alarms::default(),
             settings: settings::Versions::of(terms.settings),

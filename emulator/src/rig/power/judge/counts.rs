@@ -90,6 +90,12 @@ pub(super) struct Counts {
 }
 
 impl Counts {
+    /// A lock that was commissioned with somebody is set up.
+    pub(super) fn of(terms: &Terms) -> Self {
+        let set_up = terms.settings.enrolled > 0;
+        Self { sums: Sums { set_up, ..Sums::default() }, ..Self::default() }
+    }
+
     pub(super) fn line(&mut self, line: &Line, terms: &Terms) -> Result<(), Violation> {
         self.now = line.uptime;
         self.keep_time(line);
