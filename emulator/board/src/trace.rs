@@ -136,10 +136,11 @@ mod tests {
     use lock_core::audit::{Event, Outcome, People, Record, Refusal};
     use lock_core::holder::Number;
     use lock_core::port::{Sound, Tally};
-    use lock_core::rules::supply::Level;
+    use lock_core::policy::Policy;
+    use lock_core::rules::supply::{Level, charge};
     use lock_core::screen::{Screen, Stamp, Typed};
     use lock_core::task::Task;
-    use lock_core::time::{Date, Minute, Seconds, Utc};
+    use lock_core::time::{Date, Minute, Seconds, Shift, Steady, Utc};
 
     /// The longest of each kind of line, its numbers at their greatest.
     fn longest() -> impl Iterator<Item = What> {
@@ -152,7 +153,7 @@ mod tests {
             Event::Released { people, outcome },
             Event::DelayStarted { people, outcome },
             Event::Secured { open_for: Seconds::new(u32::MAX) },
-            Event::HeldShut { who: number, until: end, outcome },
+            Event::HeldShut { who: number, until: end },
             Event::Refused { who: number, why: Refusal::Hold, outcome },
             Event::Supply { level: Level::Good, measured: mv },
         ];
@@ -160,9 +161,8 @@ mod tests {
         let written = records.map(|event| What::Wrote(record(event), Durable::No));
         let screens = [
             Screen::Status {
-                supply: Some(mv),
+                supply: Some(charge(&Policy::DEFAULT, Level::Good, mv)),
                 now: Some(stamp),
-                openings: Some(u16::MAX),
                 uncollected: u32::MAX,
             },
             Screen::Refused { why: Refusal::Hold, until: Some(stamp) },
@@ -170,12 +170,17 @@ mod tests {
             Screen::HoldSet { until: stamp },
         ];
         let shown = screens.map(|screen| What::Did(Effect::Show(screen)));
+        let entry = |entry| What::Wrote(Write::Tally(entry), Durable::Yes);
+        let steady = Steady::from_secs(u32::MAX);
         let rest = [
             What::PowerOn,
             What::PowerCut,
             What::Told(Told::Supply(mv)),
             What::Did(Effect::Sound(Sound::Warning)),
-            What::Wrote(Write::Tally(Tally::HeldShut(end)), Durable::Yes),
+            entry(Tally::HeldShut(steady)),
+            entry(Tally::ClockDoubt(Some(steady))),
+            entry(Tally::Corrected { by: Seconds::new(u32::MAX), shift: Shift::from_secs(i32::MIN) }),
+            entry(Tally::WayOut(people)),
         ];
         written.into_iter().chain(shown).chain(rest)
     }

@@ -19,7 +19,7 @@ use lock_core::seal::CHUNK;
 use lock_core::seed::Seed;
 use lock_core::settings::{Edit, FileState};
 use lock_core::tally::TallyState;
-use lock_core::time::{Date, Uptime, Utc, Zone};
+use lock_core::time::{Date, Steady, Uptime, Utc, Zone};
 use lock_core::timetable::{Day, TimetableId};
 
 use super::generator;
@@ -203,7 +203,7 @@ mistakes! {
     }
     /// A doubted clock is said to be written.
     AcksDoubts {
-        fn swallows(write: &Write) -> bool { matches!(write, Write::Tally(Tally::ClockDoubt)) }
+        fn swallows(write: &Write) -> bool { matches!(write, Write::Tally(Tally::ClockDoubt(_))) }
     }
     /// Records under duress are said to be written.
     AcksDuress {
@@ -236,7 +236,7 @@ mistakes! {
         fn mounted(store: &mut Memory<WORD, PAGE>, found: &mut Recovered) {
             if found.known.is_ok() {
                 for _ in 0..90 {
-                    let _ = store.write(&Write::Tally(Tally::HeldShut(Utc::from_secs(0))));
+                    let _ = store.write(&Write::Tally(Tally::HeldShut(Steady::from_secs(0))));
                 }
             }
         }

@@ -125,7 +125,7 @@ impl Judge {
             terms,
             suffered: Suffered::default(),
             release: release::Releases::default(),
-            counts: counts::Counts::default(),
+            counts: counts::Counts::of(&terms),
             audit: audit::Audit::default(),
             alarm: alarm::Alarms::default(),
             settings: settings::Versions::of(terms.settings),
@@ -140,7 +140,7 @@ impl Judge {
         match happening {
             Happening::Line(line) => self.line(line),
             Happening::Boot(look, steps) => {
-                self.release.mounted(*steps, &self.terms)?;
+                self.release.mounted(look, *steps, &self.terms)?;
                 if let Some(edit) = self.settings.boot(look, &self.suffered)? {
                     self.audit.settle_edit(&edit);
                 }
@@ -203,7 +203,8 @@ impl Judge {
             What::PowerOn => self.suffered.boots += 1,
             What::Told(_) | What::Did(_) | What::Wrote(..) | What::Tended(_) => {}
         }
-        self.release.line(line, &self.terms)?;
+        let besides = self.counts.stricter(&self.terms);
+        self.release.line(line, &self.terms, besides)?;
         settings::Versions::line(line)?;
         self.counts.line(line, &self.terms)?;
         self.alarm.line(line)?;

@@ -180,7 +180,7 @@ mod tests {
     /// A hold-shut's tally entry that fails takes the record behind it along.
     #[test]
     fn an_alarm_goes_out_if_the_write_before_its_record_fails() {
-        let until = Tally::HeldShut(lock_core::time::Utc::from_secs(99));
+        let until = Tally::HeldShut(lock_core::time::Steady::from_secs(99));
         let mut story = Forge::booted();
         story.try_on(12).wrote_so(Write::Tally(until), Durable::No).did(SILENT).rest();
         assert_eq!(story.violated(), None);

@@ -8,14 +8,19 @@
 use emulated_board::trace::{Durable, Line, Told, What};
 use lock_core::audit::{Change, Event, People, Refusal};
 use lock_core::holder::Number;
-use lock_core::port::{Effect, Sound, Tally, Write};
+use lock_core::policy::Stricter;
+use lock_core::port::{Chip, Effect, Sound, Tally, Write};
 use lock_core::screen::{Form, Screen};
-use lock_core::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState};
-use lock_core::time::{Seconds, Steady, Uptime};
+use lock_core::tally::TallyState;
+use lock_core::time::{Seconds, Shift, Steady, Uptime};
 
 use super::release::Service;
 use super::{Invariant, Terms, Violation};
 use crate::memory::Look;
+
+mod sums;
+
+use sums::Sums;
 
 /// So long a wrong try weighs, and the step stays after a penalty (sections 3 and 4).
 const FADE: Seconds = Seconds::from_hours(24);
@@ -24,6 +29,15 @@ const FADE: Seconds = Seconds::from_hours(24);
 /// are forgotten (section 9).
 const SETTLING: Seconds = Seconds::from_hours(8);
 const CORRECTIONS: Seconds = Seconds::from_hours(30 * 24);
+
+/// So much a steward corrects alone, in sum (section 9).
+const ALONE: Seconds = Seconds::new(300);
+
+/// So many failures bar a number (section 10).
+const LIMIT: u8 = 100;
+
+/// How long a reset without a code takes (section 12).
+const SLOW_RESET: Seconds = Seconds::from_hours(24);
 
 /// More doubtful entries than that are never between two looks: a write that
 /// fails puts the lock into service.
@@ -48,8 +62,20 @@ pub(super) struct Counts {
     last_penalty: Uptime,
     /// When a way out may have come.
     way_out: Option<Uptime>,
-    /// The lock was reset in this run.
+    /// It goes back to being set up: it was reset, or the time of its way out came.
     resets: bool,
+    /// When a reset without a code may come.
+    slow_reset: Option<Uptime>,
+    /// The bolt was opened in this step, and not by a boot.
+    opened: bool,
+    /// The setting of the clock that is on record and not believed yet.
+    set: Option<Change>,
+    /// The lock boots, and has not come to rest since.
+    boots: bool,
+    /// Where steady time stood, and when that was.
+    steady: Option<(Steady, Uptime)>,
+    /// The moment of the last line.
+    now: Uptime,
     /// A dialogue asks for something, or says what it is about to do.
     leads: bool,
     /// A change was recorded in this step.
@@ -63,177 +89,29 @@ pub(super) struct Counts {
     corrected: Uptime,
 }
 
-/// What durable entries add up to.
-#[derive(Clone, PartialEq, Eq, Debug)]
-struct Sums {
-    totals: Box<[u8; Number::COUNT]>,
-    /// The numbers of the tries that weigh, oldest first.
-    weights: Vec<Number>,
-    step: u8,
-    running: bool,
-    held: Option<Steady>,
-    doubted: bool,
-    /// Where steady time stood at the last doubt.
-    doubted_at: Option<Steady>,
-    shift: i32,
-    settling: bool,
-    corrected: u32,
-    collected: u32,
-    brought: Option<Steady>,
-    set_up: bool,
-    way_out: Option<People>,
-    power_ups: u32,
-}
-
-impl Default for Sums {
-    fn default() -> Self {
-        Self {
-            totals: Box::new([0; Number::COUNT]),
-            weights: Vec::new(),
-            step: 0,
-            running: false,
-            held: None,
-            doubted: false,
-            doubted_at: None,
-            shift: 0,
-            settling: false,
-            corrected: 0,
-            collected: 0,
-            brought: None,
-            set_up: true,
-            way_out: None,
-            power_ups: 0,
-        }
-    }
-}
-
-impl Sums {
-    fn take(&mut self, entry: Tally) {
-        match entry {
-            Tally::Counted(n) => {
-                let total = &mut self.totals[usize::from(n.get())];
-                *total = (*total + 1).min(100);
-                self.weights.push(n);
-            }
-            Tally::Cleared(n) => {
-                self.totals[usize::from(n.get())] = 0;
-                self.weights.retain(|other| *other != n);
-            }
-            Tally::Penalty => {
-                self.weights.clear();
-                self.step = self.step.saturating_add(1);
-                self.running = true;
-            }
-            Tally::Served => self.running = false,
-            Tally::Faded(n) => {
-                if let Some(oldest) = self.weights.iter().position(|other| *other == n) {
-                    self.weights.remove(oldest);
-                }
-            }
-            Tally::Eased => self.step = 0,
-            Tally::HeldShut(until) => self.held = Some(until),
-            Tally::ClockDoubt(at) => (self.doubted, self.doubted_at) = (true, at),
-            Tally::Corrected { by, shift } => {
-                (self.doubted, self.shift) = (false, shift.as_secs());
-                self.corrected = self.corrected.saturating_add(by.get());
-            }
-            Tally::CorrectionsOver => self.corrected = 0,
-            Tally::ClockSet(shift) => {
-                (self.doubted, self.shift, self.settling) = (false, shift.as_secs(), true);
-            }
-            Tally::Settled => self.settling = false,
-            Tally::Collected(upto) => self.collected = self.collected.max(upto.0),
-            Tally::Brought(at) => self.brought = Some(at),
-            Tally::SettingUp => (self.set_up, self.way_out) = (false, None),
-            Tally::SetUp => self.set_up = true,
-            Tally::PoweredUp => self.power_ups += 1,
-            Tally::WayOut(people) => self.way_out = Some(people),
-            Tally::WayOutOver => self.way_out = None,
-        }
-    }
-
-    fn count(&self) -> u32 {
-        u32::try_from(self.weights.len()).unwrap_or(u32::MAX)
-    }
-
-    fn of(found: &TallyState) -> Self {
-        Self {
-            totals: Box::new(found.totals),
-            weights: found.weights.to_vec(),
-            step: found.step,
-            running: found.penalty == PenaltyMark::Running,
-            held: found.held_until,
-            doubted: found.clock == ClockMark::Doubted,
-            doubted_at: found.doubted_at,
-            shift: found.shift.as_secs(),
-            settling: found.settling == Settling::Yes,
-            corrected: found.corrected.get(),
-            collected: found.collected.0,
-            brought: found.brought,
-            set_up: found.set_up == SetUp::Done,
-            way_out: found.way_out,
-            power_ups: found.power_ups,
-        }
-    }
-
-    /// What differs from what a flash has, and what that violates.
-    fn differs(&self, found: &Self) -> Violation {
-        let wrong = |of, what| Violation::new(of, what);
-        for n in 0..Number::COUNT {
-            if self.totals[n] != found.totals[n] {
-                let (total, other) = (self.totals[n], found.totals[n]);
-                let what = format!("number {n:02} has {total} failures; the flash has {other}");
-                return wrong(Invariant::CountedFirst, what);
-            }
-        }
-        if self.weights != found.weights {
-            let numbers = |of: &Self| of.weights.iter().map(|n| n.get()).collect::<Vec<u8>>();
-            let what =
-                format!("tries on {:?} weigh; the flash has {:?}", numbers(self), numbers(found));
-            return wrong(Invariant::CountedFirst, what);
-        }
-        if (self.step, self.running) != (found.step, found.running) {
-            let what = format!(
-                "the penalty stands at step {}, running: {}; the flash has step {}, running: {}",
-                self.step, self.running, found.step, found.running
-            );
-            return wrong(Invariant::PenaltyServed, what);
-        }
-        let marks = |of: &Self| {
-            format!(
-                "hold-shut {:?}, clock doubt {} at {:?}, shift {}, settling {}, corrected {}, \
-                 collected {}, brought {:?}, set up {}, way out {:?}, power-ups {}",
-                of.held,
-                of.doubted,
-                of.doubted_at,
-                of.shift,
-                of.settling,
-                of.corrected,
-                of.collected,
-                of.brought,
-                of.set_up,
-                of.way_out,
-                of.power_ups
-            )
-        };
-        let what = format!("{} were committed; the flash has {}", marks(self), marks(found));
-        wrong(Invariant::Committed, what)
-    }
-}
-
 impl Counts {
+    /// A lock that was commissioned with somebody is set up.
+    pub(super) fn of(terms: &Terms) -> Self {
+        let set_up = terms.settings.enrolled > 0;
+        Self { sums: Sums { set_up, ..Sums::default() }, ..Self::default() }
+    }
+
     pub(super) fn line(&mut self, line: &Line, terms: &Terms) -> Result<(), Violation> {
+        self.now = line.uptime;
+        self.keep_time(line);
         match line.what {
             What::PowerOn | What::PowerCut => {
                 self.counted = None;
                 self.right = None;
                 self.penalty = None;
                 self.last_penalty = Uptime::ZERO;
-                (self.leads, self.changed) = (false, false);
+                (self.leads, self.changed, self.opened) = (false, false, false);
                 self.corrected = Uptime::ZERO;
+                (self.slow_reset, self.set, self.steady) = (None, None, None);
+                self.boots = true;
             }
             What::Told(told) => {
-                self.changed = false;
+                (self.changed, self.opened) = (false, false);
                 if told == Told::Ok {
                     self.counted = None;
                 }
@@ -247,7 +125,7 @@ impl Counts {
                 self.kept_first(&record.event)?;
                 let change = matches!(record.event, Event::Changed { .. });
                 self.changed |= change && durable == Durable::Yes;
-                return self.recorded(&record.event, durable);
+                return self.recorded(&record.event, durable, line.uptime);
             }
             What::Did(Effect::Sound(sound @ (Sound::Refused | Sound::Accepted))) => {
                 // Of what was typed into a dialogue, and of what it did.
@@ -290,6 +168,13 @@ impl Counts {
                 let what = format!("shares of {} fell for a penalty", self.sums.count());
                 wrong(Invariant::CountedFirst, what)
             }
+            Tally::Faded(n) if !self.has_weighed(n, at) => {
+                let what = format!("a try on {:02} faded before its time", n.get());
+                wrong(Invariant::CountedFirst, what)
+            }
+            Tally::Eased if self.penalty.is_some() || at < self.last_penalty.after(FADE) => {
+                wrong(Invariant::PenaltyServed, "the step fell before its time".to_owned())
+            }
             Tally::Settled if self.settles.is_none_or(|settles| at < settles) => {
                 wrong(Invariant::WaitWaited, "a clock settled before its time".to_owned())
             }
@@ -297,15 +182,18 @@ impl Counts {
                 let what = "corrections were forgotten before their time".to_owned();
                 wrong(Invariant::WaitWaited, what)
             }
-            Tally::Faded(n) if !self.has_weighed(n, at) => {
-                let what = format!("a try on {:02} faded before its time", n.get());
-                wrong(Invariant::CountedFirst, what)
+            Tally::Corrected { by, .. } => self.may_correct(by),
+            Tally::ClockSet(_) if !matches!(self.set, Some(Change::ClockSet(_))) => {
+                let what = "the clock was believed before its setting was on record".to_owned();
+                wrong(Invariant::Committed, what)
             }
-            Tally::Eased if at < self.last_penalty.after(FADE) => {
-                wrong(Invariant::PenaltyServed, "the step fell before its time".to_owned())
+            Tally::SettingUp if !self.resets && terms.settings.enrolled > 0 => {
+                let what = "the lock is being set up, and nothing led to that".to_owned();
+                wrong(Invariant::WaitWaited, what)
             }
-            Tally::SettingUp if self.way_out.is_some_and(|due| at < due) && !self.resets => {
-                wrong(Invariant::WaitWaited, "a way out came before its time".to_owned())
+            Tally::Brought(_) if !self.opened => {
+                let what = "what waits was brought forward, and no hand opened the lock".to_owned();
+                wrong(Invariant::WaitWaited, what)
             }
             Tally::Counted(_)
             | Tally::Cleared(_)
@@ -315,7 +203,6 @@ impl Counts {
             | Tally::Eased
             | Tally::HeldShut(_)
             | Tally::ClockDoubt(_)
-            | Tally::Corrected { .. }
             | Tally::CorrectionsOver
             | Tally::ClockSet(_)
             | Tally::Settled
@@ -327,6 +214,26 @@ impl Counts {
             | Tally::WayOut(_)
             | Tally::WayOutOver => Ok(()),
         }
+    }
+
+    /// A correction is believed behind its record, and counts for what it is. It takes
+    /// two people once the sum is more than a steward's, and then counts for nothing.
+    fn may_correct(&self, by: Seconds) -> Result<(), Violation> {
+        let two = match self.set {
+            Some(Change::ClockCorrected(secs)) if by.get() == secs.unsigned_abs() => false,
+            // Two people set it while the lock was opened.
+            Some(Change::ClockSet(_)) if by.get() == 0 => true,
+            _ => {
+                let what = "a correction was believed that is not on record so";
+                return Err(Violation::new(Invariant::Committed, what));
+            }
+        };
+        let sum = self.sums.corrected.saturating_add(by.get());
+        if !two && sum > ALONE.get() {
+            let what = format!("a steward corrected the clock by {sum} s in sum");
+            return Err(Violation::new(Invariant::WaitWaited, what));
+        }
+        Ok(())
     }
 
     fn enter(&mut self, entry: Tally, durable: Durable, at: Uptime, terms: &Terms) {
@@ -361,14 +268,21 @@ impl Counts {
                 }
             }
             Tally::WayOut(people) => self.way_out = Some(at.after(way_out(people))),
-            Tally::SettingUp | Tally::WayOutOver => self.way_out = None,
-            Tally::ClockSet(_) => self.settles = Some(at.after(SETTLING)),
+            Tally::SettingUp => (self.way_out, self.resets) = (None, false),
+            Tally::WayOutOver => self.way_out = None,
+            Tally::ClockSet(_) => {
+                (self.settles, self.set) = (Some(at.after(SETTLING)), None);
+            }
             Tally::Settled => self.settles = None,
-            Tally::Corrected { by, .. } if by.get() > 0 => self.corrected = at,
+            Tally::Corrected { by, .. } => {
+                self.set = None;
+                if by.get() > 0 {
+                    self.corrected = at;
+                }
+            }
             Tally::Eased
             | Tally::HeldShut(_)
             | Tally::ClockDoubt(_)
-            | Tally::Corrected { .. }
             | Tally::CorrectionsOver
             | Tally::Collected(_)
             | Tally::Brought(_)
@@ -377,10 +291,51 @@ impl Counts {
         }
     }
 
-    /// Whether the oldest try on that number has weighed for its whole time.
+    /// Whether the oldest try on that number has weighed for its whole time, and none on a
+    /// lower one has as long.
     fn has_weighed(&self, number: Number, at: Uptime) -> bool {
-        let oldest = self.tries.iter().find(|(other, _)| *other == number);
-        oldest.is_none_or(|(_, since)| at >= since.after(FADE))
+        let oldest = |of: Number| self.tries.iter().find(|(other, _)| *other == of);
+        oldest(number).is_some_and(|(_, since)| {
+            let lower = self.tries.iter().any(|(n, other)| *n < number && other == since);
+            at >= since.after(FADE) && !lower
+        })
+    }
+
+    /// Steady time (section 1), as far as it is known.
+    pub(super) fn steady(&self) -> Option<Steady> {
+        let (stood, then) = self.steady?;
+        Some(stood.after(if self.doubts() { self.now.since(then) } else { Seconds::ZERO }))
+    }
+
+    /// What holds besides the policy now: neither has its time come, nor was the lock
+    /// opened since it was made to wait (sections 6 and 12).
+    pub(super) fn stricter(&self, terms: &Terms) -> Option<Stricter> {
+        let steady = self.steady();
+        let brought = self.sums.brought;
+        terms.settings.stricter.filter(|stricter| {
+            let come = steady.is_some_and(|steady| steady >= stricter.until);
+            !come && brought.is_none_or(|brought| stricter.made >= brought)
+        })
+    }
+
+    /// Whether the clock is not believed.
+    fn doubts(&self) -> bool {
+        self.sums.doubted || self.doubts.iter().any(|(entry, _)| matches!(entry, Tally::ClockDoubt(_)))
+    }
+
+    /// Steady time goes on with a clock that is believed, and by uptime otherwise.
+    fn keep_time(&mut self, line: &Line) {
+        match (line.what, line.chip) {
+            (What::Wrote(Write::Tally(Tally::ClockDoubt(at)), _), _) => {
+                self.steady = at.map(|at| (at, line.uptime));
+            }
+            (_, Chip::At(utc)) if !self.doubts() => {
+                let now = Shift::from_secs(self.sums.shift).steady(utc);
+                let stood = self.steady.map_or(now, |(stood, _)| stood.max(now));
+                self.steady = Some((stood, line.uptime));
+            }
+            _ => {}
+        }
     }
 
     /// A hold-shut and a doubted clock are in the tally before they are on
@@ -389,8 +344,9 @@ impl Counts {
     fn kept_first(&self, event: &Event) -> Result<(), Violation> {
         let entered = |is: fn(&Tally) -> bool| self.doubts.iter().any(|(other, _)| is(other));
         let kept = match event {
-            Event::HeldShut { .. } => {
-                self.sums.held.is_some() || entered(|entry| matches!(entry, Tally::HeldShut(_)))
+            Event::HeldShut { until, .. } => {
+                self.sums.held == Some(Shift::from_secs(self.sums.shift).steady(*until))
+                    || entered(|entry| matches!(entry, Tally::HeldShut(_)))
             }
             Event::ClockInvalid
             | Event::Changed { change: Change::ClockSet(_) | Change::ClockCorrected(_), .. } => {
@@ -406,17 +362,17 @@ impl Counts {
     }
 
     /// A record that tells a verdict needs the count before it.
-    fn recorded(&mut self, event: &Event, durable: Durable) -> Result<(), Violation> {
-        if let Event::Changed { change, .. } = event
-            && durable == Durable::Yes
-        {
-            // A new code by somebody else's hand ends the failures of a number.
-            match change {
-                Change::Enrolled(who, _) | Change::Restored(who) | Change::Commissioned(who) => {
-                    self.right = Some(*who);
-                }
-                Change::Reset => self.resets = true,
-                _ => {}
+    fn recorded(
+        &mut self,
+        event: &Event,
+        durable: Durable,
+        at: Uptime,
+    ) -> Result<(), Violation> {
+        self.opened |= *event == Event::Opened && durable == Durable::Yes && !self.boots;
+        if let Event::Changed { by, change } = event {
+            self.in_its_time(*change, by.is_some(), at)?;
+            if durable == Durable::Yes {
+                self.has_changed(*change, at);
             }
         }
         let Some(who) = told(event) else { return Ok(()) };
@@ -435,6 +391,43 @@ impl Counts {
         Ok(())
     }
 
+    /// What takes time has had it.
+    fn in_its_time(&self, change: Change, by_hand: bool, at: Uptime) -> Result<(), Violation> {
+        let due = match change {
+            Change::WayOut => self.way_out,
+            Change::WayOutEnded if !by_hand => self.way_out,
+            Change::Reset if !by_hand => self.slow_reset,
+            _ => return Ok(()),
+        };
+        if due.is_some_and(|due| at >= due) {
+            return Ok(());
+        }
+        let what = format!("{} came before its time", change.kind());
+        Err(Violation::new(Invariant::WaitWaited, what))
+    }
+
+    fn has_changed(&mut self, change: Change, at: Uptime) {
+        match change {
+            // A new code by somebody else's hand ends the failures of a number.
+            Change::Enrolled(who, _) | Change::Commissioned(who) => self.right = Some(who),
+            Change::Restored(who) if self.sums.totals[usize::from(who.get())] == LIMIT => {
+                self.right = Some(who);
+            }
+            Change::Reset => (self.resets, self.slow_reset) = (true, None),
+            Change::WayOut => self.resets = true,
+            Change::ResetBegun => self.slow_reset = Some(at.after(SLOW_RESET)),
+            Change::ResetCancelled => self.slow_reset = None,
+            Change::ClockSet(_) | Change::ClockCorrected(_) => self.set = Some(change),
+            _ => {}
+        }
+    }
+
+    /// The lock has had a life before.
+    #[cfg(test)]
+    pub(super) fn begin_with(&mut self, tally: &TallyState) {
+        self.sums = Sums::of(tally);
+    }
+
     /// A boot: what it finds is what entries add up to, with or without those
     /// in doubt. The penalty that it finds is served anew.
     pub(super) fn boot(&mut self, look: &Look, terms: &Terms) -> Result<(), Violation> {
@@ -447,6 +440,8 @@ impl Counts {
         self.tries = self.sums.weights.iter().map(|number| (*number, Uptime::ZERO)).collect();
         self.way_out = self.sums.way_out.map(|people| Uptime::ZERO.after(way_out(people)));
         (self.last_penalty, self.resets) = (Uptime::ZERO, false);
+        let stood = if self.sums.doubted { self.sums.doubted_at } else { None };
+        self.steady = stood.map(|stood| (stood, Uptime::ZERO));
         self.penalty = self.sums.running.then(|| Uptime::ZERO.after(length(self.sums.step, terms)));
         Ok(())
     }
@@ -488,6 +483,10 @@ impl Counts {
     /// The lock rests: whoever has reached the limit is in a penalty.
     pub(super) fn rest(&mut self, service: Service, terms: &Terms) -> Result<(), Violation> {
         self.counted = None;
+        self.boots = false;
+        if service == Service::No && self.doubts.is_empty() {
+            self.nothing_is_late()?;
+        }
         let due = self.sums.count() >= u32::from(terms.settings.policy.wrong_codes);
         if due
             && !self.excused
@@ -499,6 +498,37 @@ impl Counts {
             return Err(Violation::new(Invariant::PenaltyServed, what));
         }
         Ok(())
+    }
+}
+
+/// What a lock at rest has left undone.
+impl Counts {
+    /// The tally says what time has brought.
+    fn nothing_is_late(&self) -> Result<(), Violation> {
+        let come = |at: Uptime| self.now >= at;
+        let late = [
+            (self.penalty.is_some_and(come), "a penalty was served, and the tally says no word"),
+            (
+                self.tries.iter().any(|(_, since)| come(since.after(FADE))),
+                "a try has weighed for its time, and weighs on",
+            ),
+            (
+                self.sums.step > 0
+                    && self.penalty.is_none()
+                    && come(self.last_penalty.after(FADE)),
+                "a day without a penalty has passed, and the step stands",
+            ),
+            (self.settles.is_some_and(come), "a clock has settled, and the tally says no word"),
+            (
+                self.sums.corrected > 0 && come(self.corrected.after(CORRECTIONS)),
+                "corrections are older than a month, and count on",
+            ),
+            (self.set.is_some(), "a clock was set, and is not believed"),
+        ];
+        match late.iter().find(|(is, _)| *is) {
+            Some((_, what)) => Err(Violation::new(Invariant::Committed, *what)),
+            None => Ok(()),
+        }
     }
 }
 

@@ -2,14 +2,14 @@
 //! own tests. What is forged is in order; each test spoils one thing.
 
 use emulated_board::trace::{Durable, Line, Told, What};
-use lock_core::audit::{Event, Outcome, People, Record, Refusal};
+use lock_core::audit::{Change, Event, Outcome, People, Record, Refusal};
 use lock_core::holder::Number;
 use lock_core::policy::Policy;
-use lock_core::port::{Alarm, Chip, Drive, Effect, Fault, Sound, Tally, Write};
+use lock_core::port::{Alarm, Bolt, Chip, Drive, Effect, Fault, Sound, Tally, Write};
 use lock_core::rules::supply::Level;
 use lock_core::screen::Screen;
 use lock_core::settings::FileState;
-use lock_core::tally::TallyState;
+use lock_core::tally::{SetUp, TallyState};
 use lock_core::time::{Seconds, Uptime, Utc};
 
 use super::{Invariant, Judge, PerRing, Terms, Violation};
@@ -25,7 +25,8 @@ pub(super) const REFUSED: Effect = Effect::Sound(Sound::Refused);
 pub(super) const SAYS_RELEASED: Effect = Effect::Show(Screen::Released { supply: Level::Good });
 pub(super) const SAYS_SERVICE: Effect = Effect::Show(Screen::Service(Fault::Store));
 
-pub(super) const DOUBT: Write = Write::Tally(Tally::ClockDoubt);
+pub(super) const POWERED_UP: Write = record(Event::PoweredUp { unrecorded: 0 });
+pub(super) const DOUBT: Write = Write::Tally(Tally::ClockDoubt(None));
 
 pub(super) const TERMS: Terms = Terms {
     settings: print(1),
@@ -36,6 +37,11 @@ pub(super) const TERMS: Terms = Terms {
     boot_steps: 100,
     edit_steps: 1_000,
 };
+
+/// The tally of a lock that is set up.
+pub(super) fn tally() -> TallyState {
+    TallyState { set_up: SetUp::Done, ..TallyState::NEW }
+}
 
 /// Some settings, of the default policy.
 pub(super) const fn print(digest: u64) -> Print {
@@ -60,7 +66,7 @@ impl Forge {
     pub(super) fn with(terms: Terms) -> Self {
         let look = Look {
             settings: Ok(terms.settings),
-            tally: Some(TallyState::NEW),
+            tally: Some(tally()),
             list: Vec::new(),
             wear: Wear { openings: vec![0; 3], refusals: vec![0; 3], violations: 0 },
         };
@@ -117,7 +123,7 @@ impl Forge {
 
     /// A boot finds what was written, and writes that it came.
     pub(super) fn boot(&mut self) -> &mut Self {
-        self.mounted_in(9).wrote(record(Event::PoweredUp { .. }))
+        self.mounted_in(9).wrote(POWERED_UP)
     }
 
     /// A boot finds what was written.
@@ -131,7 +137,7 @@ impl Forge {
 
     /// The tally that the next look shows.
     pub(super) fn tally(&mut self) -> &mut TallyState {
-        self.look.tally.get_or_insert(TallyState::NEW)
+        self.look.tally.get_or_insert(tally())
     }
 
     /// The look with gaps where numbers are missing.
@@ -174,6 +180,40 @@ impl Forge {
 
     pub(super) fn told_digit(&mut self) -> &mut Self {
         self.line(What::Told(Told::Digit))
+    }
+
+    /// Another judge, who knows of the records and hears the story from here on.
+    pub(super) fn unjudged(&mut self) -> &mut Self {
+        self.judge = Judge::new(TERMS);
+        for entry in &self.look.list {
+            let Entry::Record(_, record) = entry else { continue };
+            let what = What::Wrote(Write::Record(*record), Durable::Yes);
+            self.judge.audit.line(&Line { uptime: self.uptime, chip: Chip::Lost, what });
+        }
+        self
+    }
+
+    /// Another judge, who hears that the flash has this tally.
+    pub(super) fn sees_the_tally(&mut self) -> &mut Self {
+        let tally = self.tally().clone();
+        self.unjudged();
+        self.judge.counts.begin_with(&tally);
+        self.on().boot().rest()
+    }
+
+    /// A change of the settings that its record tells.
+    pub(super) fn made(&mut self, record: Record) -> &mut Self {
+        self.line(What::Wrote(Write::Edit(record), Durable::Yes))
+    }
+
+    pub(super) fn told_bolt(&mut self) -> &mut Self {
+        self.line(What::Told(Told::Bolt(Bolt::Drawn)))
+    }
+
+    /// Everything is forgotten, by nobody.
+    pub(super) fn reset(&mut self) -> &mut Self {
+        let change = Change::Reset;
+        self.made(Record { at: None, event: Event::Changed { by: None, change } })
     }
 
     pub(super) fn did(&mut self, effect: Effect) -> &mut Self {
@@ -243,7 +283,7 @@ pub(super) fn number(n: u8) -> Number {
     Number::new(n).unwrap()
 }
 
-pub(super) fn record(event: Event) -> Write {
+pub(super) const fn record(event: Event) -> Write {
     Write::Record(Record { at: Some(Utc::from_secs(9)), event })
 }
 

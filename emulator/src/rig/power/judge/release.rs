@@ -2,13 +2,14 @@
 //! power.
 
 use emulated_board::trace::{Durable, Line, What};
-use lock_core::audit::{Event, People, Record};
-use lock_core::port::{Chip, Drive, Effect, Write};
+use lock_core::audit::{Change, Event, People, Record};
+use lock_core::policy::Stricter;
+use lock_core::port::{Drive, Effect, Write};
 use lock_core::screen::Screen;
 use lock_core::time::{Seconds, Uptime};
 
 use super::{Invariant, Suffered, Terms, Violation};
-use crate::memory::Print;
+use crate::memory::{Entry, Look};
 
 /// What a release would need, as far as the trace has come.
 #[derive(Clone, Debug, Default)]
@@ -20,6 +21,10 @@ pub(super) struct Releases {
     wait: Option<Wait>,
     /// Whether the drive stands where a release has put it.
     freed: bool,
+    /// Until when a bolt that is drawn was drawn after a release.
+    hand: Option<Uptime>,
+    /// What the list of records said last of the bolt when this run began.
+    word: Option<Word>,
     /// A write failed in this run: the lock is in service.
     failed: bool,
     /// The screen asks for service.
@@ -48,6 +53,35 @@ enum Power {
     On,
 }
 
+/// What a record says of the bolt (section 9).
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Word {
+    Released,
+    Opened,
+    Forced,
+    Thrown,
+}
+
+impl Word {
+    fn of(event: &Event) -> Option<Self> {
+        match event {
+            Event::Released { .. } => Some(Self::Released),
+            Event::Opened
+            | Event::Changed { change: Change::Commissioned(_) | Change::Reset, .. } => {
+                Some(Self::Opened)
+            }
+            Event::Forced => Some(Self::Forced),
+            Event::Secured { .. } | Event::NotDrawn | Event::FoundThrown { .. } => {
+                Some(Self::Thrown)
+            }
+            _ => None,
+        }
+    }
+}
+
+/// A hand may have been faster than the blocker (section 6).
+const GRACE: Seconds = Seconds::new(2);
+
 /// Whether the lock is in service, so that less is asked of it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Service {
@@ -56,7 +90,12 @@ pub(super) enum Service {
 }
 
 impl Releases {
-    pub(super) fn line(&mut self, line: &Line, terms: &Terms) -> Result<(), Violation> {
+    pub(super) fn line(
+        &mut self,
+        line: &Line,
+        terms: &Terms,
+        besides: Option<Stricter>,
+    ) -> Result<(), Violation> {
         if self.power == Power::Off && line.what != What::PowerOn {
             let what = match line.what {
                 What::Did(effect) => format!("without power the board did {effect:?}"),
@@ -73,11 +112,11 @@ impl Releases {
             What::PowerCut => self.begin(Power::Off),
             What::Told(_) => self.authorised = None,
             What::Wrote(Write::Record(record) | Write::Edit(record), Durable::Yes) => {
-                self.recorded(record, line, terms)
+                return self.recorded(record, line, terms, besides);
             }
             What::Wrote(_, Durable::No) => self.failed = true,
             What::Wrote(..) | What::Tended(_) => {}
-            What::Did(effect) => return self.did(effect, line, terms),
+            What::Did(effect) => return self.did(effect, line, terms, besides),
         }
         Ok(())
     }
@@ -86,21 +125,61 @@ impl Releases {
         *self = Self { power, in_service: self.in_service, ..Self::default() };
     }
 
-    fn recorded(&mut self, record: Record, line: &Line, terms: &Terms) {
+    fn recorded(
+        &mut self,
+        record: Record,
+        line: &Line,
+        terms: &Terms,
+        besides: Option<Stricter>,
+    ) -> Result<(), Violation> {
+        if !self.failed {
+            self.bolt_is_told_of(&record.event, line.uptime)?;
+        }
         match record.event {
             Event::Released { people, .. } => self.authorised = Some(people),
             Event::DelayStarted { people, .. } => {
                 let since = line.uptime;
-                let ready = since.after(delay(terms, line.chip));
+                let ready = since.after(delay(terms, besides));
                 let over = ready.after(terms.settings.policy.claim);
                 self.wait = Some(Wait { people, since, ready, over });
             }
             Event::Cancelled { .. } => self.wait = None,
+            Event::NotDrawn => self.hand = Some(line.uptime.after(GRACE)),
+            Event::Opened => self.hand = None,
+            // What lapses while the wait can be claimed is a first of two.
+            Event::Lapsed => self.wait = self.wait.filter(|wait| line.uptime < wait.over),
             _ => {}
         }
+        Ok(())
     }
 
-    fn did(&mut self, effect: Effect, line: &Line, terms: &Terms) -> Result<(), Violation> {
+    /// What a record says of the bolt is what came before it.
+    fn bolt_is_told_of(&self, event: &Event, at: Uptime) -> Result<(), Violation> {
+        let released = self.hand.is_some_and(|end| at < end);
+        let right = match (event, self.power, self.word) {
+            (Event::Opened | Event::NotDrawn, Power::Booting, Some(word)) => word == Word::Released,
+            (Event::FoundThrown { .. }, Power::Booting, Some(word)) => word == Word::Opened,
+            (Event::Forced, Power::Booting, Some(word)) => word == Word::Thrown,
+            (Event::FoundThrown { .. }, Power::On, _) => false,
+            (Event::Opened, Power::On, _) => released,
+            (Event::Forced, Power::On, _) => !released,
+            _ => true,
+        };
+        if right {
+            return Ok(());
+        }
+        let (kind, word) = (event.kind(), self.word);
+        let what = format!("{kind} is recorded; released: {released}, at the boot: {word:?}");
+        Err(Violation::new(Invariant::RecordedRelease, what))
+    }
+
+    fn did(
+        &mut self,
+        effect: Effect,
+        line: &Line,
+        terms: &Terms,
+        besides: Option<Stricter>,
+    ) -> Result<(), Violation> {
         let wrong = |of, what: &str| Err(Violation::new(of, what));
         match effect {
             Effect::Drive(Drive::Free) => {
@@ -116,7 +195,8 @@ impl Releases {
                     return wrong(Invariant::RecordedRelease, what);
                 }
                 self.freed = true;
-                self.waited(people, line, terms)
+                self.hand = Some(line.uptime.after(terms.settings.policy.release).after(GRACE));
+                self.waited(people, line, terms, besides)
             }
             Effect::Drive(Drive::Block) => {
                 self.freed = false;
@@ -133,10 +213,16 @@ impl Releases {
         }
     }
 
-    fn waited(&mut self, people: People, line: &Line, terms: &Terms) -> Result<(), Violation> {
+    fn waited(
+        &mut self,
+        people: People,
+        line: &Line,
+        terms: &Terms,
+        besides: Option<Stricter>,
+    ) -> Result<(), Violation> {
         let wrong = |what: String| Err(Violation::new(Invariant::WaitWaited, what));
         let Some(wait) = self.wait.take() else {
-            if delay(terms, line.chip).get() == 0 {
+            if delay(terms, besides).get() == 0 {
                 return Ok(());
             }
             return wrong("the bolt was freed without a wait in this run".to_owned());
@@ -152,7 +238,18 @@ impl Releases {
     }
 
     /// A boot has found what is there.
-    pub(super) fn mounted(&self, steps: u64, terms: &Terms) -> Result<(), Violation> {
+    pub(super) fn mounted(
+        &mut self,
+        look: &Look,
+        steps: u64,
+        terms: &Terms,
+    ) -> Result<(), Violation> {
+        let records = look.list.iter().rev().filter_map(|entry| match entry {
+            Entry::Record(_, record) => Some(record),
+            Entry::Gap { .. } => None,
+        });
+        self.word = records.filter_map(|record| Word::of(&record.event)).next();
+
         let most = terms.mount_steps;
         if steps > most {
             let what = format!("a mount took {steps} steps; {most} are the most");
@@ -188,16 +285,11 @@ impl Releases {
     }
 }
 
-/// How long an opening waits at that moment. What holds besides the policy for a
-/// while is left out where the clock of the moment says nothing sure: it can
-/// only ask for more.
-fn delay(terms: &Terms, chip: Chip) -> Seconds {
-    let Print { policy, stricter, .. } = terms.settings;
-    match (stricter, chip) {
-        // What a setting or an opened lock brings forward is not followed here.
-        (Some(_), Chip::At(_)) => policy.delay,
-        _ => policy.delay,
-    }
+/// How long an opening waits at that moment: as long as the policy says, or what holds
+/// besides (section 6).
+fn delay(terms: &Terms, besides: Option<Stricter>) -> Seconds {
+    let delay = terms.settings.policy.delay;
+    besides.map_or(delay, |besides| delay.max(besides.delay))
 }
 
 /// The same people, in whatever order.
@@ -209,8 +301,11 @@ fn same(a: People, b: People) -> bool {
 /// The wording of invariants 1, 2, 3 and 6, each broken once.
 #[cfg(test)]
 mod tests {
+    use lock_core::policy::Policy;
+
     use super::super::forge::*;
     use super::*;
+    use crate::memory::Print;
 
     #[test]
     fn an_opening_that_is_recorded_first_is_fine() {
@@ -355,15 +450,73 @@ mod tests {
         }
     }
 
+    /// A bolt that is drawn in a release, or within two seconds of its end, was opened.
+    #[test]
+    fn what_a_hand_did_is_told_as_it_was() {
+        let (opened, forced) = (record(Event::Opened), record(Event::Forced));
+        for (later, write, violated) in [
+            (7, opened, None),
+            (7, forced, Some(Invariant::RecordedRelease)),
+            (8, opened, Some(Invariant::RecordedRelease)),
+            (8, forced, None),
+        ] {
+            let mut story = Forge::booted();
+            story.opening(12).rest().later(later).told_bolt().wrote(write);
+            assert_eq!(story.violated(), violated, "{later} {write:?}");
+        }
+        // Inhibit ends a release at once.
+        for (later, violated) in [(1, None), (2, Some(Invariant::RecordedRelease))] {
+            let mut story = Forge::booted();
+            story.opening(12).rest().did(BLOCK).wrote(record(Event::NotDrawn));
+            story.later(later).told_bolt().wrote(opened);
+            assert_eq!(story.violated(), violated, "{later}");
+        }
+        let mut twice = Forge::booted();
+        twice.opening(12).wrote(opened).wrote(opened);
+        assert_eq!(twice.violated(), Some(Invariant::RecordedRelease));
+    }
+
+    /// A boot goes by the last word on the bolt.
+    #[test]
+    fn a_boot_goes_by_the_last_word() {
+        let found = Event::FoundThrown { open_for: None };
+        let secured = Event::Secured { open_for: Seconds::ZERO };
+        let reset = Event::Changed { by: None, change: Change::Reset };
+        let words = [
+            (released(12), [true, true, false, false]),
+            (record(Event::Opened), [false, false, true, false]),
+            (record(reset), [false, false, true, false]),
+            (record(Event::Forced), [false, false, false, false]),
+            (record(secured), [false, false, false, true]),
+            (record(Event::NotDrawn), [false, false, false, true]),
+            (record(found), [false, false, false, true]),
+        ];
+        for (word, may) in words {
+            let says = [Event::Opened, Event::NotDrawn, found, Event::Forced];
+            for (says, may) in says.into_iter().zip(may) {
+                let mut story = Forge::booted();
+                story.reached(word).unjudged().on().boot().wrote(record(says));
+                let violated = (!may).then_some(Invariant::RecordedRelease);
+                assert_eq!(story.violated(), violated, "{word:?} {says:?}");
+            }
+        }
+        let mut story = Forge::booted();
+        story.wrote(record(found));
+        assert_eq!(story.violated(), Some(Invariant::RecordedRelease));
+    }
+
     /// What holds besides the policy asks for more until its time, and a wait is
     /// as long as it was when it began.
     #[test]
     fn a_shorter_delay_holds_from_its_time_on() {
-        use lock_core::policy::{Control, Policy, Stricter};
+        use lock_core::policy::{Control, Deputies};
+        use lock_core::time::Steady;
         let none = Print { policy: Policy { delay: Seconds::ZERO, ..Policy::DEFAULT }, ..print(2) };
         let until = |secs| {
-            let (until, delay) = (lock_core::time::Utc::from_secs(secs), Seconds::new(600));
-            Print { stricter: Some(Stricter { until, delay, control: Control::Single }), ..none }
+            let (made, until) = (Steady::from_secs(5), Steady::from_secs(secs));
+            let (delay, control) = (Seconds::new(600), Control::Single);
+            let stricter = Stricter { until, made, delay, control, deputies: Deputies::Enrol };
+            Print { stricter: Some(stricter), ..none }
         };
         // Forged clocks read 9.
         for (after, violated) in
@@ -377,6 +530,37 @@ mod tests {
             begun.edited(after, Durable::Yes, true).later(599).opening(12);
             assert_eq!(begun.violated(), Some(Invariant::WaitWaited));
         }
+    }
+
+    /// `rig power-loss --seed 7001` and `rig soak --seed 7106`: a wait that nobody
+    /// claimed lapses, the policy asks for no delay by then, and somebody opens at
+    /// once. The judge had not taken the lapse in, and held the release to the wait.
+    #[test]
+    fn a_wait_that_lapsed_binds_nobody() {
+        let none = Print { policy: Policy { delay: Seconds::ZERO, ..Policy::DEFAULT }, ..print(2) };
+        for (claims, lapses, made, violated) in [
+            (12, true, true, None),
+            (13, true, true, None),
+            (12, true, false, Some(Invariant::WaitWaited)),
+            (12, false, true, Some(Invariant::WaitWaited)),
+        ] {
+            let mut story = Forge::delayed();
+            story.try_on(12).wrote(delay_started(12)).did(KEY).wrote(cleared(12)).rest();
+            if made {
+                story.edited(none, Durable::Yes, true);
+            }
+            story.later(780);
+            if lapses {
+                story.wrote(record(Event::Lapsed)).rest();
+            }
+            story.later(85_620).opening(claims);
+            assert_eq!(story.violated(), violated, "{claims} {lapses} {made}");
+        }
+        // A first of two lapses, and both come again in time.
+        let mut story = Forge::delayed();
+        story.try_on(12).wrote(delay_started(12)).did(KEY).rest();
+        story.later(660).wrote(record(Event::Lapsed)).rest().later(60).opening(12);
+        assert_eq!(story.violated(), None);
     }
 
     #[test]

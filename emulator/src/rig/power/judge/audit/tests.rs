@@ -8,17 +8,18 @@ use super::*;
 use crate::memory::Part;
 use crate::world::Spoilt;
 
-const OPENED: Event = Event::Opened;
+/// A record that says nothing of the bolt.
+const OTHER: Event = Event::LeftOpen;
 
 fn duress() -> Write {
     refused(12, Refusal::Closed, Outcome::Duress)
 }
 
-/// The numbers 1 powered-up, 2 wrong-code, 3 released, 4 opened, 5 refused
+/// The numbers 1 powered-up, 2 wrong-code, 3 released, 4 left-open, 5 refused
 /// under duress; all were listed once.
 fn story() -> Forge {
     let mut story = Forge::booted();
-    story.wrong(13).opening(12).wrote(record(OPENED));
+    story.wrong(13).opening(12).wrote(record(OTHER));
     story.try_on(12).wrote(duress()).did(SILENT).did(REFUSED).wrote(cleared(12)).rest();
     story.looked();
     assert_eq!(story.violated(), None);
@@ -40,7 +41,7 @@ fn a_list_that_goes_on_is_fine() {
 fn what_was_committed_and_is_not_there_is_seen() {
     for (write, of) in [
         (released(12), Invariant::RecordedRelease),
-        (record(OPENED), Invariant::Committed),
+        (record(OTHER), Invariant::Committed),
         (duress(), Invariant::Committed),
     ] {
         let mut story = story();
@@ -49,7 +50,7 @@ fn what_was_committed_and_is_not_there_is_seen() {
         story.looked();
         assert_eq!(story.violated(), Some(of), "{write:?}");
         let mut story = self::story();
-        story.try_on(12).wrote(write).wrote(record(OPENED)).lose(6).looked();
+        story.try_on(12).wrote(write).wrote(record(OTHER)).lose(6).looked();
         assert_eq!(story.violated(), Some(of), "{write:?}");
     }
 }
@@ -64,12 +65,12 @@ fn what_was_listed_and_is_lost_is_seen() {
         (5, Invariant::DuressHeard, Invariant::DuressHeard),
     ] {
         let mut story = story();
-        story.wrote(record(OPENED)).wrong(12).looked();
+        story.wrote(record(OTHER)).wrong(12).looked();
         story.look.list.retain(without(number));
         story.looked();
         assert_eq!(story.violated(), Some(unsaid), "{number}");
         let mut story = self::story();
-        story.wrote(record(OPENED)).wrong(12).looked().lose(number).looked();
+        story.wrote(record(OTHER)).wrong(12).looked().lose(number).looked();
         assert_eq!(story.violated(), Some(said), "{number}");
     }
 }
@@ -79,7 +80,7 @@ fn a_number_with_two_contents_is_seen() {
     for place in 0..5 {
         let mut story = story();
         let Some(Entry::Record(_, other)) = story.look.list.get_mut(place) else { panic!() };
-        other.event = Event::LeftOpen;
+        other.event = Event::Lapsed;
         story.looked();
         assert_eq!(story.violated(), Some(Invariant::NumbersRise), "{place}");
     }
@@ -112,7 +113,7 @@ fn lists_that_cannot_be_are_seen() {
 fn a_number_left_out_stands_in_a_gap() {
     let burnt = |lost: &[u32]| {
         let mut story = story();
-        story.burn().burn().wrote(record(OPENED));
+        story.burn().burn().wrote(record(OTHER));
         story.lost = Some(lost.to_vec());
         story.looked();
         story.violated()
@@ -163,11 +164,11 @@ fn doubt_does_not_hide_a_loss() {
         (Durable::Unknown, Durable::Unknown, 3, Some(Invariant::NumbersRise)),
     ] {
         let mut story = story();
-        story.wrote_so(record(OPENED), first).wrote_so(record(OPENED), second);
+        story.wrote_so(record(OTHER), first).wrote_so(record(OTHER), second);
         story.look.list.truncate(5);
         for number in 6..6 + listed {
-            let Write::Record(opened) = record(OPENED) else { panic!() };
-            story.look.list.push(Entry::Record(number, opened));
+            let Write::Record(other) = record(OTHER) else { panic!() };
+            story.look.list.push(Entry::Record(number, other));
         }
         story.looked();
         assert_eq!(story.violated(), violated, "{first:?} {second:?} {listed}");
@@ -189,13 +190,13 @@ fn fewer_than_promised_are_seen() {
         // Cuts that are older than all that is promised cost nothing any more.
         story.cut().on().boot().rest();
         for _ in 0..20 {
-            story.wrote(record(OPENED)).looked();
+            story.wrote(record(OTHER)).looked();
         }
         for _ in 0..cuts {
             story.cut().on().boot().rest();
         }
         for _ in 0..5 {
-            story.wrote(record(OPENED)).looked();
+            story.wrote(record(OTHER)).looked();
         }
         let end = story.look.list.len();
         story.look.list.drain(..end - kept);
@@ -208,7 +209,7 @@ fn fewer_than_promised_are_seen() {
 fn what_was_overwritten_never_comes_back() {
     let mut story = Forge::booted();
     for _ in 0..30 {
-        story.wrote(record(OPENED)).looked();
+        story.wrote(record(OTHER)).looked();
     }
     let whole = story.look.list.clone();
     story.look.list.drain(..10);
@@ -226,7 +227,7 @@ fn rings_are_overwritten_apart() {
     let mut story = Forge::booted();
     story.wrong(12).looked();
     for _ in 0..30 {
-        story.wrote(record(OPENED)).looked();
+        story.wrote(record(OTHER)).looked();
     }
     story.look.list.drain(2..15);
     story.look.list.remove(0);
@@ -247,7 +248,7 @@ fn a_spoilt_slot_costs_one_record_and_stands_in_a_gap() {
         (&[3, 4], Some(Invariant::NumbersRise)),
     ] {
         let mut story = story();
-        story.wrote(record(OPENED)).wrong(12).looked().spoilt(Spoilt::Content(Part::Rings));
+        story.wrote(record(OTHER)).wrong(12).looked().spoilt(Spoilt::Content(Part::Rings));
         for number in lost {
             story.lose(*number);
         }
@@ -255,7 +256,7 @@ fn a_spoilt_slot_costs_one_record_and_stands_in_a_gap() {
         assert_eq!(story.violated(), violated, "{lost:?}");
     }
     let mut story = story();
-    story.wrote(record(OPENED)).looked().spoilt(Spoilt::Content(Part::Rings));
+    story.wrote(record(OTHER)).looked().spoilt(Spoilt::Content(Part::Rings));
     story.look.list.retain(without(4));
     story.cut().on().boot();
     assert_eq!(story.violated(), Some(Invariant::NumbersRise));

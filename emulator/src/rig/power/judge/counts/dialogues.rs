@@ -4,8 +4,10 @@ use super::super::forge::*;
 use super::*;
 use lock_core::policy::Policy;
 use lock_core::port::Sound;
-use lock_core::screen::{Field, Shown, Topic, Typed};
+use lock_core::screen::{Field, Shown, Topic, Typed, Whom};
+use lock_core::tally::{ClockMark, Settling};
 use lock_core::task::Task;
+use lock_core::time::Utc;
 
 use crate::memory::Print;
 
@@ -27,9 +29,16 @@ const ASKS: Effect = Effect::Show(Screen::Form(Form::Ask {
 
 const SECOND: Effect = Effect::Show(Screen::Form(Form::Second {
     topic: TOPIC,
-    role: lock_core::role::Role::Steward,
+    whom: Whom::Steward,
     typed: Typed::Nothing,
 }));
+
+/// Two people set the clock.
+const SET: Write = Write::Tally(Tally::ClockSet(Shift::NONE));
+
+fn corrected(by: u32) -> Write {
+    Write::Tally(Tally::Corrected { by: Seconds::new(by), shift: Shift::NONE })
+}
 
 fn changed(change: Change) -> Write {
     record(Event::Changed { by: None, change })
@@ -83,36 +92,129 @@ fn a_clock_is_doubted_for_good_before_it_is_set() {
         assert_eq!(story.violated(), Some(Invariant::Committed), "{durable:?}");
     }
     let mut story = Forge::booted();
-    let believed = Write::Tally(Tally::Corrected(Seconds::new(60)));
-    story.wrote(DOUBT).wrote(believed).did(SETS);
+    story.wrote(DOUBT).wrote(changed(Change::ClockCorrected(60))).wrote(corrected(60)).did(SETS);
     assert_eq!(story.violated(), Some(Invariant::Committed));
 }
 
+/// The chip is set, then that is on record, then the clock is believed.
 #[test]
-fn a_set_clock_is_believed_before_that_is_on_record() {
+fn a_set_clock_is_on_record_before_it_is_believed() {
     for (entry, change) in [
-        (Tally::ClockSet(THEN), Change::ClockSet(_)),
-        (Tally::Corrected(Seconds::new(60)), Change::ClockCorrected(-60)),
+        (SET, Change::ClockSet(None)),
+        (corrected(0), Change::ClockSet(None)),
+        (corrected(60), Change::ClockCorrected(-60)),
     ] {
         let mut story = Forge::booted();
-        story.wrote(DOUBT).did(SETS).wrote(Write::Tally(entry)).wrote(changed(change));
-        assert_eq!(story.violated(), None);
+        story.wrote(DOUBT).did(SETS).wrote(changed(change)).wrote(entry).rest();
+        assert_eq!(story.violated(), None, "{change:?}");
         let mut story = Forge::booted();
-        story.wrote(DOUBT).did(SETS).wrote(changed(change));
-        assert_eq!(story.violated(), Some(Invariant::Committed));
+        story.wrote(DOUBT).did(SETS).wrote(entry);
+        assert_eq!(story.violated(), Some(Invariant::Committed), "{change:?}");
+        let mut story = Forge::booted();
+        story.did(SETS).wrote(changed(change));
+        assert_eq!(story.violated(), Some(Invariant::Committed), "{change:?}");
+        let mut story = Forge::booted();
+        story.wrote(DOUBT).did(SETS).wrote(changed(change)).rest();
+        assert_eq!(story.violated(), Some(Invariant::Committed), "{change:?}");
     }
+}
+
+/// Five minutes in sum, forward and back added up.
+#[test]
+fn a_steward_alone_corrects_by_no_more() {
+    for (second, violated) in [(-100, None), (-101, Some(Invariant::WaitWaited))] {
+        let mut story = Forge::booted();
+        for secs in [200_i32, second] {
+            let by = secs.unsigned_abs();
+            story.wrote(DOUBT).did(SETS).wrote(changed(Change::ClockCorrected(secs)));
+            story.wrote(corrected(by));
+        }
+        assert_eq!(story.violated(), violated);
+    }
+    let mut story = Forge::booted();
+    story.wrote(DOUBT).did(SETS).wrote(changed(Change::ClockCorrected(60))).wrote(corrected(59));
+    assert_eq!(story.violated(), Some(Invariant::Committed));
+}
+
+/// What takes its time: a reset without a code, and a way out.
+#[test]
+fn what_takes_days_is_not_there_before() {
+    let asked = People { first: number(1), second: None };
+    let both = People { second: Some(number(2)), ..asked };
+    for (begins, people, ends, hours) in [
+        (Change::ResetBegun, None, Change::ResetCancelled, 24),
+        (Change::WayOutBegun, Some(asked), Change::WayOut, 14 * 24),
+        (Change::WayOutBegun, Some(both), Change::WayOut, 72),
+        (Change::WayOutBegun, Some(both), Change::WayOutEnded, 72),
+    ] {
+        for (early, violated) in [(1, Some(Invariant::WaitWaited)), (0, None)] {
+            let mut story = Forge::booted();
+            story.wrote(changed(begins));
+            if let Some(people) = people {
+                story.wrote(Write::Tally(Tally::WayOut(people)));
+            }
+            story.later(hours * HOURS - early);
+            match ends {
+                Change::ResetCancelled => story.reset(),
+                _ => story.wrote(changed(ends)),
+            };
+            assert_eq!(story.violated(), violated, "{begins:?} {people:?}");
+        }
+    }
+    let mut story = Forge::booted();
+    story.wrote(Write::Tally(Tally::SettingUp));
+    assert_eq!(story.violated(), Some(Invariant::WaitWaited));
+    let mut story = Forge::booted();
+    story.wrote(changed(Change::ResetBegun)).wrote(changed(Change::ResetCancelled));
+    story.later(24 * HOURS).reset();
+    assert_eq!(story.violated(), Some(Invariant::WaitWaited));
+}
+
+/// What waits is brought forward by a hand that opens, not by a boot, and not by force.
+#[test]
+fn only_an_opened_lock_brings_forward() {
+    let brought = Write::Tally(Tally::Brought(lock_core::time::Steady::from_secs(9)));
+    let opened = || {
+        let mut story = Forge::booted();
+        story.opening(12).told_bolt().wrote(record(Event::Opened));
+        story
+    };
+    assert_eq!(opened().wrote(brought).violated(), None);
+    assert_eq!(opened().told_bolt().wrote(brought).violated(), Some(Invariant::WaitWaited));
+    let mut story = Forge::booted();
+    story.told_bolt().wrote(record(Event::Forced)).wrote(brought);
+    assert_eq!(story.violated(), Some(Invariant::WaitWaited));
+    let mut story = Forge::booted();
+    story.opening(12).cut().on().boot().wrote(record(Event::Opened)).wrote(brought);
+    assert_eq!(story.violated(), Some(Invariant::WaitWaited));
+}
+
+/// What time has brought is in the tally before the lock rests.
+#[test]
+fn what_is_late_is_seen() {
+    let mut story = Forge::booted();
+    story.wrong(12).later(24 * HOURS).told_bolt().rest();
+    assert_eq!(story.violated(), Some(Invariant::Committed));
+    let mut story = Forge::booted();
+    story.wrote(DOUBT).did(SETS).wrote(changed(Change::ClockSet(None))).wrote(SET);
+    story.later(8 * HOURS).told_bolt().rest();
+    assert_eq!(story.violated(), Some(Invariant::Committed));
 }
 
 /// Eight hours of uptime, and a boot begins them anew.
 #[test]
 fn a_clock_settles_in_its_time() {
-    let set = Write::Tally(Tally::ClockSet(THEN));
+    let set = |story: &mut Forge| {
+        story.wrote(DOUBT).did(SETS).wrote(changed(Change::ClockSet(None))).wrote(SET);
+    };
     for (seconds, violated) in [(8 * HOURS - 1, Some(Invariant::WaitWaited)), (8 * HOURS, None)] {
         let mut story = Forge::booted();
-        story.wrote(DOUBT).wrote(set).later(seconds).wrote(SETTLED);
+        set(&mut story);
+        story.later(seconds).wrote(SETTLED);
         assert_eq!(story.violated(), violated);
         let mut story = Forge::booted();
-        story.wrote(DOUBT).wrote(set).later(8 * HOURS).cut().on().boot().rest();
+        set(&mut story);
+        story.later(8 * HOURS).cut().on().boot().rest();
         story.later(seconds).wrote(SETTLED);
         assert_eq!(story.violated(), violated);
     }
@@ -124,14 +226,19 @@ fn a_clock_settles_in_its_time() {
 /// Thirty days of uptime, and a boot begins them anew.
 #[test]
 fn corrections_are_forgotten_in_their_time() {
-    let corrected = Write::Tally(Tally::Corrected(Seconds::new(300)));
+    let correct = |story: &mut Forge| {
+        story.wrote(DOUBT).did(SETS).wrote(changed(Change::ClockCorrected(300)));
+        story.wrote(corrected(300));
+    };
     let days = 30 * 24 * HOURS;
     for (seconds, violated) in [(days - 1, Some(Invariant::WaitWaited)), (days, None)] {
         let mut story = Forge::booted();
-        story.later(HOURS).wrote(DOUBT).wrote(corrected).later(seconds).wrote(OVER);
+        correct(story.later(HOURS));
+        story.later(seconds).wrote(OVER);
         assert_eq!(story.violated(), violated);
         let mut story = Forge::booted();
-        story.wrote(DOUBT).wrote(corrected).later(days).cut().on().boot().rest();
+        correct(&mut story);
+        story.later(days).cut().on().boot().rest();
         story.later(seconds).wrote(OVER);
         assert_eq!(story.violated(), violated);
     }
@@ -141,15 +248,15 @@ fn corrections_are_forgotten_in_their_time() {
 #[test]
 fn the_marks_of_the_clock_are_found_by_a_boot() {
     let forgotten: [fn(&mut TallyState); 4] = [
-        |tally| tally.settling = None,
+        |tally| tally.settling = Settling::No,
         |tally| tally.corrected = Seconds::ZERO,
         |tally| tally.collected = lock_core::audit::Seq(0),
         |tally| tally.clock = ClockMark::Doubted,
     ];
     for forget in forgotten {
         let mut story = Forge::booted();
-        story.wrote(DOUBT).wrote(Write::Tally(Tally::Corrected(Seconds::new(60))));
-        story.wrote(Write::Tally(Tally::ClockSet(THEN)));
+        story.wrote(DOUBT).wrote(changed(Change::ClockCorrected(60))).wrote(corrected(60));
+        story.wrote(DOUBT).wrote(changed(Change::ClockSet(None))).wrote(SET);
         story.wrote(Write::Tally(Tally::Collected(lock_core::audit::Seq(1)))).cut();
         forget(story.tally());
         story.on().boot();

@@ -4,12 +4,17 @@ use super::super::forge::*;
 use super::*;
 use lock_core::audit::Outcome;
 use lock_core::policy::Policy;
+use lock_core::tally::PenaltyMark;
+use lock_core::time::Utc;
 
 use crate::memory::Print;
 
 const PENALTY: Write = Write::Tally(Tally::Penalty);
 const SERVED: Write = Write::Tally(Tally::Served);
-const FADED: Write = Write::Tally(Tally::Faded);
+
+fn faded(n: u8) -> Write {
+    Write::Tally(Tally::Faded(number(n)))
+}
 
 fn counted(n: u8) -> Write {
     Write::Tally(Tally::Counted(number(n)))
@@ -30,7 +35,8 @@ fn punished() -> Forge {
 fn tries_penalty_and_fading_as_they_should_be_are_fine() {
     let mut story = punished();
     story.later(300).wrote(SERVED).rest();
-    story.wrong(12).rest().later(86_400).wrote(FADED).looked().rest();
+    story.wrong(12).rest().later(86_400).wrote(faded(12));
+    story.wrote(Write::Tally(Tally::Eased)).looked().rest();
     story.opening(12).cut().on().boot().rest();
     assert_eq!(story.violated(), None);
 }
@@ -84,8 +90,53 @@ fn counts_fall_only_by_a_rule() {
     story.wrong(12).wrote(PENALTY);
     assert_eq!(story.violated(), Some(Invariant::CountedFirst));
     let mut story = Forge::booted();
-    story.wrong(12).rest().later(86_399).wrote(FADED);
+    story.wrong(12).rest().later(86_399).wrote(faded(12));
     assert_eq!(story.violated(), Some(Invariant::CountedFirst));
+}
+
+/// What falls at the same moment falls lowest number first, and nothing that never weighed.
+#[test]
+fn tries_fade_lowest_number_first() {
+    let weighing = || {
+        let mut story = Forge::booted();
+        story.wrong(13).rest().wrong(12).rest().later(86_400);
+        story
+    };
+    let mut story = weighing();
+    story.wrote(faded(12)).wrote(faded(13)).rest();
+    assert_eq!(story.violated(), None);
+    for other in [13, 14] {
+        let mut story = weighing();
+        story.wrote(faded(other));
+        assert_eq!(story.violated(), Some(Invariant::CountedFirst), "{other}");
+    }
+}
+
+/// A penalty of a whole day is served before the step falls.
+#[test]
+fn the_step_stays_while_a_penalty_runs() {
+    let eased = Write::Tally(Tally::Eased);
+    let mut story = punished();
+    story.cut().on().boot().rest().later(86_400).wrote(eased);
+    assert_eq!(story.violated(), Some(Invariant::PenaltyServed));
+    let mut story = punished();
+    story.later(300).wrote(SERVED).later(86_400).wrote(eased).rest();
+    assert_eq!(story.violated(), None);
+}
+
+/// A new code ends the failures of a number; who is only restored keeps theirs.
+#[test]
+fn a_restored_number_is_cleared_where_it_was_barred() {
+    for (failures, violated) in [(99, Some(Invariant::CountedFirst)), (100, None)] {
+        let mut story = Forge::booted();
+        story.tally().totals[12] = failures;
+        story.sees_the_tally();
+        let by = None;
+        let restored = Event::Changed { by, change: lock_core::audit::Change::Restored(number(12)) };
+        let Write::Record(restored) = record(restored) else { panic!() };
+        story.made(restored).wrote(cleared(12));
+        assert_eq!(story.violated(), violated, "{failures}");
+    }
 }
 
 #[test]
@@ -94,7 +145,9 @@ fn a_count_that_a_boot_does_not_find_is_seen() {
         let mut story = Forge::booted();
         story.wrong(12).cut();
         story.tally().totals[12] = total;
-        story.tally().shares[12] = share;
+        if share == 0 {
+            story.tally().weights.clear();
+        }
         story.on().boot();
         assert_eq!(story.violated(), Some(Invariant::CountedFirst));
     }
@@ -188,11 +241,10 @@ fn a_limit_without_a_penalty_is_seen() {
 
 #[test]
 fn a_hold_shut_or_a_doubt_that_is_only_on_record_is_seen() {
-    let (until, outcome) = (Utc::from_secs(99), Outcome::Plain);
-    let held = record(Event::HeldShut { who: number(12), until, outcome });
-    let hold = Write::Tally(Tally::HeldShut(until));
+    let held = record(Event::HeldShut { who: number(12), until: Utc::from_secs(99) });
+    let hold = |until| Write::Tally(Tally::HeldShut(Steady::from_secs(until)));
     let mut story = Forge::booted();
-    story.try_on(12).wrote(hold).wrote(held).wrote(DOUBT).wrote(record(Event::ClockInvalid));
+    story.try_on(12).wrote(hold(99)).wrote(held).wrote(DOUBT).wrote(record(Event::ClockInvalid));
     assert_eq!(story.violated(), None);
     for write in [held, record(Event::ClockInvalid)] {
         let mut story = Forge::booted();
@@ -200,16 +252,16 @@ fn a_hold_shut_or_a_doubt_that_is_only_on_record_is_seen() {
         assert_eq!(story.violated(), Some(Invariant::Committed), "{write:?}");
     }
     let mut story = Forge::booted();
-    story.try_on(12).wrote(Write::Tally(Tally::HeldShut(Utc::from_secs(98)))).wrote(held);
+    story.try_on(12).wrote(hold(98)).wrote(held);
     assert_eq!(story.violated(), Some(Invariant::Committed));
 }
 
 #[test]
 fn a_hold_shut_or_a_doubt_that_a_boot_forgets_is_seen() {
-    for entry in [Tally::HeldShut(Utc::from_secs(99)), Tally::ClockDoubt] {
+    for entry in [Tally::HeldShut(Steady::from_secs(99)), Tally::ClockDoubt(None)] {
         let mut story = Forge::booted();
         story.wrote(Write::Tally(entry)).cut();
-        *story.tally() = TallyState::NEW;
+        *story.tally() = tally();
         story.on().boot();
         assert_eq!(story.violated(), Some(Invariant::Committed), "{entry:?}");
     }
