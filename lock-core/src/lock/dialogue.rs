@@ -18,7 +18,7 @@ use crate::policy::{KEYS, Policy};
 use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
 use crate::role::Role;
 use crate::rules::Unreadable;
-use crate::screen::{Field, Gist, ROWS_A_PAGE, Row, Topic, Trouble, policy_scale};
+use crate::screen::{Field, Gist, ROWS_A_PAGE, Row, Topic, Trouble, Whom, policy_scale};
 use crate::task::Task;
 use crate::time::{Date, Instants, Minute, Utc};
 use crate::timetable::{Follows, TimetableId};
@@ -209,6 +209,8 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
         let right = match dialogue.draft.needs {
+            // Whom it is about does not agree for two.
+            Some(Whom::Privileged) if dialogue.draft.number == Some(who) => Err(Refusal::Right),
             Some(needed) if needed.admits(row.role) => Ok(()),
             Some(_) | None => Err(Refusal::Right),
         };
