@@ -26,20 +26,18 @@
 //! All numbers are little-endian. A salt is never used twice, so neither is a
 //! key, and the nonce needs no counter.
 
-use std::fs::File;
-use std::io::{self, Write as _};
 use std::path::Path;
 
 use argon2::{Algorithm, Argon2, Params, Version};
 use lock_core::holder::Number;
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::seal::{CHUNK, Direction, SealKey, Series, TAG, open_chunk, seal_chunk};
-use miette::Diagnostic;
-use thiserror::Error;
 use zeroize::{Zeroize as _, Zeroizing};
 
 use super::Keyring;
 use super::counters::Courier;
+use super::fault::KeyringFault;
+use super::place;
 
 const MAGIC: [u8; 6] = [0x9C, 0x4C, 0x6B, 0x0A, 2, 3];
 const HEADER: usize = 32;
@@ -69,55 +67,6 @@ pub const COST: Cost = Cost { memory: 65_536, passes: 3, lanes: 4 };
 
 /// A file from elsewhere may not ask for more than this: 1 GiB.
 const DEAREST: Cost = Cost { memory: 1_048_576, passes: 32, lanes: 16 };
-
-/// Why a keyring cannot be used.
-#[derive(Debug, Error, Diagnostic)]
-pub enum KeyringFault {
-    /// The file cannot be read or written.
-    #[error("The keyring {path} cannot be read or written: {why}.")]
-    #[diagnostic(help("Name the file that `emulator keyring pair` made."))]
-    Unreadable {
-        /// The file.
-        path: String,
-        /// Why not.
-        why: io::Error,
-    },
-    /// It is none.
-    #[error("{path} is no keyring.")]
-    #[diagnostic(help("Name the file that `emulator keyring pair` made."))]
-    Alien {
-        /// The file.
-        path: String,
-    },
-    /// It is one, of a later format.
-    #[error("The keyring {path} was made by a newer version.")]
-    #[diagnostic(help("Open it with that version, or a later one."))]
-    Newer {
-        /// The file.
-        path: String,
-    },
-    /// Others on this machine may read or change it.
-    #[error("Others on this machine may read or change the keyring {path}.")]
-    #[diagnostic(help("Type chmod 600; if anybody may have copied it, pair the locks anew."))]
-    Exposed {
-        /// The file.
-        path: String,
-    },
-    /// Its seal does not hold.
-    #[error("The passphrase does not open the keyring {path}, or the file was altered.")]
-    #[diagnostic(help("Type the passphrase again; if it is right, use a copy of the file."))]
-    Sealed {
-        /// The file.
-        path: String,
-    },
-    /// The machine has no room for what the file asks for, or no randomness.
-    #[error("This machine cannot seal or open the keyring {path}.")]
-    #[diagnostic(help("It takes 64 MiB of memory and the system's random numbers."))]
-    Machine {
-        /// The file.
-        path: String,
-    },
-}
 
 /// What Argon2id makes of a passphrase.
 ///
@@ -155,7 +104,7 @@ impl Keyring {
         }
         let header = bytes.first_chunk::<HEADER>().filter(|header| header.starts_with(&MAGIC));
         let header = header.ok_or_else(|| KeyringFault::Alien { path: name() })?;
-        if exposed(&about) {
+        if place::exposed(&about) {
             return Err(KeyringFault::Exposed { path: name() });
         }
         let (cost, salt) = read_header(header);
@@ -199,12 +148,13 @@ impl Keyring {
     ) -> Result<(), KeyringFault> {
         let name = || path.display().to_string();
         let machine = || KeyringFault::Machine { path: name() };
+        let real = place::changeable(path)?;
         let mut salt = [0; SALT];
         getrandom::fill(&mut salt).map_err(|_| machine())?;
         let key = stretched(passphrase.as_bytes(), &salt, cost).map_err(|_| machine())?;
         let bytes = self.seal(&header(cost, &salt), &SealKey::from_bytes(*key));
         let bytes = bytes.ok_or_else(machine)?;
-        replace(path, &bytes).map_err(|why| KeyringFault::Unreadable { path: name(), why })
+        place::replace(&real, &bytes).map_err(|why| KeyringFault::Unreadable { path: name(), why })
     }
 
     fn seal(&self, header: &[u8; HEADER], key: &SealKey) -> Option<Vec<u8>> {
@@ -318,26 +268,7 @@ impl Keyring {
         key.zeroize();
         Some(())
     }
-
-    /// Waits until nobody else changes the keyring at `path`, and keeps others from
-    /// it until it is dropped. Two who change it at once would lose what one of
-    /// them counted, and seal twice under one nonce.
-    ///
-    /// # Errors
-    /// [`KeyringFault::Unreadable`].
-    pub fn hold(path: &Path) -> Result<Held, KeyringFault> {
-        let mut beside = path.as_os_str().to_owned();
-        beside.push(".lock");
-        let mut options = File::options();
-        options.write(true).create(true).truncate(false);
-        let held = options.open(&beside).and_then(|file| file.lock().map(|()| Held(file)));
-        held.map_err(|why| KeyringFault::Unreadable { path: path.display().to_string(), why })
-    }
 }
-
-/// Keeps others from changing a keyring.
-#[must_use = "others are let in once it is dropped"]
-pub struct Held(#[expect(dead_code, reason = "the lock lasts as long as the file is open")] File);
 
 /// Whether it is a keyring of a format after this one.
 fn newer(bytes: &[u8]) -> bool {
@@ -345,42 +276,4 @@ fn newer(bytes: &[u8]) -> bool {
     let magic = [m0, m1, m2, m3];
     matches!(bytes, [a, b, c, d, format, k, ..]
         if [*a, *b, *c, *d] == magic && *k == kind && *format > ours)
-}
-
-/// Whether anybody but its owner may read or change the file.
-#[cfg(unix)]
-fn exposed(about: &std::fs::Metadata) -> bool {
-    std::os::unix::fs::MetadataExt::mode(about) & 0o077 != 0
-}
-
-/// Elsewhere the folder says who may.
-#[cfg(not(unix))]
-const fn exposed(_: &std::fs::Metadata) -> bool {
-    false
-}
-
-/// Writes beside the file and moves it over: never half of either. It is there for
-/// good when this returns: a version that came back could be sealed twice.
-fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(".new");
-    let mut options = File::options();
-    // What was left there would keep its own mode, and a link would be followed.
-    match std::fs::remove_file(&beside) {
-        Err(why) if why.kind() != io::ErrorKind::NotFound => return Err(why),
-        Ok(()) | Err(_) => {}
-    }
-    options.write(true).create_new(true);
-    #[cfg(unix)]
-    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    let mut file = options.open(&beside)?;
-    file.write_all(bytes)?;
-    file.sync_all()?;
-    std::fs::rename(&beside, path)?;
-    #[cfg(unix)]
-    {
-        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-        File::open(folder.unwrap_or(Path::new(".")))?.sync_all()?;
-    }
-    Ok(())
 }

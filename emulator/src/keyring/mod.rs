@@ -6,14 +6,20 @@
 //! | this one | [`Keyring`]: keys by lock and generation |
 //! | `counters.rs` | versions of timetable files and codes of couriers: none twice |
 //! | `file.rs` | the file, and what a passphrase becomes |
+//! | `place.rs` | where the file is, and who else may come near it |
+//! | `fault.rs` | why one cannot be used |
 
 mod counters;
+mod fault;
 mod file;
+mod place;
 
 use lock_core::pairing::{LockNumber, Pairing};
 
 pub use counters::{CourierCode, NoCode, NoVersion};
-pub use file::{COST, Cost, Held, KeyringFault, Passphrase, stretched};
+pub use fault::KeyringFault;
+pub use file::{COST, Cost, Passphrase, stretched};
+pub use place::Held;
 
 use crate::audit::sealed::Keys;
 

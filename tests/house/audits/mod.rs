@@ -6,6 +6,7 @@ mod command_line;
 mod documented;
 mod findings;
 mod folder;
+mod keyring_paths;
 mod keyrings;
 mod made_with_keys;
 mod openings;
