@@ -4,6 +4,7 @@
 mod collections;
 mod command_line;
 mod documented;
+mod emulated;
 mod findings;
 mod folder;
 mod keyring_paths;
@@ -14,4 +15,5 @@ mod page;
 #[path = "../../outside/rfc4180/records.rs"]
 mod records;
 mod shelf;
+mod sites;
 mod stick;
