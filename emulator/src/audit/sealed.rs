@@ -19,6 +19,12 @@ pub trait Keys {
     fn pairing(&self, lock: LockNumber, generation: u32) -> Option<&Pairing>;
 }
 
+impl<K: Keys> Keys for &K {
+    fn pairing(&self, lock: LockNumber, generation: u32) -> Option<&Pairing> {
+        (*self).pairing(lock, generation)
+    }
+}
+
 /// Opens sealed extracts with `K`.
 pub struct Sealed<K>(pub K);
 

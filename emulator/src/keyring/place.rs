@@ -15,6 +15,7 @@ use std::path::{Path, PathBuf};
 
 use super::Keyring;
 use super::fault::KeyringFault;
+use super::mark::Mark;
 
 impl Keyring {
     /// Waits until nobody else changes the keyring at `path`, and keeps others from
@@ -126,8 +127,13 @@ pub(super) const fn exposed(_: &std::fs::Metadata) -> bool {
 }
 
 /// Writes beside the file and moves it over: never half of either. It is there for
-/// good when this returns: a version that came back could be sealed twice.
-pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+/// good when this returns: a version that came back could be sealed twice. What is
+/// written is told the new file's mark; `None` if there is nothing to write, and what
+/// was there stays.
+pub(super) fn replace(
+    path: &Path,
+    bytes: impl FnOnce(Option<Mark>) -> Option<Vec<u8>>,
+) -> io::Result<Option<()>> {
     let beside = beside(path, ".new");
     let mut options = File::options();
     // What was left there would keep its own mode, and a link would be followed.
@@ -139,10 +145,14 @@ pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     #[cfg(unix)]
     std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
     let mut file = options.open(&beside)?;
-    file.write_all(bytes)?;
+    let Some(bytes) = bytes(Mark::of(&file.metadata()?)) else {
+        std::fs::remove_file(&beside)?;
+        return Ok(None);
+    };
+    file.write_all(&bytes)?;
     file.sync_all()?;
     std::fs::rename(&beside, path)?;
     #[cfg(unix)]
     File::open(folder(path))?.sync_all()?;
-    Ok(())
+    Ok(Some(()))
 }

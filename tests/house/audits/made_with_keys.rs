@@ -34,6 +34,9 @@ const SEAL: &str = "plan seal @real.toml --lock till --keyring @keyring \
 const CODE: &str = "plan code @real.toml --lock till --holder 40 --keyring @keyring \
                     --passphrase-file @passphrase --format json";
 
+const CONFIRM: &str =
+    "keyring confirm --keyring @keyring --passphrase-file @passphrase --lock 1001";
+
 /// With the site as `real.toml`.
 fn folder(name: &str) -> Folder {
     let folder = Folder::new(name);
@@ -83,6 +86,7 @@ fn a_lock_takes_the_sealed_file_and_versions_rise() {
     // A new key starts no version anew: the lock would take the file for an old one.
     let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001 --print";
     assert_eq!(folder.run(pair).0, 0);
+    assert_eq!(folder.run(CONFIRM).0, 0);
     let third = told(&folder, &format!("{SEAL} @till-3"));
     assert_eq!((&third["version"], &third["generation"]), (&3.into(), &2.into()));
     // A keyring that lost count goes on behind the lock, and never back.
@@ -102,7 +106,7 @@ fn what_must_not_be_sealed_is_refused_and_counts_nothing() {
     assert_eq!(folder.read("there"), b"kept");
     folder.write("other.toml", OFFICE.replacen("1001", "1009", 1).as_bytes());
     let other = format!("{} @a", SEAL.replace("real", "other"));
-    refused(&folder, &other, "holds no key of lock 1009");
+    refused(&folder, &other, "holds no key that lock 1009 has");
     folder.write("alone.toml", ALONE.as_bytes());
     let alone = format!("{} @a", SEAL.replace("real", "alone"));
     refused(&folder, &alone, "error in line 3: The lock till needs two people");
@@ -130,6 +134,7 @@ fn a_lock_takes_each_code_once() {
     refused(&folder, &format!("{CODE} --lock-reset"), "they would come again");
     let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001 --print";
     assert_eq!(folder.run(pair).0, 0);
+    assert_eq!(folder.run(CONFIRM).0, 0);
     let anew = told(&folder, &format!("{CODE} --lock-reset"));
     assert_eq!(anew["generation"], 2);
     assert!(anew["counter"].as_u64().unwrap() < u64::from(counter));
