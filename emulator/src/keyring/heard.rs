@@ -36,10 +36,9 @@ impl Heard {
                 used(people.second.unwrap_or(people.first));
                 self.waiting = Some(people);
             }
-            Event::Released { people, .. } => {
-                if self.waiting.take() != Some(people) {
-                    used(people.second.unwrap_or(people.first));
-                }
+            // A release that was waited for is claimed with the code that began the wait.
+            Event::Released { people, .. } if self.waiting.take() != Some(people) => {
+                used(people.second.unwrap_or(people.first));
             }
             Event::Cancelled { .. } | Event::Lapsed => self.waiting = None,
             Event::Changed {

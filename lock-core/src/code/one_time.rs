@@ -97,6 +97,11 @@ impl Digits {
     }
 }
 
+/// How many digits couriers' codes have, whatever the policy says of chosen codes. The lock
+/// takes the codes of [`LOOK_AHEAD`] counters and their duress variants, up to 20 entries:
+/// of ten million no more than one in 500,000.
+pub const COURIER_DIGITS: Digits = Digits(7);
+
 /// The code of a counter, whether it is used or not; see [`next_usable`].
 #[must_use]
 pub fn code(key: &CourierKey, counter: u32, digits: Digits) -> Code {

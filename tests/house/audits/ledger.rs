@@ -14,7 +14,6 @@ use serde_json::Value;
 use super::folder::{CHEAP, DEMO, Folder, pairing, passphrase};
 use emulator::keyring::{Keyring, OUTSTANDING, Use};
 use lock_core::audit::Seq;
-use lock_core::code::one_time::Digits;
 
 const OFFICE: &str = include_str!("../../../emulator/demo/office/harbour-bakery.toml");
 const KEYS: &str = "--keyring @keyring --passphrase-file @passphrase --format json";
@@ -112,10 +111,9 @@ fn an_extract_frees_what_was_used() {
     // Without a keyring that counted it, an opening is one by a code from elsewhere.
     let mut other = Keyring::default();
     other.add(pairing(1001, 1)).unwrap();
-    let digits = Digits::new(6).unwrap();
     let (at, number) = (Utc::from_secs(1_803_891_600), Number::new(40).unwrap());
     let lock = LockNumber::new(1001).unwrap();
-    assert!(other.next_code(lock, number, digits, false, at).is_ok());
+    assert!(other.next_code(lock, number, false, at).is_ok());
     let counter = other.issued().next().unwrap().2.counter;
     assert!(other.told_used(lock, number, counter));
     other.save(&folder.path("keyring"), &passphrase(), CHEAP).unwrap();
@@ -170,7 +168,6 @@ fn a_version_from_elsewhere_is_told_and_passed() {
 #[test]
 fn there_are_never_fewer_out_than_the_ledger_says() {
     let (lock, number) = (LockNumber::new(1001).unwrap(), Number::new(40).unwrap());
-    let digits = Digits::new(6).unwrap();
     let mut refused = 0;
     for seed in 0..300_u64 {
         let mut dice = seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1;
@@ -187,7 +184,7 @@ fn there_are_never_fewer_out_than_the_ledger_says() {
         for _ in 0..60 {
             now += u32::try_from(roll(200_000)).unwrap();
             match roll(3) {
-                0 | 1 => match ring.next_code(lock, number, digits, false, Utc::from_secs(now)) {
+                0 | 1 => match ring.next_code(lock, number, false, Utc::from_secs(now)) {
                     Ok(code) => counters.push(code.counter),
                     Err(_) => refused += 1,
                 },

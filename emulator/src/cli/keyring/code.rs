@@ -4,7 +4,6 @@ use std::io;
 use std::path::PathBuf;
 
 use clap::Args;
-use lock_core::code::one_time::Digits;
 use lock_core::holder::{Number, Standing};
 use lock_core::role::Role;
 use miette::Diagnostic;
@@ -57,13 +56,10 @@ impl Arguments {
 
     fn issue(&self) -> Result<Told, Box<dyn Diagnostic>> {
         let site = Site::load(&self.site)?;
-        let (plan, lock) = lock_of(&site, &self.lock)?;
+        let (_, lock) = lock_of(&site, &self.lock)?;
         self.check_holder(&site)?;
-        let digits = Digits::new(plan.policy.code_digits).ok_or_else(|| {
-            Unusable::new("Codes of that length cannot be made.", "Set code_digits to 6, 7 or 8.")
-        })?;
         let mut ring = self.ring.open()?;
-        let code = ring.keyring.next_code(lock, self.holder, digits, self.lock_reset, now());
+        let code = ring.keyring.next_code(lock, self.holder, self.lock_reset, now());
         let code = code.map_err(|why| match why {
             NoCode::NoKey => no_key(&ring.keyring, lock),
             NoCode::Outstanding => Unusable::new(
