@@ -39,6 +39,9 @@ pub const SALT: usize = 16;
 pub struct LockNumber(u16);
 
 impl LockNumber {
+    /// The first one.
+    pub const FIRST: Self = Self(1);
+
     /// The number `n`, or `None` for 0.
     #[must_use]
     pub const fn new(n: u16) -> Option<Self> {
