@@ -135,8 +135,8 @@ mod tests {
     use super::*;
     use lock_core::audit::{Event, Outcome, People, Record, Refusal};
     use lock_core::holder::Number;
-    use lock_core::port::{Sound, Tally};
     use lock_core::policy::Policy;
+    use lock_core::port::{Sound, Tally};
     use lock_core::rules::supply::{Level, charge};
     use lock_core::screen::{Screen, Stamp, Typed};
     use lock_core::task::Task;
@@ -179,7 +179,10 @@ mod tests {
             What::Did(Effect::Sound(Sound::Warning)),
             entry(Tally::HeldShut(steady)),
             entry(Tally::ClockDoubt(Some(steady))),
-            entry(Tally::Corrected { by: Seconds::new(u32::MAX), shift: Shift::from_secs(i32::MIN) }),
+            entry(Tally::Corrected {
+                by: Seconds::new(u32::MAX),
+                shift: Shift::from_secs(i32::MIN),
+            }),
             entry(Tally::WayOut(people)),
         ];
         written.into_iter().chain(shown).chain(rest)

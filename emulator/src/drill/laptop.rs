@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use lock_core::code::one_time::{Digits, issue, next_usable};
+use lock_core::code::one_time::{COURIER_DIGITS, issue, next_usable};
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::link::extract::Scope;
@@ -36,12 +36,12 @@ pub(super) struct Laptop {
 impl Laptop {
     /// One at which these steps were played: it has issued those codes and sealed those
     /// files, and the stick that was plugged in is there.
-    pub(super) fn after(steps: &[Step], pairing: Option<&Pairing>, digits: u8) -> Self {
+    pub(super) fn after(steps: &[Step], pairing: Option<&Pairing>) -> Self {
         let mut laptop = Self::default();
         for step in steps {
             match &step.act {
                 Some(Act::Stick(_, stick)) => laptop.plug(Arc::clone(stick)),
-                Some(Act::Courier(code)) => drop(laptop.code(pairing, *code, digits)),
+                Some(Act::Courier(code)) => drop(laptop.code(pairing, *code)),
                 Some(Act::Load(_)) => laptop.version += 1,
                 _ => {}
             }
@@ -62,37 +62,30 @@ impl Laptop {
 
     /// The keys of a courier's number and code, and *OK*. None if no such code can be
     /// issued, or none was typed before.
-    pub(super) fn code(
-        &mut self,
-        pairing: Option<&Pairing>,
-        code: OneTime,
-        digits: u8,
-    ) -> Vec<Key> {
-        self.issue(pairing, code, digits).unwrap_or_default()
+    pub(super) fn code(&mut self, pairing: Option<&Pairing>, code: OneTime) -> Vec<Key> {
+        self.issue(pairing, code).unwrap_or_default()
     }
 
     fn issue(
         &mut self,
         pairing: Option<&Pairing>,
         OneTime { number, which, duress }: OneTime,
-        digits: u8,
     ) -> Option<Vec<Key>> {
         let key = pairing?.courier(number.get());
-        let digits = Digits::new(digits)?;
         let counter = match which {
             Which::Again => *self.typed.get(&number)?,
             Which::Next(skip) => {
                 let next = self.counters.entry(number).or_default();
-                let mut counter = next_usable(&key, *next, digits)?;
+                let mut counter = next_usable(&key, *next, COURIER_DIGITS)?;
                 for _ in 0..skip {
-                    counter = next_usable(&key, counter.checked_add(1)?, digits)?;
+                    counter = next_usable(&key, counter.checked_add(1)?, COURIER_DIGITS)?;
                 }
                 *next = counter.checked_add(1)?;
                 counter
             }
         };
         self.typed.insert(number, counter);
-        let mut digits = issue(&key, counter, digits).into_iter().collect::<Vec<u8>>();
+        let mut digits = issue(&key, counter, COURIER_DIGITS).into_iter().collect::<Vec<u8>>();
         if duress && let Some(last) = digits.last_mut() {
             // docs/behaviour.md, section 3.
             *last = (*last + 1) % 10;

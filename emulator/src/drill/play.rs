@@ -103,10 +103,6 @@ impl Drill {
         let number = LockNumber::new(u16::try_from(number).ok()?)?;
         Some(demo_pairing(number))
     }
-
-    pub(super) fn code_digits(&self) -> u8 {
-        self.site.lock(&self.lock).map_or(6, |lock| lock.policy.code_digits)
-    }
 }
 
 impl<'d> Play<'d> {
@@ -159,7 +155,7 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
         world.watch();
         let (trace, failures, checked) = (world.take_trace(), Vec::new(), Vec::new());
         let steps = drill.steps.get(..next).unwrap_or_default();
-        let laptop = Laptop::after(steps, drill.pairing().as_ref(), drill.code_digits());
+        let laptop = Laptop::after(steps, drill.pairing().as_ref());
         let (listed, before) = (Listed::now(&mut world), Listed::now(&mut world));
         let link = String::new();
         Self { drill, world, next, trace, listed, before, link, laptop, failures, checked }
@@ -320,9 +316,8 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             Act::Clock(ClockChip::Lost) => world.lose_clock(),
             Act::Clock(ClockChip::Jumps(by)) => world.shift_clock(*by),
             Act::Courier(code) => {
-                let digits = self.drill.code_digits();
                 let pairing = self.drill.pairing();
-                for key in self.laptop.code(pairing.as_ref(), *code, digits) {
+                for key in self.laptop.code(pairing.as_ref(), *code) {
                     world.press(key);
                 }
             }

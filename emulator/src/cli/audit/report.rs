@@ -16,7 +16,7 @@ use crate::audit::finding::Limits;
 use crate::audit::ledger::{Clerk, Ledger};
 use crate::audit::reading::{FileNote, LockFiles, read};
 use crate::audit::report::page::{self, Overview};
-use crate::audit::report::{Report, json, several};
+use crate::audit::report::{EMULATED, Report, json, several};
 
 #[derive(Args)]
 pub(in crate::cli) struct Arguments {
@@ -69,10 +69,14 @@ impl Arguments {
         with: &mut dyn FnMut(&Report<'_>) -> io::Result<()>,
     ) -> io::Result<()> {
         let limits = Limits { open: Seconds::from_minutes(self.long) };
-        for lock in &found.locks {
+        for (place, lock) in found.locks.iter().enumerate() {
             let (ledger, notes) = ledger(opener, lock);
-            let telling = telling(self.confidential);
-            with(&Report::new(lock.lock, &notes, &ledger, found.names(), limits, telling))?;
+            let (names, telling) = (found.names(lock), telling(self.confidential));
+            let mut report = Report::new(lock.lock, &notes, &ledger, names, limits, telling);
+            if report.is_emulated() {
+                report.anchor = format!("emulated-{place}");
+            }
+            with(&report)?;
         }
         Ok(())
     }
@@ -83,10 +87,10 @@ impl Arguments {
         found: &Found,
         streams: &mut Streams<'_>,
     ) -> io::Result<Outcome> {
-        let (mut locks, mut standing_out, mut broken) = (0_u32, 0_u32, found.unread.len());
+        let (mut standing_out, mut emulated, mut broken) = (0_u32, 0_u32, found.unread.len());
         self.each(opener, found, &mut |report| {
-            locks += 1;
-            standing_out += u32::from(report.has_findings());
+            standing_out += u32::from(report.has_findings() && !report.is_emulated());
+            emulated += u32::from(report.is_emulated());
             broken += report.files.iter().filter(|note| is_broken(note)).count();
             report.write_text(streams.out)?;
             writeln!(streams.out)
@@ -94,13 +98,21 @@ impl Arguments {
         for unread in &found.unread {
             writeln!(streams.out, "{}", unread_line(unread))?;
         }
+        let marked = match emulated {
+            0 => String::new(),
+            emulated => format!("; {emulated} {EMULATED}"),
+        };
         writeln!(
             streams.out,
-            "{}, {standing_out} with something to look into; {} broken",
-            several(locks, "lock"),
+            "{}, {standing_out} with something to look into; {} broken{marked}",
+            several(found.real_locks(), "lock"),
             several(u32::try_from(broken).unwrap_or(u32::MAX), "file"),
         )?;
-        Ok(if standing_out == 0 && broken == 0 { Outcome::Fine } else { Outcome::Found })
+        Ok(if standing_out == 0 && broken == 0 && emulated == 0 {
+            Outcome::Fine
+        } else {
+            Outcome::Found
+        })
     }
 
     fn json<O: Opener>(
@@ -136,7 +148,7 @@ impl Arguments {
             Ok(())
         })?;
         let mut out = BufWriter::new(File::create(path)?);
-        page::begin(&mut out, &found.names(), telling(self.confidential), &locks, &files)?;
+        page::begin(&mut out, &found.sites, telling(self.confidential), &locks, &files)?;
         self.each(opener, found, &mut |report| report.write_section(&mut out))?;
         page::end(&mut out)?;
         out.flush()
@@ -146,7 +158,8 @@ impl Arguments {
 fn overview(report: &Report<'_>) -> Overview {
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
     Overview {
-        lock: report.lock,
+        anchor: report.anchor.clone(),
+        title: report.title(),
         openings: count(report.ledger.openings.len()),
         findings: count(report.findings.len()),
         broken: count(report.files.iter().filter(|note| is_broken(note)).count()),

@@ -9,9 +9,9 @@ use serde_json::json;
 use super::super::{Format, Outcome, Streams};
 use super::keys::KeyringArguments;
 use super::{Found, Input, is_broken, unread_line};
-use crate::audit::extract::Opener;
+use crate::audit::extract::{Maker, Opener};
 use crate::audit::reading::{FileNote, Problem, read};
-use crate::audit::report::{json, several};
+use crate::audit::report::{EMULATED, json, several};
 
 #[derive(Args)]
 pub(in crate::cli) struct Arguments {
@@ -47,36 +47,50 @@ struct Tally {
     files: u32,
     broken: u32,
     missing: u32,
+    emulated: u32,
 }
 
 impl Tally {
     fn of(found: &Found) -> Self {
         let broken = u32::try_from(found.unread.len()).unwrap_or(u32::MAX);
-        Self { files: broken, broken, missing: 0 }
+        Self { files: broken, broken, ..Self::default() }
     }
 
     fn add(&mut self, note: &FileNote) {
         self.files += 1;
         self.broken += u32::from(is_broken(note));
+        self.emulated += u32::from(note.header.maker == Maker::Emulated);
         let missing = |p: &Problem| p.is_finding() && !p.is_broken();
         self.missing += u32::from(note.problems.iter().any(missing));
     }
 
     fn outcome(&self) -> Outcome {
-        if self.broken == 0 && self.missing == 0 { Outcome::Fine } else { Outcome::Found }
+        if self.broken == 0 && self.missing == 0 && self.emulated == 0 {
+            Outcome::Fine
+        } else {
+            Outcome::Found
+        }
     }
 }
 
 fn text(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io::Result<Outcome> {
     let mut tally = Tally::of(found);
-    let names = found.names();
     for lock in &found.locks {
-        writeln!(streams.out, "{}", names.lock(lock.lock))?;
+        let names = found.names(lock);
+        let (title, emulated) = (names.lock(lock.lock), lock.maker == Maker::Emulated);
+        match lock.maker {
+            Maker::Real => writeln!(streams.out, "{title}")?,
+            Maker::Emulated => {
+                writeln!(streams.out, "{title}, {EMULATED}: it proves nothing of the real one")?;
+            }
+        }
         for note in read(opener, lock, &mut |_| {}) {
             tally.add(&note);
             let finding = note.problems.iter().any(Problem::is_finding);
             let verdict = if is_broken(&note) {
                 "BROKEN"
+            } else if emulated {
+                "EMULATED"
             } else if finding {
                 "GAPS"
             } else {
@@ -112,10 +126,14 @@ fn text(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io::R
     for unread in &found.unread {
         writeln!(streams.out, "  BROKEN  {}", unread_line(unread))?;
     }
+    let emulated = match tally.emulated {
+        0 => String::new(),
+        emulated => format!(", {emulated} {EMULATED}"),
+    };
     writeln!(
         streams.out,
-        "{}, {}: {} broken, {} with records missing",
-        several(u32::try_from(found.locks.len()).unwrap_or(u32::MAX), "lock"),
+        "{}, {}: {} broken, {} with records missing{emulated}",
+        several(found.real_locks(), "lock"),
         several(tally.files, "file"),
         tally.broken,
         tally.missing
@@ -143,12 +161,15 @@ fn objects(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io
         notes.iter().for_each(|note| tally.add(note));
         let comma = if place == 0 { "" } else { "," };
         let files: serde_json::Value = notes.iter().map(json::file).collect();
-        let id = found.names().plan(lock.lock).map(|plan| plan.id.as_str());
-        write!(streams.out, "{comma}\n{}", json!({ "lock": lock.lock, "id": id, "files": files }))?;
+        let id = found.names(lock).plan(lock.lock).map(|plan| plan.id.as_str());
+        let emulated = lock.maker == Maker::Emulated;
+        let object = json!({ "lock": lock.lock, "id": id, "emulated": emulated, "files": files });
+        write!(streams.out, "{comma}\n{object}")?;
     }
     let unread: serde_json::Value = found.unread.iter().map(json::unread).collect();
     let counts = json!({
         "files": tally.files, "broken": tally.broken, "missing": tally.missing,
+        "emulated": tally.emulated,
     });
     writeln!(streams.out, "\n],\"unread\":{unread},\"counts\":{counts}}}")?;
     Ok(tally.outcome())

@@ -320,7 +320,8 @@ impl Counts {
 
     /// Whether the clock is not believed.
     fn doubts(&self) -> bool {
-        self.sums.doubted || self.doubts.iter().any(|(entry, _)| matches!(entry, Tally::ClockDoubt(_)))
+        self.sums.doubted
+            || self.doubts.iter().any(|(entry, _)| matches!(entry, Tally::ClockDoubt(_)))
     }
 
     /// Steady time goes on with a clock that is believed, and by uptime otherwise.
@@ -362,12 +363,7 @@ impl Counts {
     }
 
     /// A record that tells a verdict needs the count before it.
-    fn recorded(
-        &mut self,
-        event: &Event,
-        durable: Durable,
-        at: Uptime,
-    ) -> Result<(), Violation> {
+    fn recorded(&mut self, event: &Event, durable: Durable, at: Uptime) -> Result<(), Violation> {
         self.opened |= *event == Event::Opened && durable == Durable::Yes && !self.boots;
         if let Event::Changed { by, change } = event {
             self.in_its_time(*change, by.is_some(), at)?;
@@ -513,9 +509,7 @@ impl Counts {
                 "a try has weighed for its time, and weighs on",
             ),
             (
-                self.sums.step > 0
-                    && self.penalty.is_none()
-                    && come(self.last_penalty.after(FADE)),
+                self.sums.step > 0 && self.penalty.is_none() && come(self.last_penalty.after(FADE)),
                 "a day without a penalty has passed, and the step stands",
             ),
             (self.settles.is_some_and(come), "a clock has settled, and the tally says no word"),

@@ -132,7 +132,8 @@ fn a_restored_number_is_cleared_where_it_was_barred() {
         story.tally().totals[12] = failures;
         story.sees_the_tally();
         let by = None;
-        let restored = Event::Changed { by, change: lock_core::audit::Change::Restored(number(12)) };
+        let restored =
+            Event::Changed { by, change: lock_core::audit::Change::Restored(number(12)) };
         let Write::Record(restored) = record(restored) else { panic!() };
         story.made(restored).wrote(cleared(12));
         assert_eq!(story.violated(), violated, "{failures}");
