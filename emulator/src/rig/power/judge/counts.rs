@@ -123,7 +123,7 @@ impl Counts {
             }
             What::Wrote(Write::Record(record) | Write::Edit(record), durable) => {
                 self.kept_first(&record.event)?;
-                let change = matches!(record.event, Event::Changed { .. });
+                let change = matches!(record.event, Event::Changed { .. } | Event::HeldShut { .. });
                 self.changed |= change && durable == Durable::Yes;
                 return self.recorded(&record.event, durable, line.uptime);
             }

@@ -144,7 +144,10 @@ impl Releases {
                 self.wait = Some(Wait { people, since, ready, over });
             }
             Event::Cancelled { .. } => self.wait = None,
-            Event::NotDrawn => self.hand = Some(line.uptime.after(GRACE)),
+            // No release survives a boot, nor does what a hand may do behind one.
+            Event::NotDrawn if self.power == Power::On => {
+                self.hand = Some(line.uptime.after(GRACE));
+            }
             Event::Opened => self.hand = None,
             // What lapses while the wait can be claimed is a first of two.
             Event::Lapsed => self.wait = self.wait.filter(|wait| line.uptime < wait.over),
