@@ -8,20 +8,22 @@ use emulator::site::Site;
 use lock_core::time::Date;
 use lock_core::timetable::{Follows, TimetableId};
 
+const LETTERS: [&str; 8] = ["A", "B", "C", "D", "E", "F", "G", "H"];
+
 fn main() {
     divan::main();
 }
 
-/// 99 holders on four timetables of four windows a day, 64 closures and 32
+/// 99 holders on eight timetables of five windows a day, 64 closures and 32
 /// special days.
 fn full_site() -> Site {
     let mut text = String::from(
         "site = \"Bench\"\nzone = \"Europe/Dublin\"\n[[lock]]\nid = \"till\"\nnumber = 1\n",
     );
-    for letter in ["A", "B", "C", "D"] {
+    for letter in LETTERS {
         writeln!(text, "[timetable.{letter}]").expect("text grows");
         for day in ["mon", "tue", "wed", "thu", "fri", "sat", "sun"] {
-            let windows = r#"["06:00-09:00", "10:00-13:00", "14:00-18:00", "22:00-02:00"]"#;
+            let windows = r#"["06:00-09:00", "10:00-13:00", "14:00-18:00", "19:00-20:00", "22:00-02:00"]"#;
             writeln!(text, "{day} = {windows}").expect("text grows");
         }
     }
@@ -35,7 +37,7 @@ fn full_site() -> Site {
             .expect("text grows");
     }
     for number in 1..=99 {
-        let letter = ["A", "B", "C", "D"][number % 4];
+        let letter = LETTERS[number % 8];
         writeln!(
             text,
             "[[holder]]\nnumber = {number}\nname = \"Holder {number}\"\nrole = \"keyholder\"\n\

@@ -12,7 +12,6 @@ use serde::{Deserialize, Serialize};
 use crate::audit::{Entry, People, Record, Seq};
 use crate::holder::{Claimed, HolderRow, Number};
 use crate::keys::Key;
-use crate::link::timetable_file::TimetableFile;
 use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
 use crate::policy::Millivolts;
@@ -376,19 +375,21 @@ pub trait Reads: Days {
     /// [`Unreadable`] if the settings cannot be read back whole.
     fn enrolled(&mut self) -> Result<u8, Unreadable>;
 
-    /// What `date` is to timetable `id` once a file that waits is in force.
-    ///
-    /// # Errors
-    /// [`Unreadable`] if the settings cannot be read back whole.
-    fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
-        self.day(id, date)
-    }
-
     /// The pairing key; `None` before the first pairing.
     ///
     /// # Errors
     /// [`Unreadable`] if it cannot be read back whole.
     fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable>;
+
+    /// The highest generation that a pairing key of this lock ever had, 0 for none: it
+    /// outlives a reset, so that what was sealed under an old key, and a courier's used
+    /// codes, do not come back with it.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if it cannot be read back whole.
+    fn last_generation(&mut self) -> Result<u32, Unreadable> {
+        self.pairing().map(|pairing| pairing.map_or(0, |pairing| pairing.generation()))
+    }
 
     /// The newest record's number.
     fn newest_seq(&mut self) -> Option<Seq>;
@@ -409,6 +410,23 @@ pub trait Reads: Days {
     fn file_state(&mut self) -> Result<FileState, Unreadable> {
         Ok(FileState::default())
     }
+
+    /// What `date` will be to timetable `id` once the file that waits is adopted; what
+    /// it is, if none waits.
+    ///
+    /// # Errors
+    /// As [`Days::day`].
+    fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.day(id, date)
+    }
+
+    /// The zone rule once the file that waits is adopted; that in force, if none waits.
+    ///
+    /// # Errors
+    /// As [`Reads::zone`].
+    fn zone_to_come(&mut self) -> Result<Zone, Unreadable> {
+        self.zone()
+    }
 }
 
 /// Where the lock keeps what must outlive a power cut.
@@ -428,12 +446,14 @@ pub trait Store: Reads {
     /// sensible one; the change may or may not have reached the flash, whole.
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault>;
 
-    /// Makes the next piece of a sealed timetable file durable: its header as
-    /// number 0, which begins anew, then its chunks in order. 1 to 256 bytes.
+    /// Keeps the next piece of a sealed timetable file: its header as number 0, which
+    /// begins anew, then its chunks in order. 1 to 256 bytes.
     ///
-    /// Pieces outlive a power cut only once the file waits ([`Edit::Wait`]).
-    /// While it does, beginning anew is refused: what it narrows is in force
-    /// already, and taking that back would widen at once (R3).
+    /// Nothing of it outlives a power cut, and nothing of it holds, before the file
+    /// waits ([`Edit::Wait`]) or is adopted ([`Edit::Adopt`]). A file that waits goes on
+    /// doing so meanwhile: what it narrows is in force, and taking that back would widen
+    /// at once (R3). Only one of those two edits, of the newer file, takes its place, in
+    /// one: whatever the power does, one of the two counts.
     ///
     /// # Errors
     /// [`StoreFault`] if that could not be achieved: the file has to begin anew.
@@ -443,24 +463,39 @@ pub trait Store: Reads {
         Err(StoreFault)
     }
 
-    /// Piece `index` of the staged file, or of the one that waits: how many
-    /// bytes of `buf` it fills.
+    /// Piece `index` of the staged file, as it was sealed: how many bytes of `buf` it
+    /// fills.
     fn staged_chunk(&mut self, index: u8, buf: &mut [u8; CHUNK]) -> Option<usize> {
         let _none_is_there = (index, buf);
         None
     }
 
-    /// The staged file, or the one that waits, opened and checked whole.
+    /// The staged file, opened and checked whole: newer than what is in force and than
+    /// what waits.
     ///
     /// # Errors
     /// [`FileFault`] if it is not to be adopted.
-    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
+    fn staged(&mut self) -> Result<(Version, Fingerprint), FileFault> {
         Err(FileFault::NotStaged)
     }
 
-    /// What `date` is to timetable `id` in the file that [`Store::staged`] opened
-    /// last; closed if it opened none since another one was begun.
-    fn staged_day(&self, id: TimetableId, date: Date) -> Day;
+    /// What `date` is to timetable `id` in the file that [`Store::staged`] opened.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if it cannot be read back whole, or none was opened since another
+    /// one was begun.
+    fn staged_day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        let _none_is_there = (id, date);
+        Err(Unreadable)
+    }
+
+    /// The zone rule of that file.
+    ///
+    /// # Errors
+    /// As [`Store::staged_day`].
+    fn staged_zone(&mut self) -> Result<Zone, Unreadable> {
+        Err(Unreadable)
+    }
 
     /// The first record numbered `from` or later, or the gap that begins there.
     fn entry(&mut self, from: Seq) -> Option<Entry>;

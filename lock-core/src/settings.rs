@@ -8,8 +8,8 @@ use crate::code::LockKey;
 use crate::holder::{HolderRow, Number};
 use crate::pairing::Pairing;
 use crate::policy::{Policy, Stricter};
-use crate::time::{Steady, Weekday};
-use crate::timetable::{Calendar, TimetableId, Windows};
+use crate::time::Steady;
+use crate::timetable::Calendar;
 
 /// Bytes of the longest zone rule that a lock can keep. The longest rule of the
 /// IANA database (2026) has 45.
@@ -46,24 +46,21 @@ pub enum Edit {
     Spend([Option<(Number, u32)>; 2]),
     /// The policy, within its bounds, and what holds besides for a while.
     Policy(Policy, Option<Stricter>),
-    /// The zone rule, as in [`Settings::zone`].
-    Zone(heapless::String<ZONE_TEXT>),
     /// A new generation of the pairing key.
     Pairing(Pairing),
-    /// The windows of one day of one timetable.
-    Day(TimetableId, Weekday, Windows),
     /// First commissioning: everything as from the factory, with this key of the
     /// digests, and one warden. Works on settings that were never formatted.
     Commission(LockKey, Number, HolderRow),
-    /// Everybody and everything is forgotten but the audit and the zone; from
-    /// now on with this key of the digests (R7).
+    /// Everybody and everything is forgotten but the audit, the zone and the last
+    /// generation of the pairing key; from now on with this key of the digests (R7).
     Reset(LockKey),
-    /// The staged timetable file of that version is in force from now on: zone,
-    /// weeks, closures and special days.
+    /// The timetable file of that version, which is staged or waits, is in force from
+    /// now on: zone, weeks, closures and special days. If it is the staged one, an
+    /// older one that waits does so no more.
     Adopt(u32),
-    /// The staged timetable file of that version waits until then: meanwhile
-    /// windows are open only where both the old timetables and the new ones are
-    /// (R3).
+    /// The timetable file of that version, which is staged or waits already, waits
+    /// until then, and an older one no more: meanwhile windows are open only where
+    /// both the timetables in force and the new ones are (R3).
     Wait(u32, Steady),
 }
 

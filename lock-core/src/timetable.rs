@@ -1,21 +1,24 @@
-//! Timetables A to D, closures and special days: when a lock may be opened.
+//! Timetables A to H, closures and special days: when a lock may be opened.
 
 mod both;
+mod items;
 
 use serde::{Deserialize, Serialize};
 
 use crate::time::{Date, Minute};
 
-/// Opening windows that one day can have (*common practice*: four).
-pub const WINDOWS_A_DAY: usize = 4;
-/// Timetables that one lock can have (*common practice*: four).
-pub const TIMETABLES: usize = 4;
-/// Closures that one lock can have.
+pub(crate) use items::{FEW, FEWS, Few, Items, SPECIAL_DAYS};
+
+/// Opening windows that one day can have: ours.
+pub const WINDOWS_A_DAY: usize = 5;
+/// Timetables that one lock can have: ours.
+pub const TIMETABLES: usize = 8;
+/// Closures that one lock can have: ours.
 pub const CLOSURES: usize = 64;
-/// Special days that one lock can have.
+/// Special days that one lock can have: ours.
 pub const SPECIALS: usize = 32;
 
-/// A timetable's name: A, B, C or D.
+/// A timetable's name, a letter from A to H.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
 pub enum TimetableId {
     /// Timetable A.
@@ -26,13 +29,22 @@ pub enum TimetableId {
     C,
     /// Timetable D.
     D,
+    /// Timetable E.
+    E,
+    /// Timetable F.
+    F,
+    /// Timetable G.
+    G,
+    /// Timetable H.
+    H,
 }
 
 impl TimetableId {
-    /// All four, in order.
-    pub const ALL: [Self; TIMETABLES] = [Self::A, Self::B, Self::C, Self::D];
+    /// All of them, in order.
+    pub const ALL: [Self; TIMETABLES] =
+        [Self::A, Self::B, Self::C, Self::D, Self::E, Self::F, Self::G, Self::H];
 
-    /// 0 for A to 3 for D.
+    /// 0 for A to 7 for H.
     #[must_use]
     pub const fn index(self) -> usize {
         match self {
@@ -40,6 +52,10 @@ impl TimetableId {
             Self::B => 1,
             Self::C => 2,
             Self::D => 3,
+            Self::E => 4,
+            Self::F => 5,
+            Self::G => 6,
+            Self::H => 7,
         }
     }
 
@@ -51,6 +67,10 @@ impl TimetableId {
             Self::B => 'B',
             Self::C => 'C',
             Self::D => 'D',
+            Self::E => 'E',
+            Self::F => 'F',
+            Self::G => 'G',
+            Self::H => 'H',
         }
     }
 }
@@ -64,12 +84,43 @@ pub enum Follows {
     Timetable(TimetableId),
 }
 
+impl Follows {
+    /// Always, then A to H: the place of each is its number in flash and records.
+    pub const ALL: [Self; 1 + TIMETABLES] = [
+        Self::Always,
+        Self::Timetable(TimetableId::A),
+        Self::Timetable(TimetableId::B),
+        Self::Timetable(TimetableId::C),
+        Self::Timetable(TimetableId::D),
+        Self::Timetable(TimetableId::E),
+        Self::Timetable(TimetableId::F),
+        Self::Timetable(TimetableId::G),
+        Self::Timetable(TimetableId::H),
+    ];
+
+    /// Its place in [`Follows::ALL`].
+    #[must_use]
+    pub const fn number(self) -> u8 {
+        match self {
+            Self::Always => 0,
+            Self::Timetable(TimetableId::A) => 1,
+            Self::Timetable(TimetableId::B) => 2,
+            Self::Timetable(TimetableId::C) => 3,
+            Self::Timetable(TimetableId::D) => 4,
+            Self::Timetable(TimetableId::E) => 5,
+            Self::Timetable(TimetableId::F) => 6,
+            Self::Timetable(TimetableId::G) => 7,
+            Self::Timetable(TimetableId::H) => 8,
+        }
+    }
+}
+
 /// A stretch of wall-clock time, half-open: `[from, to)`.
 ///
 /// `to` before `from` means that it runs past midnight; it belongs to the day
 /// on which it starts. A window never has no length.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
-#[serde(try_from = "(Minute, Minute)", into = "(Minute, Minute)")]
+#[serde(try_from = "[u8; 3]", into = "[u8; 3]")]
 pub struct Window {
     from: Minute,
     to: Minute,
@@ -107,6 +158,23 @@ impl Window {
         }
     }
 
+    /// As it lies in flash and in files: three bytes, the lowest first, with the
+    /// first minute in the lower twelve bits and its end in the upper twelve.
+    #[must_use]
+    pub const fn to_bytes(self) -> [u8; 3] {
+        let ([from, over], [to, past]) =
+            (self.from.get().to_le_bytes(), self.to.get().to_le_bytes());
+        [from, over | (to << 4), (to >> 4) | (past << 4)]
+    }
+
+    /// The window of those bytes, if it is one.
+    #[must_use]
+    pub fn from_bytes([low, middle, high]: [u8; 3]) -> Option<Self> {
+        let from = Minute::new(u16::from_le_bytes([low, middle & 0x0F]))?;
+        let to = Minute::new(u16::from_le_bytes([(middle >> 4) | (high << 4), high >> 4]))?;
+        Self::new(from, to)
+    }
+
     /// Whether it holds the minute `m` after the midnight before it starts.
     #[must_use]
     pub const fn holds(self, m: u16) -> bool {
@@ -114,7 +182,7 @@ impl Window {
     }
 }
 
-/// A window without length, or one that starts at 24:00.
+/// Three bytes that are no window: without length, or with a time that no day has.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct NotAWindow;
 
@@ -124,17 +192,17 @@ impl core::fmt::Display for NotAWindow {
     }
 }
 
-impl TryFrom<(Minute, Minute)> for Window {
+impl TryFrom<[u8; 3]> for Window {
     type Error = NotAWindow;
 
-    fn try_from((from, to): (Minute, Minute)) -> Result<Self, NotAWindow> {
-        Self::new(from, to).ok_or(NotAWindow)
+    fn try_from(bytes: [u8; 3]) -> Result<Self, NotAWindow> {
+        Self::from_bytes(bytes).ok_or(NotAWindow)
     }
 }
 
-impl From<Window> for (Minute, Minute) {
+impl From<Window> for [u8; 3] {
     fn from(window: Window) -> Self {
-        (window.from, window.to)
+        window.to_bytes()
     }
 }
 
@@ -152,44 +220,22 @@ pub enum Day {
 
 /// A set of timetables.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
-#[serde(try_from = "u8", into = "u8")]
+#[serde(transparent)]
 pub struct Timetables(u8);
 
-/// A bit beyond those of A to D.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct NoTimetables;
-
-impl core::fmt::Display for NoTimetables {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        f.write_str("there are four timetables")
-    }
-}
-
-impl TryFrom<u8> for Timetables {
-    type Error = NoTimetables;
-
-    fn try_from(bits: u8) -> Result<Self, NoTimetables> {
-        if bits <= Self::ALL.0 { Ok(Self(bits)) } else { Err(NoTimetables) }
-    }
-}
-
-impl From<Timetables> for u8 {
-    fn from(set: Timetables) -> Self {
-        set.0
-    }
-}
+const _: () = assert!(TIMETABLES == 8, "every bit of a set is a timetable");
 
 impl Timetables {
-    /// All four.
-    pub const ALL: Self = Self(0b1111);
+    /// All of them.
+    pub const ALL: Self = Self(u8::MAX);
 
-    /// The set from its bits: bit 0 is A. Higher bits are ignored.
+    /// The set from its bits: bit 0 is A, bit 7 is H.
     #[must_use]
     pub const fn from_bits(bits: u8) -> Self {
-        Self(bits & Self::ALL.0)
+        Self(bits)
     }
 
-    /// The set's bits: bit 0 is A.
+    /// The set's bits.
     #[must_use]
     pub const fn bits(self) -> u8 {
         self.0
@@ -207,12 +253,22 @@ impl Timetables {
         self.0 & Self::bit(id) != 0
     }
 
+    /// What is in one of the two at least.
+    #[must_use]
+    pub const fn or(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
     const fn bit(id: TimetableId) -> u8 {
         match id {
             TimetableId::A => 1,
             TimetableId::B => 2,
             TimetableId::C => 4,
             TimetableId::D => 8,
+            TimetableId::E => 16,
+            TimetableId::F => 32,
+            TimetableId::G => 64,
+            TimetableId::H => 128,
         }
     }
 }
@@ -226,6 +282,14 @@ pub struct Closure {
     pub to: Date,
     /// The timetables that it closes.
     pub timetables: Timetables,
+}
+
+impl Closure {
+    /// Whether it closes `date`.
+    #[must_use]
+    pub fn holds(&self, date: Date) -> bool {
+        self.from <= date && date <= self.to
+    }
 }
 
 /// A date whose windows replace the weekday's.
@@ -242,11 +306,11 @@ pub struct Special {
 /// The windows of seven days, Monday first.
 pub type Week = [Windows; 7];
 
-/// Everything that says when a lock may be opened, in memory: on the laptop,
-/// or on its way into the store.
+/// Everything that says when a lock may be opened, in memory: on the laptop. A
+/// lock reads it item by item.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
 pub struct Calendar {
-    /// The weeks of A to D.
+    /// The weeks of A to H.
     pub weeks: [Week; TIMETABLES],
     /// The closures.
     pub closures: heapless::Vec<Closure, CLOSURES>,
@@ -265,16 +329,8 @@ impl Calendar {
     /// What `date` is to timetable `id`.
     #[must_use]
     pub fn day(&self, id: TimetableId, date: Date) -> Day {
-        let closed = |c: &Closure| c.timetables.has(id) && c.from <= date && date <= c.to;
-        if self.closures.iter().any(closed) {
-            return Day::Closed;
-        }
-        let special = |s: &&Special| s.timetables.has(id) && s.date == date;
-        if let Some(special) = self.specials.iter().find(special) {
-            return Day::Windows(special.windows.clone());
-        }
-        let week = self.weeks.get(id.index());
-        let windows = week.and_then(|week| week.get(date.weekday().index()));
-        Day::Windows(windows.cloned().unwrap_or_default())
+        let mut items = self;
+        let Ok(day) = Items::day(&mut items, id, date);
+        day
     }
 }

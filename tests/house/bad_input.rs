@@ -112,10 +112,10 @@ const WINDOWS: &[Row] = &[
     ),
     (
         "mon = [\"08:30-12:30\", \"13:30-17:00\"]",
-        "mon = [\"01:00-02:00\", \"03:00-04:00\", \"05:00-06:00\", \"07:00-08:00\", \"08:00-09:00\", §\"10:00-11:00\"]",
-        &["`mon` has more than 4 windows", "windows that touch count as one"],
+        "mon = [\"01:00-02:00\", \"03:00-04:00\", \"05:00-06:00\", \"07:00-08:00\", \"08:00-09:00\", \"09:30-09:40\", §\"10:00-11:00\"]",
+        &["`mon` has more than 5 windows", "windows that touch count as one"],
     ),
-    ("[timetable.B]", "[timetable.§E]\n[timetable.B]", &["no such timetable", "A, B, C and D"]),
+    ("[timetable.B]", "[timetable.§I]\n[timetable.B]", &["no such timetable", "A to H"]),
     ("[timetable.B]", "[timetable.§b]\n[timetable.B]", &["no such timetable"]),
     ("[timetable.B]", "[timetable.A]\n[timetable.B]", &["written twice"]),
     ("name = \"Counter\"", "name = §\"A counter with a name far longer than any\"", &["too long"]),
@@ -353,7 +353,7 @@ fn unusable_arguments_exit_with_two() {
         ([&openings[..], &["till", "--holder", "100"], &dates].concat(), "1 to 99"),
         ([&openings[..], &["till", "--holder", "0"], &dates].concat(), "1 to 99"),
         ([&openings[..], &["till", "--timetable", "C"], &dates].concat(), "no timetable C"),
-        ([&openings[..], &["till", "--timetable", "E"], &dates].concat(), "A, B, C and D"),
+        ([&openings[..], &["till", "--timetable", "I"], &dates].concat(), "A to H"),
         (
             [&openings[..], &["till", "--holder", "1", "--timetable", "A"], &dates].concat(),
             "cannot be used with",

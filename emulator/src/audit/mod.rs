@@ -186,6 +186,10 @@ const fn timetable(follows: Follows) -> &'static str {
         Follows::Timetable(TimetableId::B) => "timetable B",
         Follows::Timetable(TimetableId::C) => "timetable C",
         Follows::Timetable(TimetableId::D) => "timetable D",
+        Follows::Timetable(TimetableId::E) => "timetable E",
+        Follows::Timetable(TimetableId::F) => "timetable F",
+        Follows::Timetable(TimetableId::G) => "timetable G",
+        Follows::Timetable(TimetableId::H) => "timetable H",
     }
 }
 

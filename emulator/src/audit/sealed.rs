@@ -157,7 +157,9 @@ fn broken(why: FileFault, (lock, generation): (u32, u32)) -> Broken {
             Broken::NoKey { lock, generation }
         }
         FileFault::Broken => Broken::Altered,
-        // The last two a lock's store says, of timetable files.
-        FileFault::Wrong(_) | FileFault::Old(_) | FileFault::NotStaged => Broken::Nonsense,
+        // The last three a lock's store says, of timetable files.
+        FileFault::Wrong(_) | FileFault::Old(_) | FileFault::NotStaged | FileFault::Memory => {
+            Broken::Nonsense
+        }
     }
 }

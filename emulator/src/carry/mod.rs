@@ -66,8 +66,8 @@ impl std::fmt::Display for Trouble {
                 Reason::OtherKey => "refused: sealed under another key",
                 Reason::Broken => "refused: broken",
                 Reason::Wrong => "refused: wrong",
-                Reason::Older => "refused: no newer than the one in force",
-                Reason::Memory => "refused: the lock cannot store it, or another file waits",
+                Reason::Older => "refused: no newer than the one in force, or than one that waits",
+                Reason::Memory => "refused: the lock cannot store it",
             },
         })
     }

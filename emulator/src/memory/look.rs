@@ -9,7 +9,6 @@ use lock_core::recovered::{Known, Recovered};
 use lock_core::settings::{Edit, FileState, Waiting};
 use lock_core::store::Layout;
 use lock_core::tally::TallyState;
-use lock_core::time::Zone;
 
 use super::Memory;
 
@@ -133,7 +132,6 @@ pub(super) fn print_after(
     match edit {
         Some(Edit::Holder(number, row)) => whose = Some((*number, row.as_ref())),
         Some(Edit::Policy(new, besides)) => (policy, stricter) = (*new, *besides),
-        Some(Edit::Zone(text)) => zone = Zone::parse(text).map_err(|_| Fault::Settings)?,
         Some(Edit::Pairing(new)) => {
             pairing = Some(new);
             let waited = file.waits.take().map(|waiting| waiting.version);
@@ -150,8 +148,8 @@ pub(super) fn print_after(
             file = FileState::default();
         }
         Some(Edit::Adopt(version)) => {
-            if let Ok((_, _, content)) = reads.staged() {
-                zone = Zone::parse(&content.zone).map_err(|_| Fault::Settings)?;
+            if known.file.waits.is_some_and(|waiting| waiting.version == *version) {
+                zone = reads.zone_to_come().map_err(|_| Fault::Settings)?;
             }
             file = FileState { version: *version, ..FileState::default() };
         }
@@ -160,7 +158,7 @@ pub(super) fn print_after(
             file = FileState { waits, lost: None, ..file };
         }
         Some(Edit::Spend(couriers)) => spent = *couriers,
-        Some(Edit::Day(..)) | None => {}
+        None => {}
     }
     let mut digest = Fnv::new();
     digest.take(format!("{zone:?}").as_bytes());

@@ -143,9 +143,16 @@ fn layout<const P: usize>(bytes: usize) -> Layout {
         openings_pages: 0,
         refusals_pages: 0,
         staging_pages: 0,
+        calendar_pages: 0,
     };
     // A layout of nothing fits no flash: the store mounts it as a misfit.
     fills(Room::Full).or_else(|| fills(Room::Least)).unwrap_or(none)
+}
+
+/// The first page behind the rings.
+const fn behind_rings(layout: &Layout) -> u32 {
+    let rings = layout.openings_pages + layout.refusals_pages;
+    2 * layout.bank_pages + layout.tally_pages + rings
 }
 
 impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
@@ -181,7 +188,7 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
             Part::Settings
         } else if page < tally + layout.tally_pages {
             Part::Tally
-        } else if page < layout.pages() - layout.staging_pages {
+        } else if page < behind_rings(&layout) {
             Part::Rings
         } else {
             Part::Staging
@@ -192,7 +199,7 @@ impl<const W: usize, const P: usize> Lasting for Memory<W, P> {
         let layout = layout::<P>(flash.chip().capacity());
         let page = u32::try_from(P).unwrap_or(u32::MAX);
         let first = layout.bank_pages * 2 + layout.tally_pages;
-        (first * page, (layout.pages() - layout.staging_pages) * page)
+        (first * page, behind_rings(&layout) * page)
     }
 
     fn found(&mut self, found: &Recovered) -> Look {

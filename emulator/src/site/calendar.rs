@@ -300,5 +300,5 @@ fn timetable_id(letter: &str) -> Option<TimetableId> {
 
 fn no_timetable(at: &Range<usize>) -> Box<Wrong> {
     let what = "There is no such timetable.";
-    Wrong::new(at, what, "Timetables are called A, B, C and D.").here("unknown timetable")
+    Wrong::new(at, what, "Timetables are called A to H.").here("unknown timetable")
 }

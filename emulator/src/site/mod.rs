@@ -20,7 +20,7 @@
 //! - `opens`: a warden or deputy who says nothing about it does not open.
 //! - `timetable`: must be there for everybody who may open. For the others it
 //!   means `always`, which grants them nothing.
-//! - `timetables` of a closure or special day: all four.
+//! - `timetables` of a closure or special day: all of them.
 //! - `name` of a timetable: its letter.
 
 mod calendar;

@@ -23,7 +23,7 @@ pub(super) struct PlacedWindow {
     pub(super) at: Range<usize>,
 }
 
-/// The windows that start on one day: sorted, merged, at most four.
+/// The windows that start on one day: sorted, merged, at most five.
 pub(super) fn read_day(field: &Field<'_>) -> Read<Vec<PlacedWindow>> {
     let mut windows = Vec::new();
     for value in field.list()? {
@@ -40,10 +40,10 @@ pub(super) fn read_day(field: &Field<'_>) -> Read<Vec<PlacedWindow>> {
     let windows = merged(windows);
     match windows.get(WINDOWS_A_DAY) {
         None => Ok(windows),
-        Some(fifth) => {
+        Some(sixth) => {
             let what = format!("`{}` has more than {WINDOWS_A_DAY} windows.", field.key);
-            let remedy = "A lock keeps four windows a day; windows that touch count as one.";
-            Err(Wrong::new(&fifth.at, what, remedy).here("one too many"))
+            let remedy = "A lock keeps five windows a day; windows that touch count as one.";
+            Err(Wrong::new(&sixth.at, what, remedy).here("one too many"))
         }
     }
 }

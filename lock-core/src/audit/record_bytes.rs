@@ -14,7 +14,7 @@ use crate::role::Role;
 use crate::rules::supply::Level;
 use crate::task::Task;
 use crate::time::{Seconds, Utc};
-use crate::timetable::{Follows, TimetableId};
+use crate::timetable::Follows;
 
 const CANCELS: [CancelReason; 7] = [
     CancelReason::WindowEnd,
@@ -162,7 +162,7 @@ impl Fields {
             Change::CodeChanged(number) => of(23, number),
             Change::RoleChanged(number, role) => of(24, number).value(role_number(role)),
             Change::TimetableChosen(number, follows) => {
-                of(25, number).value(follows_number(follows))
+                of(25, number).value(follows.number().into())
             }
             Change::Suspended(number) => of(26, number),
             Change::Restored(number) => of(27, number),
@@ -221,12 +221,7 @@ impl Fields {
     }
 
     fn read_follows(&self) -> Option<Follows> {
-        match self.value {
-            0 => Some(Follows::Always),
-            n => {
-                numbered_from_one(&TimetableId::ALL, u8::try_from(n).ok()?).map(Follows::Timetable)
-            }
-        }
+        Follows::ALL.get(usize::try_from(self.value).ok()?).copied()
     }
 
     fn read_by(&self) -> Option<Option<People>> {
@@ -300,16 +295,6 @@ const fn role_number(role: Role) -> u32 {
         Role::Keyholder => 3,
         Role::Courier => 4,
         Role::Steward => 5,
-    }
-}
-
-const fn follows_number(follows: Follows) -> u32 {
-    match follows {
-        Follows::Always => 0,
-        Follows::Timetable(TimetableId::A) => 1,
-        Follows::Timetable(TimetableId::B) => 2,
-        Follows::Timetable(TimetableId::C) => 3,
-        Follows::Timetable(TimetableId::D) => 4,
     }
 }
 

@@ -22,7 +22,7 @@ use crate::pairing::Pairing;
 use crate::port::{Carried, Input, Offer, Reads, Store, Then};
 use crate::rules::{Days, Unreadable, widening};
 use crate::seal::CHUNK;
-use crate::time::{Date, Zone};
+use crate::time::Date;
 use crate::timetable::{Day, TimetableId, Timetables};
 
 /// Extracts that one session can begin.
@@ -170,21 +170,22 @@ impl<B: Board, S: Store> Device<B, S> {
     // Not inlined: its stack is not there while the machine decides.
     #[inline(never)]
     fn fit(&mut self) -> Result<(Version, Fingerprint, Timetables), Reason> {
-        let (version, fingerprint, file) = self.store.staged()?;
-        let zone = Zone::parse(&file.zone).ok();
-        let wider = self.wider(zone).map_err(|Unreadable| Reason::Memory)?;
+        let (version, fingerprint) = self.store.staged()?;
+        let wider = self.wider().map_err(|Unreadable| Reason::Memory)?;
         Ok((version, fingerprint, wider))
     }
 
-    /// The timetables that the staged file, with that zone, opens wider than they
-    /// are. With another zone, or without a clock, nobody can tell: all of them.
-    fn wider(&mut self, new: Option<Zone>) -> Result<Timetables, Unreadable> {
+    /// The timetables that the staged file opens wider than they are: while another
+    /// one waits, wider than what both open. With another zone than those two have, or
+    /// without a clock, nobody can tell: all of them.
+    fn wider(&mut self) -> Result<Timetables, Unreadable> {
         let now = self.board.now();
-        let zone = self.store.zone()?;
+        let (zone, new) = (self.store.zone()?, self.store.staged_zone()?);
+        let same = new == zone && self.store.zone_to_come()? == zone;
         match self.machine.believed_utc(now) {
-            Some(utc) if new.is_some_and(|new| new == zone) => {
+            Some(utc) if same => {
                 let today = zone.local(utc).date;
-                let new = |store: &S, id, date| store.staged_day(id, date);
+                let new = |store: &mut S, id, date| store.staged_day(id, date);
                 widening::widens_by(&mut self.store, new, today)
             }
             Some(_) | None => Ok(Timetables::ALL),
@@ -227,7 +228,7 @@ struct WithStaged<'s, S>(&'s mut S);
 
 impl<S: Store> Days for WithStaged<'_, S> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
-        Ok(self.0.staged_day(id, date))
+        self.0.staged_day(id, date)
     }
 }
 

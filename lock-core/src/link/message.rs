@@ -121,7 +121,7 @@ pub enum Reason {
     Broken,
     /// The file contradicts itself.
     Wrong,
-    /// The file is no newer than the one in force.
+    /// The file is no newer than the one in force, or than one that waits.
     Older,
     /// The lock cannot read or write its memory.
     Memory,
@@ -138,6 +138,7 @@ impl From<FileFault> for Reason {
             FileFault::Wrong(_) => Self::Wrong,
             FileFault::Old(_) => Self::Older,
             FileFault::NotStaged => Self::OutOfTurn,
+            FileFault::Memory => Self::Memory,
         }
     }
 }

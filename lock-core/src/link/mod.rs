@@ -50,11 +50,13 @@ pub enum FileFault {
     Broken,
     /// It is sealed rightly, and yet cannot be used.
     Wrong(Wrong),
-    /// That version is in force, and its own is not above it; said by whoever
-    /// keeps the files.
+    /// That version is in force or waits, and its own is not above it; said by
+    /// whoever keeps the files.
     Old(u32),
     /// Nothing is staged; said by whoever keeps the files.
     NotStaged,
+    /// What was opened could not be kept; said by whoever keeps the files.
+    Memory,
 }
 
 /// Eight digits that a lock shows and a laptop prints, so that people see that

@@ -6,7 +6,9 @@
 //! ```
 //!
 //! The content is postcard of [`TimetableFile`]. It is opened whole, checked
-//! whole, and only then handed out (R6).
+//! whole, and only then handed out (R6). A laptop does so in memory; a lock, which
+//! has no room for a calendar, has every part written to flash as it is opened
+//! ([`Unpack`]), and checks what it reads back from there ([`Items`]).
 
 mod content;
 
@@ -23,7 +25,8 @@ use crate::seal::{self, CHUNK, CONTENT, Direction, SealKey, Series};
 use crate::settings::ZONE_TEXT;
 use crate::time::{Date, Weekday, Zone};
 use crate::timetable::{
-    CLOSURES, Calendar, Day, SPECIALS, TIMETABLES, TimetableId, Timetables, WINDOWS_A_DAY, Windows,
+    CLOSURES, Calendar, Closure, Day, FEW, FEWS, Few, Items, SPECIAL_DAYS, SPECIALS, Special,
+    TIMETABLES, TimetableId, Timetables, WINDOWS_A_DAY, Windows,
 };
 
 /// Bytes of the header.
@@ -34,8 +37,8 @@ const DAY: u16 = 1_440;
 
 /// Bytes of the longest zone, with its length.
 const ZONE_MOST: usize = 1 + ZONE_TEXT;
-/// Bytes of the windows of a day at most: a count, and twice two for each.
-const DAY_MOST: usize = 1 + WINDOWS_A_DAY * 4;
+/// Bytes of the windows of a day at most: a count, and three for each.
+const DAY_MOST: usize = 1 + WINDOWS_A_DAY * 3;
 /// Bytes of the longest content.
 const CONTENT_MOST: usize =
     ZONE_MOST + TIMETABLES * 7 * DAY_MOST + (1 + CLOSURES * 7) + (1 + SPECIALS * (4 + DAY_MOST));
@@ -84,28 +87,8 @@ impl TimetableFile {
     /// The first contradiction.
     pub fn check(&self) -> Result<(), Wrong> {
         Zone::parse(&self.zone).map_err(|_| Wrong::Zone)?;
-        let calendar = &self.calendar;
-        for (id, week) in TimetableId::ALL.into_iter().zip(&calendar.weeks) {
-            for (weekday, windows) in Weekday::ALL.into_iter().zip(week) {
-                let tomorrow = weekday.next();
-                let next = week.get(tomorrow.index());
-                if !apart(windows) {
-                    return Err(Wrong::Overlap(id, weekday));
-                }
-                if !next.is_some_and(|next| over_by(windows, next)) {
-                    return Err(Wrong::Overlap(id, tomorrow));
-                }
-            }
-        }
-        for closure in &calendar.closures {
-            if closure.to < closure.from {
-                return Err(Wrong::Closure(closure.from));
-            }
-            if closure.timetables == Timetables::default() {
-                return Err(Wrong::Nobody);
-            }
-        }
-        check_specials(calendar)
+        let Ok(checked) = check(&mut &self.calendar);
+        checked
     }
 
     /// Writes the content; `None` if there is no room for it.
@@ -134,44 +117,172 @@ impl TimetableFile {
 fn put_windows(windows: &Windows, wire: &mut Wire<'_>) {
     wire.count(windows.len());
     for window in windows {
-        wire.u16(window.from().get());
-        wire.u16(window.to().get());
+        wire.raw(&window.to_bytes());
     }
 }
 
-fn check_specials(calendar: &Calendar) -> Result<(), Wrong> {
-    let specials = &calendar.specials;
-    for (place, special) in specials.iter().enumerate() {
-        let date = special.date;
-        if special.timetables == Timetables::default() {
-            return Err(Wrong::Nobody);
-        }
-        for id in TimetableId::ALL.into_iter().filter(|id| special.timetables.has(*id)) {
-            let mut earlier = specials.iter().take(place);
-            let twice = earlier.any(|other| other.date == date && other.timetables.has(id));
-            let Day::Windows(windows) = calendar.day(id, date) else {
-                return Err(Wrong::Contradiction(id, date));
-            };
-            if twice {
-                return Err(Wrong::Contradiction(id, date));
+/// Where a file is opened: what hands out its sealed chunks, and takes what was in
+/// them part by part, in this order. Parts that the file has not got are given as
+/// nothing.
+pub(crate) trait Unpack {
+    /// Puts the sealed chunk of that index into the buffer: its length, or `None`
+    /// behind the last.
+    fn chunk(&mut self, index: u16, chunk: &mut [u8; CHUNK]) -> Option<usize>;
+
+    /// The zone rule; nobody has looked yet whether it is one.
+    fn zone(&mut self, text: &str) -> Result<(), NotKept>;
+
+    /// The windows of a weekday.
+    fn windows(
+        &mut self,
+        id: TimetableId,
+        weekday: Weekday,
+        windows: &Windows,
+    ) -> Result<(), NotKept>;
+
+    /// The closures from 4 × `row` on; fewer than four are the last ones.
+    fn closures(&mut self, row: u8, few: &[Closure]) -> Result<(), NotKept>;
+
+    /// The special day at that place.
+    fn special(&mut self, place: u8, special: Option<&Special>) -> Result<(), NotKept>;
+}
+
+/// What was opened could not be kept.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct NotKept;
+
+/// Opens a file in memory.
+struct InMemory<C> {
+    chunks: C,
+    file: TimetableFile,
+}
+
+impl<C: FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>> Unpack for InMemory<C> {
+    fn chunk(&mut self, index: u16, chunk: &mut [u8; CHUNK]) -> Option<usize> {
+        (self.chunks)(index, chunk)
+    }
+
+    fn zone(&mut self, text: &str) -> Result<(), NotKept> {
+        self.file.zone = text.try_into().map_err(|_| NotKept)?;
+        Ok(())
+    }
+
+    fn windows(
+        &mut self,
+        id: TimetableId,
+        weekday: Weekday,
+        windows: &Windows,
+    ) -> Result<(), NotKept> {
+        let week = self.file.calendar.weeks.get_mut(id.index());
+        let day = week.and_then(|week| week.get_mut(weekday.index())).ok_or(NotKept)?;
+        day.clone_from(windows);
+        Ok(())
+    }
+
+    fn closures(&mut self, _: u8, few: &[Closure]) -> Result<(), NotKept> {
+        self.file.calendar.closures.extend_from_slice(few).map_err(|_| NotKept)
+    }
+
+    fn special(&mut self, _: u8, special: Option<&Special>) -> Result<(), NotKept> {
+        let specials = &mut self.file.calendar.specials;
+        special.map_or(Ok(()), |special| specials.push(special.clone())).map_err(|_| NotKept)
+    }
+}
+
+/// Whether a lock can go by a calendar: the first contradiction.
+pub(crate) fn check<I: Items>(items: &mut I) -> Result<Result<(), Wrong>, I::Error> {
+    for id in TimetableId::ALL {
+        let mut windows = Windows::new();
+        items.windows(id, Weekday::Mon, &mut windows)?;
+        for weekday in Weekday::ALL {
+            let mut next = Windows::new();
+            items.windows(id, weekday.next(), &mut next)?;
+            if !apart(&windows) {
+                return Ok(Err(Wrong::Overlap(id, weekday)));
             }
-            let before = date.prev().map(|before| calendar.day(id, before));
-            let after = date.next().map(|after| calendar.day(id, after));
-            let fits = apart(&windows)
-                && before.is_none_or(|before| match before {
-                    Day::Windows(before) => over_by(&before, &windows),
-                    Day::Closed => true,
-                })
-                && after.is_none_or(|after| match after {
-                    Day::Windows(after) => over_by(&windows, &after),
-                    Day::Closed => true,
-                });
-            if !fits {
-                return Err(Wrong::SpecialOverlap(id, date));
+            if !over_by(&windows, &next) {
+                return Ok(Err(Wrong::Overlap(id, weekday.next())));
+            }
+            windows = next;
+        }
+    }
+    for row in 0..FEWS {
+        let mut few = Few::new();
+        items.closures(row, &mut few)?;
+        for closure in &few {
+            if closure.to < closure.from {
+                return Ok(Err(Wrong::Closure(closure.from)));
+            }
+            if closure.timetables == Timetables::default() {
+                return Ok(Err(Wrong::Nobody));
+            }
+        }
+        if few.len() < FEW {
+            break;
+        }
+    }
+    check_specials(items)
+}
+
+fn check_specials<I: Items>(items: &mut I) -> Result<Result<(), Wrong>, I::Error> {
+    for place in 0..SPECIAL_DAYS {
+        let mut windows = Windows::new();
+        let Some((date, timetables)) = items.special(place, &mut windows)? else { break };
+        if timetables == Timetables::default() {
+            return Ok(Err(Wrong::Nobody));
+        }
+        let taken = taken(items, place, date)?;
+        for id in TimetableId::ALL.into_iter().filter(|id| timetables.has(*id)) {
+            if taken.has(id) {
+                return Ok(Err(Wrong::Contradiction(id, date)));
+            }
+            if !fits(items, id, date, &windows)? {
+                return Ok(Err(Wrong::SpecialOverlap(id, date)));
             }
         }
     }
-    Ok(())
+    Ok(Ok(()))
+}
+
+/// The timetables for which a date is closed, or special by an earlier place.
+#[inline(never)]
+fn taken<I: Items>(items: &mut I, place: u8, date: Date) -> Result<Timetables, I::Error> {
+    let mut taken = items.closed(date)?;
+    for place in 0..place {
+        if let Some((earlier, timetables)) = items.special(place, &mut Windows::new())?
+            && earlier == date
+        {
+            taken = taken.or(timetables);
+        }
+    }
+    Ok(taken)
+}
+
+/// Whether the windows of a special day keep clear of each other, of those of the
+/// day before and of those of the day after.
+#[inline(never)]
+fn fits<I: Items>(
+    items: &mut I,
+    id: TimetableId,
+    date: Date,
+    windows: &Windows,
+) -> Result<bool, I::Error> {
+    if !apart(windows) {
+        return Ok(false);
+    }
+    if let Some(before) = date.prev()
+        && let Day::Windows(before) = items.day(id, before)?
+        && !over_by(&before, windows)
+    {
+        return Ok(false);
+    }
+    if let Some(after) = date.next()
+        && let Day::Windows(after) = items.day(id, after)?
+        && !over_by(windows, &after)
+    {
+        return Ok(false);
+    }
+    Ok(true)
 }
 
 /// Whether each window of a day is over before the next one starts.
@@ -211,28 +322,26 @@ pub fn open(
     chunks: impl FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>,
     pairing: &Pairing,
 ) -> Result<(Version, Fingerprint, TimetableFile), FileFault> {
-    let mut file = TimetableFile::EMPTY;
-    let (version, fingerprint) = open_into(header, chunks, pairing, &mut file)?;
-    Ok((version, fingerprint, file))
+    let mut place = InMemory { chunks, file: TimetableFile::EMPTY };
+    let (version, fingerprint) = open_into(header, pairing, &mut place)?;
+    place.file.check().map_err(FileFault::Wrong)?;
+    Ok((version, fingerprint, place.file))
 }
 
-/// The same into `file`, read chunk after chunk as its seal holds: nothing is in
-/// memory twice. After an error, what is in `file` is of no use.
-///
-/// # Errors
-/// As [`open`].
-pub fn open_into(
+/// The same at a place of one's own, chunk after chunk as its seal holds, and
+/// unchecked: nothing of it is to be used before [`check`] was, and after an error
+/// none of it ever.
+pub(crate) fn open_into(
     header: &[u8; HEADER],
-    chunks: impl FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>,
     pairing: &Pairing,
-    file: &mut TimetableFile,
+    place: &mut impl Unpack,
 ) -> Result<(Version, Fingerprint), FileFault> {
     let version = version(header, pairing)?;
     let mut content = Content {
         key: pairing.inbound(),
         series: series(pairing, version),
         header,
-        chunks,
+        place,
         fingerprint: Fingerprinting::of(header),
         chunk: [0; CHUNK],
         from: 0,
@@ -242,15 +351,15 @@ pub fn open_into(
         fault: None,
         last: false,
     };
-    let read = content.file(file);
+    let read = content.read();
     // Seals are looked at first: nobody is told what is wrong with a forgery.
     let rest = content.end()?;
     if read.is_none() || rest == Rest::Something {
         return Err(FileFault::Wrong(Wrong::Form));
     }
-    file.check().map_err(FileFault::Wrong)?;
     Ok((version, content.fingerprint.end()))
 }
+
 fn series(pairing: &Pairing, Version(counter): Version) -> Series {
     Series {
         direction: Direction::Inbound,

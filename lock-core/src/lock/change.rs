@@ -617,7 +617,7 @@ impl Machine {
             }
             // A new pairing key retires a file that was sealed under the old one.
             Some(Edit::Adopt(_) | Edit::Wait(..) | Edit::Pairing(_)) => self.read_file_anew(reads),
-            Some(Edit::Holder(..) | Edit::Spend(_) | Edit::Zone(_) | Edit::Day(..)) => {}
+            Some(Edit::Holder(..) | Edit::Spend(_)) => {}
             None => self.out_of_order(Fault::Bug),
         }
     }

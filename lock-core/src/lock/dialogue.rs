@@ -612,9 +612,8 @@ fn group_given(
         return Ok(Err(Trouble::Group));
     };
     let old = reads.pairing()?;
-    let newer =
-        old.is_none_or(|old| new.lock() == old.lock() && new.generation() > old.generation());
-    if !newer {
+    let ours = old.is_none_or(|old| new.lock() == old.lock());
+    if !ours || new.generation() <= reads.last_generation()? {
         draft.groups = 0;
         return Ok(Err(Trouble::OldKey));
     }

@@ -131,9 +131,7 @@ impl Machine {
                 None => return Ok(false),
             },
             Edit::Spend(_)
-            | Edit::Zone(_)
             | Edit::Pairing(_)
-            | Edit::Day(..)
             | Edit::Commission(..)
             | Edit::Reset(_) => return Ok(false),
         };

@@ -26,24 +26,24 @@ const DAY_MINUTES: u16 = 1_440;
 /// # Errors
 /// [`Unreadable`] if a day of `old` cannot be read.
 pub fn widens(old: &mut impl Days, new: &Calendar, today: Date) -> Result<Timetables, Unreadable> {
-    widens_by(old, |_, id, date| new.day(id, date), today)
+    widens_by(old, |_, id, date| Ok(new.day(id, date)), today)
 }
 
 /// The same of a calendar that whoever has the old one knows, too.
 ///
 /// # Errors
-/// [`Unreadable`] if a day of `old` cannot be read.
+/// [`Unreadable`] if a day of either cannot be read.
 pub fn widens_by<D: Days>(
     old: &mut D,
-    new: impl Fn(&D, TimetableId, Date) -> Day,
+    mut new: impl FnMut(&mut D, TimetableId, Date) -> Result<Day, Unreadable>,
     today: Date,
 ) -> Result<Timetables, Unreadable> {
     let yesterday = today.prev().unwrap_or(today);
     let plain = Date::MAX.checked_sub(WEEK).unwrap_or(today);
     let mut wider = Timetables::default();
     for id in TimetableId::ALL {
-        if opens_more(old, &new, id, (yesterday, HORIZON_DATES))?
-            || opens_more(old, &new, id, (plain, WEEK))?
+        if opens_more(old, &mut new, id, (yesterday, HORIZON_DATES))?
+            || opens_more(old, &mut new, id, (plain, WEEK))?
         {
             wider = wider.with(id);
         }
@@ -54,16 +54,16 @@ pub fn widens_by<D: Days>(
 /// Whether `new` has a minute that `old` has not, on one of so many dates.
 fn opens_more<D: Days>(
     old: &mut D,
-    new: &impl Fn(&D, TimetableId, Date) -> Day,
+    new: &mut impl FnMut(&mut D, TimetableId, Date) -> Result<Day, Unreadable>,
     id: TimetableId,
     (first, dates): (Date, u16),
 ) -> Result<bool, Unreadable> {
     let (mut old_before, mut new_before) = match first.prev() {
-        Some(before) => (old.day(id, before)?, new(old, id, before)),
+        Some(before) => (old.day(id, before)?, new(old, id, before)?),
         None => (Day::Closed, Day::Closed),
     };
     for date in (0..dates).map_while(|n| first.checked_add(n)) {
-        let (old_day, new_day) = (old.day(id, date)?, new(old, id, date));
+        let (old_day, new_day) = (old.day(id, date)?, new(old, id, date)?);
         let more = stretches(&new_day, &new_before)
             .any(|stretch| !is_covered(stretch, &old_day, &old_before));
         if more {
@@ -133,7 +133,7 @@ mod tests {
     }
 
     fn any_timetables() -> impl Strategy<Value = Timetables> {
-        (0..16u8).prop_map(Timetables::from_bits)
+        any::<u8>().prop_map(Timetables::from_bits)
     }
 
     /// Dates close by, so that closures and special days meet, and some around
@@ -164,7 +164,7 @@ mod tests {
 
     /// A calendar, and one that differs from it in little.
     fn any_two() -> impl Strategy<Value = (Calendar, Calendar)> {
-        let change = (0..5u8, 0..28usize, any_windows(), any_timetables(), any_date());
+        let change = (0..5u8, 0..56usize, any_windows(), any_timetables(), any_date());
         (any_calendar(), vec(change, 0..3)).prop_map(|(old, changes)| {
             let mut new = old.clone();
             for (what, n, windows, timetables, date) in changes {

@@ -19,17 +19,18 @@ use embedded_storage::nor_flash::NorFlash;
 use zeroize::Zeroizing;
 
 use super::bytes::{ERASED, Put, Take, mend, seal};
+use super::calendar::CalendarRows;
 use super::layout::{Layout, Region, SLOT, Which};
 use super::pages::{Pages, Place, Sight};
 use super::record_slot::{self, Kept};
 use super::rows::{
-    self, CHANGE_SLOT, FileRow, Filled, HEADER_KIND, Kind, LONG, LONG_ROWS, RowName, SHORT_ROWS,
+    self, CHANGE_SLOT, CalendarAt, FileRow, Filled, HEADER_KIND, Kind, LONG, LONG_ROWS, RowName,
+    SHORT_ROWS,
     VERSION,
 };
 use super::tally_log::TallyLog;
 use crate::code::LockKey;
 use crate::holder::{Claimed, HolderRow, Number};
-use crate::link::timetable_file::TimetableFile;
 use crate::pairing::Pairing;
 use crate::policy::Policy;
 use crate::port::{Fault, StoreFault};
@@ -51,8 +52,8 @@ pub(super) struct Rewrite<'e> {
     pub(super) edit: &'e Edit,
     /// What is said of timetable files from then on, if that changes.
     pub(super) file: Option<FileRow>,
-    /// The opened file that is adopted.
-    pub(super) content: Option<&'e TimetableFile>,
+    /// The calendar that is adopted.
+    pub(super) adopted: Option<CalendarRows>,
 }
 
 impl Bank {
@@ -64,7 +65,7 @@ impl Bank {
         settings: &Settings,
     ) -> Result<Self, StoreFault> {
         let bank = Self { region: layout.bank(Which::First), generation: 1 };
-        bank.write_rows(pages, settings)?;
+        bank.write_rows(pages, layout, settings)?;
         bank.write_header(pages)?;
         Ok(bank)
     }
@@ -77,8 +78,8 @@ impl Bank {
         key: &LockKey,
     ) -> Result<Self, StoreFault> {
         let bank = Self { region: layout.bank(Which::First), generation: 1 };
-        bank.forget(pages, key, None)?;
-        bank.write_zone(pages, FACTORY_ZONE)?;
+        bank.forget(pages, key, None, 0)?;
+        bank.write_zone(pages, Kind::Zone, FACTORY_ZONE)?;
         bank.write_file(pages, &FileRow::NONE)?;
         bank.write_header(pages)?;
         Ok(bank)
@@ -137,6 +138,16 @@ impl Bank {
         Ok(taken.map(|_| Self { region, generation }))
     }
 
+    /// Rows of that generation that lie elsewhere, read and written as a bank's.
+    pub(super) const fn of_rows(region: Region, generation: u32) -> Self {
+        Self { region, generation }
+    }
+
+    /// Where it lies.
+    pub(super) const fn region(self) -> Region {
+        self.region
+    }
+
     /// Its generation: rises with every edit.
     pub(super) const fn generation(self) -> u32 {
         self.generation
@@ -177,19 +188,16 @@ impl Bank {
         }
         // Erased whatever it reads: the power may have gone while it was.
         pages.erase_all(next.region)?;
-        let spent = match rewrite.edit {
+        let outlives = match rewrite.edit {
             Edit::Holder(number, _) => self.spent(pages, *number),
+            Edit::Commission(..) | Edit::Reset(_) => self.last_generation(pages).unwrap_or(0),
             Edit::Policy(..)
-            | Edit::Zone(_)
             | Edit::Pairing(_)
-            | Edit::Day(..)
-            | Edit::Commission(..)
-            | Edit::Reset(_)
             | Edit::Adopt(_)
             | Edit::Wait(..)
             | Edit::Spend(_) => 0,
         };
-        next.apply(pages, rewrite, spent)?;
+        next.apply(pages, rewrite, outlives)?;
         if let Edit::Spend(couriers) = rewrite.edit {
             self.spend(pages, next, couriers)?;
         }
@@ -281,40 +289,39 @@ impl Bank {
         pages.program(next.region, place, row)
     }
 
-    /// Writes the rows that an edit is about.
+    /// Writes the rows that an edit is about. What outlives it is how far one-time
+    /// codes of that holder are used up, or the last generation of the pairing key.
     fn apply<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
         rewrite: &Rewrite<'_>,
-        spent: u32,
+        outlives: u32,
     ) -> Result<(), StoreFault> {
         if let Some(row) = &rewrite.file {
             self.write_file(pages, row)?;
         }
         match rewrite.edit {
             Edit::Holder(number, Some(row)) => {
-                let row = HolderRow { counter: row.counter.max(spent), ..row.clone() };
-                self.write_holder(pages, number.get(), Some(&row), spent)
+                let row = HolderRow { counter: row.counter.max(outlives), ..row.clone() };
+                self.write_holder(pages, number.get(), Some(&row), outlives)
             }
-            Edit::Holder(number, None) => self.write_holder(pages, number.get(), None, spent),
+            Edit::Holder(number, None) => self.write_holder(pages, number.get(), None, outlives),
             Edit::Policy(policy, stricter) => {
                 let name = RowName::only(Kind::Policy);
                 self.write(pages, name, Filled::Yes, |put| {
                     rows::put_policy(policy, stricter.as_ref(), put);
                 })
             }
-            Edit::Zone(text) => self.write_zone(pages, text),
-            Edit::Pairing(pairing) => self.write_pairing(pages, Some(pairing)),
-            Edit::Day(id, weekday, windows) => {
-                let name = RowName::day(*id, *weekday);
-                self.write(pages, name, Filled::Yes, |put| rows::put_day(windows, put))
+            Edit::Pairing(pairing) => self.write_pairing(pages, Some(pairing), 0),
+            Edit::Commission(key, number, row) => {
+                self.forget(pages, key, Some((*number, row)), outlives)
             }
-            Edit::Commission(key, number, row) => self.forget(pages, key, Some((*number, row))),
-            Edit::Reset(key) => self.forget(pages, key, None),
+            Edit::Reset(key) => self.forget(pages, key, None, outlives),
+            // The rest of it stays where it is, and the file's row names it.
             Edit::Adopt(_) => {
-                let content = rewrite.content.ok_or(StoreFault)?;
-                self.write_zone(pages, &content.zone)?;
-                self.write_calendar(pages, Some(&content.calendar))
+                let adopted = rewrite.adopted.ok_or(StoreFault)?;
+                let text = adopted.zone_text(pages).map_err(|Unreadable| StoreFault)?;
+                self.write_zone(pages, Kind::Zone, &text)
             }
             // All of it is in the file's row.
             Edit::Wait(..) => Ok(()),
@@ -323,24 +330,25 @@ impl Bank {
         }
     }
 
-    /// Writes every row as from the factory, but the zone and, if there is to be
-    /// one, the first warden.
+    /// Writes every row as from the factory, but zone and file row and, if there is
+    /// to be one, the first warden.
     fn forget<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
         key: &LockKey,
         warden: Option<(Number, &HolderRow)>,
+        last_generation: u32,
     ) -> Result<(), StoreFault> {
         self.write(pages, RowName::only(Kind::Policy), Filled::Yes, |put| {
             rows::put_policy(&Policy::DEFAULT, None, put);
         })?;
         self.write_key(pages, key)?;
-        self.write_pairing(pages, None)?;
+        self.write_pairing(pages, None, last_generation)?;
         for number in (0..=99).filter_map(Number::new) {
             let row = warden.and_then(|(who, row)| (who == number).then_some(row));
             self.write_holder(pages, number.get(), row, 0)?;
         }
-        self.write_calendar(pages, None)
+        Ok(())
     }
 
     /// How many holders are enrolled. A row that cannot be read is somebody's.
@@ -394,6 +402,16 @@ impl Bank {
         })
     }
 
+    /// The highest generation that a pairing key of this lock ever had, 0 if it had
+    /// none: files and one-time codes of an old one do not come back.
+    pub(super) fn last_generation<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+    ) -> Result<u32, Unreadable> {
+        let name = RowName::only(Kind::Pairing);
+        self.read(pages, name, |_, take| Some(rows::take_last_generation(take)))
+    }
+
     /// What is said of timetable files.
     pub(super) fn file<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<FileRow, Unreadable> {
         let name = RowName::only(Kind::File);
@@ -402,7 +420,7 @@ impl Bank {
 
     /// The zone rule.
     pub(super) fn zone<F: NorFlash>(self, pages: &mut Pages<F>) -> Result<Zone, Unreadable> {
-        let text = self.zone_text(pages)?;
+        let text = self.zone_text(pages, Kind::Zone)?;
         Zone::parse(&text).map_err(|_| Unreadable)
     }
 
@@ -422,17 +440,18 @@ impl Bank {
     }
 
     /// The zone rule as it was set. The length of the text is the row's index.
-    fn zone_text<F: NorFlash>(
+    pub(super) fn zone_text<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
+        kind: Kind,
     ) -> Result<heapless::String<{ crate::settings::ZONE_TEXT }>, Unreadable> {
-        let at = place(RowName::only(Kind::Zone));
+        let at = place(RowName::only(kind));
         let mut row = [0; LONG];
         if pages.look(self.region, at, &mut row) != Ok(Sight::Whole) {
             return Err(Unreadable);
         }
         let [_, length, ..] = row;
-        let name = RowName { kind: Kind::Zone, index: length };
+        let name = RowName { kind, index: length };
         self.read(pages, name, |_, take| rows::take_zone(length, take))
     }
 
@@ -472,18 +491,19 @@ impl Bank {
         fields: impl FnOnce(Filled, &mut Take<'_>) -> Option<T>,
     ) -> Result<T, Unreadable> {
         let mut row = Zeroizing::new([0; LONG]);
-        let (filled, mut take) = self.row(pages, name, &mut row)?;
+        let (filled, mut take) = self.row(pages, name, &mut *row)?;
         fields(filled, &mut take).ok_or(Unreadable)
     }
 
-    /// Reads a row into `row`: whether it is vacant, and its fields.
+    /// Reads a row into `row`, which has its length at least: whether it is vacant, and
+    /// its fields.
     // Not inlined: one copy for all kinds of rows is enough.
     #[inline(never)]
-    fn row<'r, F: NorFlash>(
+    pub(super) fn row<'r, F: NorFlash>(
         self,
         pages: &mut Pages<F>,
         name: RowName,
-        row: &'r mut [u8; LONG],
+        row: &'r mut [u8],
     ) -> Result<(Filled, Take<'r>), Unreadable> {
         let row = row.get_mut(..name.kind.length()).ok_or(Unreadable)?;
         pages.read(self.region, place(name), row).map_err(|_| Unreadable)?;
@@ -515,20 +535,22 @@ impl Bank {
     fn write_rows<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
+        layout: &Layout,
         settings: &Settings,
     ) -> Result<(), StoreFault> {
         let only = RowName::only;
         self.write(pages, only(Kind::Policy), Filled::Yes, |put| {
             rows::put_policy(&settings.policy, None, put);
         })?;
-        self.write_zone(pages, &settings.zone)?;
+        self.write_zone(pages, Kind::Zone, &settings.zone)?;
         self.write_key(pages, &settings.key)?;
-        self.write_pairing(pages, settings.pairing.as_ref())?;
+        self.write_pairing(pages, settings.pairing.as_ref(), 0)?;
         for (number, row) in (0..).zip(&settings.holders) {
             self.write_holder(pages, number, row.as_ref(), 0)?;
         }
-        self.write_calendar(pages, Some(&settings.calendar))?;
-        self.write_file(pages, &FileRow::NONE)
+        let at = CalendarAt { region: 0, generation: self.generation };
+        CalendarRows::at(layout, at).write(pages, &settings.calendar, &settings.zone)?;
+        self.write_file(pages, &FileRow { calendar: Some(at), ..FileRow::NONE })
     }
 
     fn write_file<F: NorFlash>(
@@ -546,9 +568,14 @@ impl Bank {
         })
     }
 
-    fn write_zone<F: NorFlash>(self, pages: &mut Pages<F>, text: &str) -> Result<(), StoreFault> {
+    pub(super) fn write_zone<F: NorFlash>(
+        self,
+        pages: &mut Pages<F>,
+        kind: Kind,
+        text: &str,
+    ) -> Result<(), StoreFault> {
         let length = u8::try_from(text.len()).map_err(|_| StoreFault)?;
-        let name = RowName { kind: Kind::Zone, index: length };
+        let name = RowName { kind, index: length };
         self.write(pages, name, Filled::Yes, |put| put.bytes(text.as_bytes()))
     }
 
@@ -556,12 +583,12 @@ impl Bank {
         self,
         pages: &mut Pages<F>,
         pairing: Option<&Pairing>,
+        last_generation: u32,
     ) -> Result<(), StoreFault> {
         let filled = if pairing.is_some() { Filled::Yes } else { Filled::Vacant };
-        self.write(pages, RowName::only(Kind::Pairing), filled, |put| {
-            if let Some(pairing) = pairing {
-                rows::put_pairing(pairing, put);
-            }
+        self.write(pages, RowName::only(Kind::Pairing), filled, |put| match pairing {
+            Some(pairing) => rows::put_pairing(pairing, put),
+            None => rows::put_last_generation(last_generation, put),
         })
     }
 
@@ -596,8 +623,7 @@ pub(super) fn check(edit: &Edit) -> Result<(), StoreFault> {
     let sensible = match edit {
         Edit::Holder(number, row) => number.get() != 0 || row.is_none(),
         Edit::Policy(policy, _) => policy.check().is_ok(),
-        Edit::Zone(text) => Zone::parse(text).is_ok(),
-        Edit::Pairing(_) | Edit::Day(..) | Edit::Spend(_) => true,
+        Edit::Pairing(_) | Edit::Spend(_) => true,
         Edit::Commission(_, number, row) => number.get() != 0 && row.role == Role::Warden,
         // Whether it is the staged file's version, the store sees.
         Edit::Reset(_) | Edit::Adopt(_) | Edit::Wait(..) => true,

@@ -7,9 +7,10 @@
 //!          openings ring     openings_pages
 //!          refusals ring     refusals_pages
 //!          staging           staging_pages
+//!          calendars 0 to 2  calendar_pages each
 //! ```
 
-use super::rows::BANK_SLOTS;
+use super::rows::{BANK_SLOTS, CALENDAR_SLOTS, CALENDARS};
 use super::staging::STAGING_SLOTS;
 
 /// Bytes of a slot: a record, a tally entry, a short row of the settings.
@@ -35,8 +36,10 @@ pub struct Layout {
     pub openings_pages: u32,
     /// Pages of the ring of refusals: three at least.
     pub refusals_pages: u32,
-    /// Pages in which a timetable file is staged and waits.
+    /// Pages in which a sealed timetable file is put together.
     pub staging_pages: u32,
+    /// Pages of one calendar; there is room for three.
+    pub calendar_pages: u32,
 }
 
 impl Layout {
@@ -58,6 +61,7 @@ impl Layout {
             openings_pages: ring_pages(OPENINGS_KEPT, slots),
             refusals_pages: ring_pages(REFUSALS_KEPT, slots),
             staging_pages: divided_up(STAGING_SLOTS, slots),
+            calendar_pages: divided_up(CALENDAR_SLOTS, slots),
         })
     }
 
@@ -72,13 +76,14 @@ impl Layout {
             openings_pages: 3,
             refusals_pages: 3,
             staging_pages: divided_up(STAGING_SLOTS, slots),
+            calendar_pages: divided_up(CALENDAR_SLOTS, slots),
         })
     }
 
     /// Pages of the whole store.
     #[must_use]
     pub const fn pages(&self) -> u32 {
-        self.staging().end()
+        self.calendar(CALENDARS).first
     }
 
     /// Bytes of the whole store with pages of `page` bytes; `None` for a size
@@ -119,6 +124,7 @@ impl Layout {
             && self.openings_pages >= 3
             && self.refusals_pages >= 3
             && self.staging_pages >= divided_up(STAGING_SLOTS, slots)
+            && self.calendar_pages >= divided_up(CALENDAR_SLOTS, slots)
             && self.bytes(page).is_some_and(|bytes| bytes <= capacity)
     }
 
@@ -158,6 +164,17 @@ impl Layout {
 
     pub(super) const fn staging(&self) -> Region {
         Region { first: self.refusals().end(), pages: self.staging_pages }
+    }
+
+    /// A region for a calendar, by its number below [`CALENDARS`].
+    pub(super) const fn calendar(&self, region: u8) -> Region {
+        let mut first = self.staging().end();
+        let mut before = 0;
+        while before < region {
+            first = first.saturating_add(self.calendar_pages);
+            before = before.saturating_add(1);
+        }
+        Region { first, pages: self.calendar_pages }
     }
 }
 
@@ -254,10 +271,10 @@ mod tests {
         }
         let layout = Layout::for_pages_of(2_048).unwrap();
         let counts = (layout.bank_pages, layout.tally_pages);
-        assert_eq!(counts, (5, 4));
+        assert_eq!(counts, (4, 4));
         assert_eq!((layout.openings_pages, layout.refusals_pages), (18, 6));
-        assert_eq!(layout.staging_pages, 2);
-        assert_eq!(layout.bytes(2_048), Some(40 * 2_048));
+        assert_eq!((layout.staging_pages, layout.calendar_pages), (2, 2));
+        assert_eq!(layout.bytes(2_048), Some(44 * 2_048));
     }
 
     #[test]
@@ -273,6 +290,9 @@ mod tests {
                     layout.openings(),
                     layout.refusals(),
                     layout.staging(),
+                    layout.calendar(0),
+                    layout.calendar(1),
+                    layout.calendar(2),
                 ] {
                     assert_eq!(region.first, end);
                     end = region.end();
@@ -289,8 +309,9 @@ mod tests {
         let good = Layout::smallest(256).unwrap();
         let plenty = 1 << 20;
         assert!(good.fits(256, plenty));
-        assert!(!Layout { bank_pages: 36, ..good }.fits(256, plenty));
-        assert!(!Layout { staging_pages: 8, ..good }.fits(256, plenty));
+        assert!(!Layout { bank_pages: 26, ..good }.fits(256, plenty));
+        assert!(!Layout { staging_pages: 11, ..good }.fits(256, plenty));
+        assert!(!Layout { calendar_pages: 13, ..good }.fits(256, plenty));
         assert!(!Layout { tally_pages: 1, ..good }.fits(256, plenty));
         assert!(!Layout { openings_pages: 2, ..good }.fits(256, plenty));
         assert!(!Layout { refusals_pages: 2, ..good }.fits(256, plenty));

@@ -1,8 +1,8 @@
 //! What outlives a power cut: settings, tally and audit, in NOR flash.
 //!
-//! Four regions of whole pages ([`Layout`]): the settings in two banks, the
-//! tally as a log with a checkpoint at the head of each page, the audit in two
-//! rings, and room for one sealed timetable file. Everything lies in blocks of fixed length whose check value comes
+//! Regions of whole pages ([`Layout`]): the settings in two banks, the tally as a
+//! log with a checkpoint at the head of each page, the audit in two rings, room for
+//! one sealed timetable file, and three calendars. Everything lies in blocks of fixed length whose check value comes
 //! last; the byte tables stand in the modules and in `docs/flash-layout.md`.
 //! What is in flash is programmed once between two erases, so that flash with
 //! a check code a word serves too.
@@ -29,7 +29,7 @@ mod audit_log;
 mod bank;
 mod boot;
 mod bytes;
-mod days;
+mod calendar;
 mod filing;
 mod layout;
 mod memo;
@@ -48,17 +48,18 @@ use embedded_storage::nor_flash::NorFlash;
 
 use self::audit_log::AuditLog;
 use self::bank::{Bank, Rewrite};
-use self::filing::Opened;
+use self::calendar::CalendarRows;
+use self::filing::{Filing, narrow};
 use self::layout::Which;
 use self::memo::Memo;
 use self::pages::{Ahead, Pages};
 use self::record_slot::Kept;
+use self::rows::CALENDARS;
 use self::staging::Staging;
 use self::tally_log::TallyLog;
 use crate::audit::{Entry, Outcome, Record, Seq};
 use crate::code::LockKey;
 use crate::holder::{Claimed, HolderRow, Number};
-use crate::link::timetable_file::TimetableFile;
 use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
 use crate::port::{Fault, Reads, Store, StoreFault, Upkeep, Write};
@@ -84,9 +85,7 @@ pub struct FlashStore<F> {
     /// The bank that is not in force.
     spare: Ahead,
     staging: Staging,
-    /// Room for one timetable file, and what is in it.
-    file: TimetableFile,
-    opened: Opened,
+    filing: Filing,
     footing: Footing,
 }
 
@@ -146,7 +145,7 @@ impl<F: NorFlash> FlashStore<F> {
         let set_up = if enrolled { SetUp::Done } else { SetUp::Going };
         let tally = TallyLog::commission(&mut pages, &layout, set_up)?;
         bank.mark(&mut pages)?;
-        Ok(Self {
+        let mut store = Self {
             pages,
             layout,
             bank: Ok(bank),
@@ -155,10 +154,11 @@ impl<F: NorFlash> FlashStore<F> {
             memo: Memo::NEW,
             spare: Ahead::Blank,
             staging: Staging::nothing(layout.staging()),
-            file: TimetableFile::EMPTY,
-            opened: Opened::Nothing,
+            filing: Filing::NOTHING,
             footing: Footing::Sound,
-        })
+        };
+        store.see_file();
+        Ok(store)
     }
 
     /// Takes up what lies in the flash, whatever it is (R7).
@@ -185,8 +185,7 @@ impl<F: NorFlash> FlashStore<F> {
             memo: Memo::NEW,
             spare: Ahead::Due,
             staging: Staging::nothing(layout.staging()),
-            file: TimetableFile::EMPTY,
-            opened: Opened::Nothing,
+            filing: Filing::NOTHING,
             footing: Footing::Misfit,
         }
     }
@@ -323,15 +322,10 @@ impl<F: NorFlash> FlashStore<F> {
         audit.and(tally).and(bank)
     }
 
-    /// Erases where a file was staged that does not count any more.
-    fn clear_staging(&mut self) -> Result<(), StoreFault> {
-        if self.bank.is_ok() { self.staging.tend(&mut self.pages) } else { Ok(()) }
-    }
-
     fn is_due(&self) -> bool {
         let tally = self.tally.as_ref().is_some_and(TallyLog::is_due);
         let bank = self.bank.is_ok() && self.spare == Ahead::Due;
-        self.audit.is_due() || tally || bank || (self.bank.is_ok() && self.staging.is_due())
+        self.audit.is_due() || tally || bank || (self.bank.is_ok() && self.is_filing_due())
     }
 
     /// A flash without a commissioned lock becomes a lock in which nobody is
@@ -348,15 +342,12 @@ impl<F: NorFlash> FlashStore<F> {
         // The tally first, since a first bank that is neither erased nor whole
         // is a lock's if it has one. The second bank is erased already, and an
         // erase of it that is cut short would look like somebody's settings.
-        for region in [
-            layout.tally(),
-            layout.bank(Which::First),
-            layout.openings(),
-            layout.refusals(),
-            layout.staging(),
-        ] {
+        for region in
+            [layout.tally(), layout.bank(Which::First), layout.openings(), layout.refusals()]
+        {
             self.pages.erase_all(region)?;
         }
+        erase_files(&mut self.pages, &layout)?;
         self.write_blank(key)?;
         self.audit = AuditLog::empty(&self.layout);
         self.memo = Memo::NEW;
@@ -417,16 +408,14 @@ impl<F: NorFlash> FlashStore<F> {
             return Err(StoreFault);
         }
         let change = self.numbered(self.memo.next, record)?;
-        self.open_for(edit)?;
         let file = self.row_after(edit)?;
-        let content = (self.opened != Opened::Nothing).then_some(&self.file);
-        let rewrite = Rewrite { edit, file, content };
+        let adopted = file.and_then(|row| row.calendar);
+        let adopted = adopted.map(|at| CalendarRows::at(&self.layout, at));
+        let rewrite = Rewrite { edit, file, adopted };
         self.footing = Footing::Stale;
         self.spare = Ahead::Due;
         self.bank = Ok(bank.edit(&mut self.pages, &self.layout, &rewrite, &change)?);
-        if file.is_some() {
-            self.filed_anew(edit);
-        }
+        self.filed_anew(edit, file);
         self.record(&change)?;
         self.footing = Footing::Sound;
         Ok(())
@@ -440,17 +429,24 @@ fn erase_regions<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Result<(
         layout.tally(),
         layout.openings(),
         layout.refusals(),
-        layout.staging(),
     ] {
         pages.erase_all(region)?;
     }
-    Ok(())
+    erase_files(pages, layout)
+}
+
+fn erase_files<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Result<(), StoreFault> {
+    pages.erase_all(layout.staging())?;
+    (0..CALENDARS).try_for_each(|region| pages.erase_all(layout.calendar(region)))
 }
 
 impl<F: NorFlash> Days for FlashStore<F> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
-        let day = self.bank.map_err(|_| Unreadable)?.day(&mut self.pages, id, date)?;
-        Ok(if self.waits() { day.both(&self.file.calendar.day(id, date)) } else { day })
+        let mut day = self.day_in_force(id, date)?;
+        if self.to_come().is_some() {
+            narrow(&mut day, &self.day_to_come(id, date)?);
+        }
+        Ok(day)
     }
 }
 
@@ -479,8 +475,26 @@ impl<F: NorFlash> Reads for FlashStore<F> {
         self.bank.map_err(|_| Unreadable)?.zone(&mut self.pages)
     }
 
+    fn last_generation(&mut self) -> Result<u32, Unreadable> {
+        self.bank.map_err(|_| Unreadable)?.last_generation(&mut self.pages)
+    }
+
     fn file_state(&mut self) -> Result<FileState, Unreadable> {
         self.filed()
+    }
+
+    fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        match self.to_come() {
+            Some(rows) => rows.day(&mut self.pages, id, date),
+            None => self.day_in_force(id, date),
+        }
+    }
+
+    fn zone_to_come(&mut self) -> Result<Zone, Unreadable> {
+        match self.to_come() {
+            Some(rows) => rows.zone(&mut self.pages),
+            None => self.zone(),
+        }
     }
 }
 
@@ -512,16 +526,16 @@ impl<F: NorFlash> Store for FlashStore<F> {
         self.staging.read(&mut self.pages, index, buf)
     }
 
-    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
-        let (version, mark) = self.open_staged()?;
-        Ok((version, mark, &self.file))
+    fn staged(&mut self) -> Result<(Version, Fingerprint), FileFault> {
+        self.open_staged()
     }
 
-    fn staged_day(&self, id: TimetableId, date: Date) -> Day {
-        match self.opened {
-            Opened::Nothing => Day::Closed,
-            Opened::Staged | Opened::Waits(..) => self.file.calendar.day(id, date),
-        }
+    fn staged_day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.opened().ok_or(Unreadable)?.day(&mut self.pages, id, date)
+    }
+
+    fn staged_zone(&mut self) -> Result<Zone, Unreadable> {
+        self.opened().ok_or(Unreadable)?.zone(&mut self.pages)
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {
@@ -531,7 +545,7 @@ impl<F: NorFlash> Store for FlashStore<F> {
     fn tend(&mut self) -> Result<Upkeep, StoreFault> {
         match self.footing {
             Footing::Sound if self.is_due() => {
-                self.erase_due().and(self.clear_staging()).map(|()| Upkeep::Done)
+                self.erase_due().and(self.clear_files()).map(|()| Upkeep::Done)
             }
             // Nothing can be due where the ground is to be looked at first.
             Footing::Sound | Footing::Stale | Footing::Misfit => Ok(Upkeep::None),

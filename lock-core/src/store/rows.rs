@@ -1,48 +1,49 @@
 //! The rows of a settings bank: what lies at which slot, in which bytes.
 //!
 //! ```text
-//! slot  0  header      64 bytes   written last
-//!       2  mark        32         makes the header count
-//!       3  change      32         the record of what was changed
-//!       4  policy      64
-//!       6  zone        64
+//! a bank                                a calendar
+//! slot  0  header      64 bytes         slot  0  days      32 each, Monday to Sunday of A, ... H
+//!       2  mark        32                    56  closures  32 each, four closures a row
+//!       3  change      32                    72  specials  32 each
+//!       4  policy      64                   104  zone      64
+//!       6  zone        64                   106  end
 //!       8  key         64
 //!      10  pairing     64
 //!      12  holders     64 each, 00 to 99
-//!     212  days        32 each, Monday to Sunday of A, then B, C, D
-//!     240  closures    32 each, four closures a row
-//!     256  specials    32 each
-//!     288  file          32
-//!     289  end
+//!     212  file        32
+//!     213  end
 //!
 //! every row but the change             holder (132), vacant (133: counter)
 //!  0  kind        u8                    4  role       u8  1-5 in the order of the table
 //!  1  index       u8                    5  opens      u8  0 no, 1 yes
 //!  2  generation  u16  low half         6  standing   u8  0 suspended, 1 active
-//!  ... fields, the rest erased          7  follows    u8  0 always, 1-4 A-D
+//!  ... fields, the rest erased          7  follows    u8  0 always, 1-8 A-H
 //! -4  check       u32                   8  salt       16
 //!                                      24  digest     16
 //! header (128)                         40  counter    u32
 //!  1  version     u8   4               day (134), index 7 × timetable + weekday
-//!  4  generation  u32                   4  count      u8  0-4
-//!  8  enrolled    u8                    8  windows    4 × (from u16, to u16)
+//!  4  generation  u32                   4  count      u8  0-5
+//!  8  enrolled    u8                    5  windows    5 × 3: from 12 bits, to 12 bits
 //! mark (138): no fields
 //! policy (129)                         closures (135)
 //!  4  values      11 × u32              4  closures   4 × (first u16, last u16,
 //! 48  control     u8   1, 2 people                        timetables u8, used u8)
 //! 49  duress      u8   0 off, 1 on     special (136), vacant (137: no fields)
-//! zone (130), index: bytes of the text  4  date       u16  days since 1970
-//!  4  text        48                    6  timetables u8   bit 0: A
-//! key (131)                             7  count      u8   0-4
-//!  4  key         32                    8  windows    as for a day
-//! pairing (139), vacant (140)          change: a record, as in a ring, or erased
-//!  4  generation  u32
-//!  8  key         32                   file (141)
-//! 40  lock        u16                   4  version    u32  in force, 0 none
-//!                                       8  waits      u8   0 no, 1 yes, 2 lost
+//! zone (130), of a calendar (143)       4  date       u16  days since 1970
+//!  1  index: bytes of the text          6  timetables u8   bit 0: A
+//!  4  text        48                    7  count      u8   0-5
+//! key (131)                             8  windows    as for a day
+//!  4  key         32                   change: a record, as in a ring, or erased
+//! pairing (139), none (140: generation)
+//!  4  generation  u32  none: the last  file (141)
+//!  8  key         32                    4  version    u32  in force, 0 none
+//! 40  lock        u16                   8  calendar   u8   0-2, its region; FF none
+//!                                       9  waits      u8   0 no, 1 yes, 2 lost
+//!                                      10  calendar   u8   that waits
 //!                                      12  version    u32  that waits or is lost
 //!                                      16  until      u32
-//!                                      20  staging    u32  its generation
+//!                                      20  generation u32  of the calendar in force
+//!                                      24  generation u32  of the one that waits
 //! ```
 //!
 //! Times of day are minutes since midnight. Every row is written, also where
@@ -57,9 +58,9 @@ use crate::pairing::{LockNumber, Pairing};
 use crate::policy::{Control, Deputies, DuressCodes, Millivolts, Policy, Stricter};
 use crate::role::Role;
 use crate::settings::{Waiting, ZONE_TEXT};
-use crate::time::{Date, Minute, Seconds, Steady, Weekday};
+use crate::time::{Date, Seconds, Steady, Weekday};
 use crate::timetable::{
-    CLOSURES, Closure, Follows, Special, TimetableId, Timetables, WINDOWS_A_DAY, Window, Windows,
+    Closure, FEW, Few, Follows, Special, TIMETABLES, TimetableId, Timetables, Window, Windows,
 };
 
 /// Bytes of a long row.
@@ -67,22 +68,22 @@ pub(super) const LONG: usize = 64;
 /// The version of the whole layout of the flash.
 pub(super) const VERSION: u8 = 4;
 /// Slots of a bank.
-pub(super) const BANK_SLOTS: u32 = 289;
-/// Closures in one row.
-pub(super) const CLOSURES_A_ROW: usize = 4;
+pub(super) const BANK_SLOTS: u32 = 213;
+/// Slots of a calendar.
+pub(super) const CALENDAR_SLOTS: u32 = 106;
+/// Regions in which a calendar can lie: one in force, one that waits, and one that
+/// is newer than both.
+pub(super) const CALENDARS: u8 = 3;
 /// The slot of the change's record.
 pub(super) const CHANGE_SLOT: u32 = 3;
 /// Where the long rows begin that an edit copies, and where they end.
 pub(super) const LONG_ROWS: core::ops::Range<u32> = 4..212;
 /// The same of the short rows.
 pub(super) const SHORT_ROWS: core::ops::Range<u32> = 212..BANK_SLOTS;
-/// Rows of closures.
-pub(super) const CLOSURE_ROWS: u8 = 16;
-/// Rows of special days.
-pub(super) const SPECIAL_ROWS: u8 = 32;
+/// Rows of days.
+pub(super) const DAY_ROWS: u8 = 56;
 
-const _: () = assert!(CLOSURES == 16 * CLOSURES_A_ROW, "every closure has a place");
-const _: () = assert!(crate::timetable::SPECIALS == 32, "every special day has a row");
+const _: () = assert!(TIMETABLES * 7 == 56, "every day has a row");
 
 /// The kind of a header, in this layout and every other.
 pub(super) const HEADER_KIND: u8 = 128;
@@ -107,6 +108,8 @@ pub(super) enum Kind {
     Day,
     Closures,
     Special,
+    /// The zone rule of a calendar that is not in force yet.
+    CalendarZone,
     File,
 }
 
@@ -129,7 +132,7 @@ impl RowName {
         Self { kind: Kind::Day, index: u8::try_from(index).unwrap_or(u8::MAX) }
     }
 
-    /// The slot of a bank at which the row begins.
+    /// The slot of its bank or calendar at which the row begins.
     pub(super) fn slot(self) -> u32 {
         let (first, stride) = match self.kind {
             Kind::Header => (0, 0),
@@ -139,10 +142,11 @@ impl RowName {
             Kind::Key => (8, 0),
             Kind::Pairing => (10, 0),
             Kind::Holder => (12, 2),
-            Kind::Day => (212, 1),
-            Kind::Closures => (240, 1),
-            Kind::Special => (256, 1),
-            Kind::File => (288, 1),
+            Kind::File => (212, 0),
+            Kind::Day => (0, 1),
+            Kind::Closures => (56, 1),
+            Kind::Special => (72, 1),
+            Kind::CalendarZone => (104, 0),
         };
         u32::from(self.index).saturating_mul(stride).saturating_add(first)
     }
@@ -172,9 +176,13 @@ impl Kind {
     /// Bytes of a row of that kind.
     pub(super) const fn length(self) -> usize {
         match self {
-            Self::Header | Self::Policy | Self::Zone | Self::Key | Self::Pairing | Self::Holder => {
-                LONG
-            }
+            Self::Header
+            | Self::Policy
+            | Self::Zone
+            | Self::CalendarZone
+            | Self::Key
+            | Self::Pairing
+            | Self::Holder => LONG,
             Self::Mark | Self::Day | Self::Closures | Self::Special | Self::File => SLOT,
         }
     }
@@ -195,6 +203,8 @@ impl Kind {
             (Self::Pairing, Filled::Yes) => 139,
             (Self::Pairing, Filled::Vacant) => 140,
             (Self::File, _) => 141,
+            // 142 is a piece of a sealed file.
+            (Self::CalendarZone, _) => 143,
         }
     }
 }
@@ -298,6 +308,20 @@ pub(super) fn put_pairing(pairing: &Pairing, put: &mut Put<'_>) {
     put.u16(pairing.lock().get());
 }
 
+/// The last generation of the pairing key, where there is none any more.
+pub(super) fn put_last_generation(generation: u32, put: &mut Put<'_>) {
+    put.u32(if generation == 0 { u32::MAX } else { generation });
+}
+
+/// The same, taken back; 0: there never was one. In a row with a key it stands at
+/// the same place.
+pub(super) fn take_last_generation(take: &mut Take<'_>) -> u32 {
+    match take.u32() {
+        u32::MAX => 0,
+        generation => generation,
+    }
+}
+
 pub(super) fn take_pairing(take: &mut Take<'_>) -> Option<Pairing> {
     let (generation, key) = (take.u32(), take.array());
     Some(Pairing::new(LockNumber::new(take.u16())?, generation, key))
@@ -319,7 +343,7 @@ pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
         Standing::Suspended => 0,
         Standing::Active => 1,
     });
-    put.u8(follows(row.follows));
+    put.u8(row.follows.number());
     put.bytes(row.salt.as_bytes());
     put.bytes(row.digest.as_bytes());
     put.u32(row.counter);
@@ -328,21 +352,11 @@ pub(super) fn put_holder(row: &HolderRow, put: &mut Put<'_>) {
         row.pending.unwrap_or(Pending { made: NEVER, from: NEVER, held: None });
     put.u32(from.as_secs());
     put.u32(made.as_secs());
-    put.u8(held.map_or(ERASED, follows));
+    put.u8(held.map_or(ERASED, Follows::number));
 }
 
 /// What stands where no time does.
 const NEVER: Steady = Steady::from_secs(u32::MAX);
-
-const fn follows(follows: Follows) -> u8 {
-    match follows {
-        Follows::Always => 0,
-        Follows::Timetable(TimetableId::A) => 1,
-        Follows::Timetable(TimetableId::B) => 2,
-        Follows::Timetable(TimetableId::C) => 3,
-        Follows::Timetable(TimetableId::D) => 4,
-    }
-}
 
 /// Where the counter lies in a row of a holder, from its fields on.
 const BEFORE_COUNTER: usize = 36;
@@ -370,14 +384,6 @@ pub(super) const NOBODY: [u8; 50] = {
     fields
 };
 
-const FOLLOWS: [Follows; 5] = [
-    Follows::Always,
-    Follows::Timetable(TimetableId::A),
-    Follows::Timetable(TimetableId::B),
-    Follows::Timetable(TimetableId::C),
-    Follows::Timetable(TimetableId::D),
-];
-
 pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
     // Looked up and not asked for one by one: the same work for everybody (R5).
     let [role, opens, standing, follows] = take.array().map(usize::from);
@@ -385,7 +391,7 @@ pub(super) fn take_holder(take: &mut Take<'_>) -> Option<HolderRow> {
         role: *Role::ALL.get(role.checked_sub(1)?)?,
         opens: *[Opens::No, Opens::Yes].get(opens)?,
         standing: *[Standing::Suspended, Standing::Active].get(standing)?,
-        follows: *FOLLOWS.get(follows)?,
+        follows: *Follows::ALL.get(follows)?,
         salt: Salt::from_bytes(take.array()),
         digest: Digest::from_bytes(take.array()),
         counter: take.u32(),
@@ -397,7 +403,7 @@ fn take_pending(take: &mut Take<'_>) -> Option<Option<Pending>> {
     let (waits, from, made) = (take.u8(), take.u32(), take.u32());
     let held = match take.u8() {
         ERASED => None,
-        follows => Some(*FOLLOWS.get(usize::from(follows))?),
+        follows => Some(*Follows::ALL.get(usize::from(follows))?),
     };
     let pending = Pending { made: Steady::from_secs(made), from: Steady::from_secs(from), held };
     match waits {
@@ -407,39 +413,20 @@ fn take_pending(take: &mut Take<'_>) -> Option<Option<Pending>> {
     }
 }
 
-/// The number of windows: at most four, so never more than a byte holds.
-fn count(windows: &Windows) -> u8 {
-    u8::try_from(windows.len()).unwrap_or(0)
-}
-
-fn put_windows(windows: &Windows, put: &mut Put<'_>) {
+pub(super) fn put_windows(windows: &Windows, put: &mut Put<'_>) {
+    // At most five, so never more than a byte holds.
+    put.u8(u8::try_from(windows.len()).unwrap_or(0));
     for window in windows {
-        put.u16(window.from().get());
-        put.u16(window.to().get());
+        put.bytes(&window.to_bytes());
     }
 }
 
-fn take_windows(count: u8, take: &mut Take<'_>) -> Option<Windows> {
-    if usize::from(count) > WINDOWS_A_DAY {
-        return None;
+/// Reads windows behind those that are there.
+pub(super) fn take_windows(take: &mut Take<'_>, windows: &mut Windows) -> Option<()> {
+    for _ in 0..take.u8() {
+        windows.push(Window::from_bytes(take.array())?).ok()?;
     }
-    let mut windows = Windows::new();
-    for _ in 0..count {
-        let (from, to) = (Minute::new(take.u16())?, Minute::new(take.u16())?);
-        windows.push(Window::new(from, to)?).ok()?;
-    }
-    Some(windows)
-}
-
-pub(super) fn put_day(windows: &Windows, put: &mut Put<'_>) {
-    put.u8(count(windows));
-    put.bytes(&[ERASED; 3]);
-    put_windows(windows, put);
-}
-
-pub(super) fn take_day(take: &mut Take<'_>) -> Option<Windows> {
-    let [count, _, _, _] = take.array();
-    take_windows(count, take)
+    Some(())
 }
 
 pub(super) fn put_closures(closures: &[Closure], put: &mut Put<'_>) {
@@ -449,42 +436,40 @@ pub(super) fn put_closures(closures: &[Closure], put: &mut Put<'_>) {
         put.u8(closure.timetables.bits());
         put.u8(1);
     }
-    for _ in closures.len()..CLOSURES_A_ROW {
+    for _ in closures.len()..FEW {
         put.bytes(&[ERASED; 5]);
         put.u8(0);
     }
 }
 
-/// The closures of a row; fewer than a row holds means that they end here.
-pub(super) fn take_closures(take: &mut Take<'_>) -> Option<heapless::Vec<Closure, CLOSURES_A_ROW>> {
-    let mut closures = heapless::Vec::new();
-    for _ in 0..CLOSURES_A_ROW {
+/// Reads the closures of a row; fewer than a row holds means that they end here.
+pub(super) fn take_closures(take: &mut Take<'_>, closures: &mut Few) -> Option<()> {
+    for _ in 0..FEW {
         let (from, to) = (Date::from_days(take.u16()), Date::from_days(take.u16()));
-        let [bits, used] = take.array();
-        match used {
-            0 => return Some(closures),
-            1 => {
-                let timetables = Timetables::from_bits(bits);
-                closures.push(Closure { from, to, timetables }).ok()?;
-            }
+        let timetables = Timetables::from_bits(take.u8());
+        match take.u8() {
+            0 => break,
+            1 => closures.push(Closure { from, to, timetables }).ok()?,
             _ => return None,
         }
     }
-    Some(closures)
+    Some(())
 }
 
 pub(super) fn put_special(special: &Special, put: &mut Put<'_>) {
     put.u16(special.date.days());
     put.u8(special.timetables.bits());
-    put.u8(count(&special.windows));
     put_windows(&special.windows, put);
 }
 
-pub(super) fn take_special(take: &mut Take<'_>) -> Option<Special> {
+pub(super) fn take_special(
+    take: &mut Take<'_>,
+    windows: &mut Windows,
+) -> Option<(Date, Timetables)> {
     let date = Date::from_days(take.u16());
-    let [bits, count] = take.array();
-    let windows = take_windows(count, take)?;
-    Some(Special { date, timetables: Timetables::from_bits(bits), windows })
+    let timetables = Timetables::from_bits(take.u8());
+    take_windows(take, windows)?;
+    Some((date, timetables))
 }
 
 /// What the bank says of timetable files.
@@ -492,59 +477,92 @@ pub(super) fn take_special(take: &mut Take<'_>) -> Option<Special> {
 pub(super) struct FileRow {
     /// The version in force; 0 for none.
     pub(super) version: u32,
+    /// The calendar in force; without one nothing is open by any timetable.
+    pub(super) calendar: Option<CalendarAt>,
     pub(super) staged: Staged,
 }
 
-/// What the bank says of the staged file.
+/// Where a calendar lies.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct CalendarAt {
+    /// Which of the regions for calendars, below [`CALENDARS`].
+    pub(super) region: u8,
+    /// The generation of its rows.
+    pub(super) generation: u32,
+}
+
+impl CalendarAt {
+    fn of(region: u8, generation: u32) -> Option<Self> {
+        (region < CALENDARS).then_some(Self { region, generation })
+    }
+}
+
+/// What the bank says of the file that is to come.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Staged {
-    /// Nothing: whatever lies there does not count.
+    /// Nothing.
     Nothing,
     /// It waits.
     Waits {
         waiting: Waiting,
-        /// The generation of its pieces.
-        generation: u32,
+        /// Where its calendar lies.
+        at: CalendarAt,
     },
     /// That version waited, and no longer can.
     Lost(u32),
 }
 
 impl FileRow {
-    /// No file ever came.
-    pub(super) const NONE: Self = Self { version: 0, staged: Staged::Nothing };
+    /// No file ever came, and no calendar.
+    pub(super) const NONE: Self = Self { version: 0, calendar: None, staged: Staged::Nothing };
+
+    /// The file that waits, and where.
+    pub(super) const fn waits(&self) -> Option<(Waiting, CalendarAt)> {
+        match self.staged {
+            Staged::Waits { waiting, at } => Some((waiting, at)),
+            Staged::Nothing | Staged::Lost(_) => None,
+        }
+    }
+
+    /// Whether a calendar in that region counts.
+    pub(super) fn names(&self, region: u8) -> bool {
+        let waits = self.waits().map(|(_, at)| at.region);
+        waits == Some(region) || self.calendar.is_some_and(|at| at.region == region)
+    }
 }
 
 pub(super) fn put_file(row: &FileRow, put: &mut Put<'_>) {
     put.u32(row.version);
-    let (waits, version, until, generation) = match row.staged {
-        Staged::Nothing => (0, u32::MAX, u32::MAX, u32::MAX),
-        Staged::Waits { waiting, generation } => {
-            (1, waiting.version, waiting.until.as_secs(), generation)
-        }
-        Staged::Lost(version) => (2, version, u32::MAX, u32::MAX),
+    let (waits, version, until) = match row.staged {
+        Staged::Nothing => (0, u32::MAX, u32::MAX),
+        Staged::Waits { waiting, .. } => (1, waiting.version, waiting.until.as_secs()),
+        Staged::Lost(version) => (2, version, u32::MAX),
     };
-    put.u8(waits);
-    put.bytes(&[ERASED; 3]);
+    let nowhere = CalendarAt { region: ERASED, generation: u32::MAX };
+    let at = row.calendar.unwrap_or(nowhere);
+    let to_come = row.waits().map_or(nowhere, |(_, at)| at);
+    put.bytes(&[at.region, waits, to_come.region, ERASED]);
     put.u32(version);
     put.u32(until);
-    put.u32(generation);
+    put.u32(at.generation);
+    put.u32(to_come.generation);
 }
 
 pub(super) fn take_file(take: &mut Take<'_>) -> Option<FileRow> {
     let version = take.u32();
-    let [waits, _, _, _] = take.array();
-    let (other, until, generation) = (take.u32(), take.u32(), take.u32());
+    let [region, waits, to_come, _] = take.array();
+    let (other, until) = (take.u32(), take.u32());
+    let calendar = CalendarAt::of(region, take.u32());
     let staged = match waits {
         0 => Staged::Nothing,
         1 => {
             let waiting = Waiting { version: other, until: Steady::from_secs(until) };
-            Staged::Waits { waiting, generation }
+            Staged::Waits { waiting, at: CalendarAt::of(to_come, take.u32())? }
         }
         2 => Staged::Lost(other),
         _ => return None,
     };
-    Some(FileRow { version, staged })
+    Some(FileRow { version, calendar, staged })
 }
 
 /// The index of the row of holder `number`.

@@ -1,26 +1,21 @@
-//! Where a sealed timetable file is put together, and waits.
+//! Where a sealed timetable file is put together, until it is opened.
 //!
-//! A region of its own, so that a file that waits outlives edits of the
-//! settings, which turn the banks over. A piece of the file is a block of nine
-//! slots; pieces lie one behind the other through the region's pages.
+//! A piece of the file is a block of nine slots; pieces lie one behind the other
+//! through the region's pages.
 //!
 //! ```text
 //! piece (142)
 //!   0  kind        u8
 //!   1  index       u8    0 the header of the file, then its chunks
 //!   2  length      u16   1-256
-//!   4  generation  u32   of the staging
-//!   8  bytes       256   the rest erased
-//! 264  -           20
+//!   4  bytes       256   the rest erased
+//! 260  -           24
 //! 284  check       u32
 //! ```
 //!
-//! **Nothing here counts by itself.** Pieces count while the lock that staged
-//! them runs, or if the file row of the bank in force names their generation:
-//! the row is written only when every piece was read back and opened. The
-//! generation is that of the bank in force when the staging began, and a bank
-//! that names one is newer: so pieces that are staged later never pass for
-//! those that a row speaks of.
+//! **Nothing here outlives the power:** pieces count while the lock runs that staged
+//! them, and hold nothing. What a file says holds by the rows that are made of it
+//! (`calendar.rs`).
 
 use embedded_storage::nor_flash::NorFlash;
 
@@ -33,44 +28,32 @@ use crate::port::StoreFault;
 use crate::seal::CHUNK;
 
 /// Pieces of a file: its header and its chunks.
-pub(super) const PIECES: u8 = 8;
+pub(super) const PIECES: u8 = 10;
 /// Bytes of a piece.
 pub(super) const PIECE: usize = 288;
 const PIECE_SLOTS: u32 = 9;
 /// Slots of the region.
-pub(super) const STAGING_SLOTS: u32 = 72;
+pub(super) const STAGING_SLOTS: u32 = 90;
 
 const _: () = assert!(PIECE == 9 * super::layout::SLOT, "a piece is whole slots");
-const _: () = assert!(CHUNKS_MOST == 7, "every chunk is a piece");
+const _: () = assert!(CHUNKS_MOST == 9, "every chunk is a piece");
 const _: () = assert!(CHUNK == 256, "a chunk fits a piece");
-const _: () = assert!(STAGING_SLOTS == 8 * PIECE_SLOTS, "every piece has a place");
+const _: () = assert!(STAGING_SLOTS == 10 * PIECE_SLOTS, "every piece has a place");
 
 const KIND: u8 = 142;
 
 /// The staging region, and what in it counts.
 pub(super) struct Staging {
     region: Region,
-    staged: Option<Pieces>,
+    /// How many pieces, from the first on; `None`: nothing was begun.
+    staged: Option<u8>,
     ahead: Ahead,
-}
-
-/// Pieces that count.
-#[derive(Clone, Copy)]
-struct Pieces {
-    generation: u32,
-    /// How many, from the first on.
-    count: u8,
 }
 
 impl Staging {
     /// A region in which nothing counts.
     pub(super) const fn nothing(region: Region) -> Self {
         Self { region, staged: None, ahead: Ahead::Due }
-    }
-
-    /// What lies there counts, or some of it, if it is of that generation.
-    pub(super) const fn count(&mut self, generation: u32) {
-        self.staged = Some(Pieces { generation, count: PIECES });
     }
 
     /// Nothing counts any more.
@@ -80,24 +63,15 @@ impl Staging {
         }
     }
 
-    /// The generation of what counts.
-    pub(super) fn generation(&self) -> Option<u32> {
-        self.staged.map(|pieces| pieces.generation)
-    }
-
     /// Begins anew. The pages are erased whatever they read: the power may have
     /// gone while they were.
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
-    pub(super) fn begin<F: NorFlash>(
-        &mut self,
-        pages: &mut Pages<F>,
-        generation: u32,
-    ) -> Result<(), StoreFault> {
+    pub(super) fn begin<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         self.staged = None;
         self.ahead = Ahead::Due;
         pages.erase_all(self.region)?;
-        self.staged = Some(Pieces { generation, count: 0 });
+        self.staged = Some(0);
         Ok(())
     }
 
@@ -111,20 +85,21 @@ impl Staging {
         index: u8,
         bytes: &[u8],
     ) -> Result<(), StoreFault> {
-        let next = self.staged.filter(|pieces| pieces.count == index && index < PIECES);
+        let is_next = self.staged == Some(index) && index < PIECES;
         let length = u16::try_from(bytes.len()).map_err(|_| StoreFault)?;
-        let next = next.filter(|_| (1..=CHUNK).contains(&bytes.len())).ok_or(StoreFault)?;
+        if !is_next || !(1..=CHUNK).contains(&bytes.len()) {
+            return Err(StoreFault);
+        }
         self.forget();
         let mut block = [ERASED; PIECE];
         let mut put = Put::into(&mut block);
         put.u8(KIND);
         put.u8(index);
         put.u16(length);
-        put.u32(next.generation);
         put.bytes(bytes);
         seal(&mut block);
         pages.program(self.region, place(index), &block)?;
-        self.staged = Some(Pieces { count: index.saturating_add(1), ..next });
+        self.staged = Some(index.saturating_add(1));
         Ok(())
     }
 
@@ -135,7 +110,7 @@ impl Staging {
         index: u8,
         bytes: &mut [u8; CHUNK],
     ) -> Option<usize> {
-        let staged = self.staged.filter(|pieces| index < pieces.count)?;
+        self.staged.filter(|count| index < *count)?;
         let mut block = [0; PIECE];
         if pages.look(self.region, place(index), &mut block) != Ok(Sight::Whole) {
             return None;
@@ -143,7 +118,7 @@ impl Staging {
         let mut take = Take::from(&block);
         let name = (take.u8(), take.u8());
         let length = usize::from(take.u16());
-        if name != (KIND, index) || take.u32() != staged.generation || length > CHUNK {
+        if name != (KIND, index) || length > CHUNK {
             return None;
         }
         take.bytes(bytes);

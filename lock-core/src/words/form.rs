@@ -229,11 +229,15 @@ fn gist(out: &mut Writer<'_>, forms: &Forms, topic: Topic, gist: Gist) {
                 Role::Steward => false,
                 Role::Warden | Role::Deputy => opens == Opens::Yes,
             };
-            out.sentence(if may { followed(forms, follows) } else { forms.never_opens });
+            if may {
+                followed(out, forms, follows);
+            } else {
+                out.sentence(forms.never_opens);
+            }
         }
         Gist::Follows(number, follows) => {
             out.holder(forms.holder, number);
-            out.sentence(followed(forms, follows));
+            followed(out, forms, follows);
         }
         Gist::Clock(stamp) => {
             out.until("@", stamp);
@@ -250,10 +254,10 @@ fn gist(out: &mut Writer<'_>, forms: &Forms, topic: Topic, gist: Gist) {
     }
 }
 
-fn followed(forms: &Forms, follows: Follows) -> &'static str {
+fn followed(out: &mut Writer<'_>, forms: &Forms, follows: Follows) {
     match follows {
-        Follows::Always => forms.always,
-        Follows::Timetable(id) => pick(&forms.follows, id.index()),
+        Follows::Always => out.sentence(forms.always),
+        Follows::Timetable(id) => out.with_letter(forms.follows, id.letter()),
     }
 }
 

@@ -88,8 +88,8 @@ pub struct Forms {
     pub roles: [&'static str; Role::ALL.len()],
     /// Who never opens.
     pub never_opens: &'static str,
-    /// Who opens by timetable A to D.
-    pub follows: [&'static str; 4],
+    /// Who opens by timetable `#`, a letter from A to H.
+    pub follows: &'static str,
     /// Who opens always.
     pub always: &'static str,
     /// A new value, `#`.

@@ -97,6 +97,8 @@ enum Sign {
     Number(u32),
     /// `#`, a holder.
     Holder(Number),
+    /// `#`, a letter.
+    Letter(char),
     /// `#`, a voltage.
     /// `@`, a date and time.
     Stamp(Stamp),
@@ -163,6 +165,11 @@ impl<'a> Writer<'a> {
     #[inline(never)]
     pub(super) fn wide_number(&mut self, sentence: &str, number: u32) {
         self.fill(sentence, Sign::Number(number));
+    }
+
+    /// A sentence in which `#` is a letter.
+    pub(super) fn with_letter(&mut self, sentence: &str, letter: char) {
+        self.fill(sentence, Sign::Letter(letter));
     }
 
     /// A choice on a line of its own: the key, then what it chooses.
@@ -270,6 +277,7 @@ impl<'a> Writer<'a> {
             Sign::Nothing => {}
             Sign::Number(number) => self.decimal(number),
             Sign::Holder(holder) => self.two_digits(holder),
+            Sign::Letter(letter) => self.letter(letter),
             Sign::Stamp(stamp) => self.stamp(stamp),
         }
     }

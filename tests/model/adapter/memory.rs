@@ -5,7 +5,6 @@ use emulated_board::RamFlash;
 use emulated_board::flash::Trace;
 use lock_core::audit::{Entry, Record, Seq};
 use lock_core::holder::{HolderRow, Number};
-use lock_core::link::timetable_file::TimetableFile;
 use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::port::{Reads, Store, StoreFault, Upkeep, Write};
@@ -108,6 +107,18 @@ impl Reads for Memory {
     fn file_state(&mut self) -> Result<FileState, Unreadable> {
         self.store.file_state()
     }
+
+    fn last_generation(&mut self) -> Result<u32, Unreadable> {
+        self.store.last_generation()
+    }
+
+    fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.store.day_to_come(id, date)
+    }
+
+    fn zone_to_come(&mut self) -> Result<Zone, Unreadable> {
+        self.store.zone_to_come()
+    }
 }
 
 impl Store for Memory {
@@ -136,12 +147,16 @@ impl Store for Memory {
         self.store.staged_chunk(index, buf)
     }
 
-    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
+    fn staged(&mut self) -> Result<(Version, Fingerprint), FileFault> {
         self.store.staged()
     }
 
-    fn staged_day(&self, id: TimetableId, date: Date) -> Day {
+    fn staged_day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         self.store.staged_day(id, date)
+    }
+
+    fn staged_zone(&mut self) -> Result<Zone, Unreadable> {
+        self.store.staged_zone()
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {

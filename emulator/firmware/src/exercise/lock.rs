@@ -78,12 +78,6 @@ impl Store for Elsewhere {
         if outside::byte() == 0 { Err(StoreFault) } else { Ok(()) }
     }
 
-    fn staged_day(&self, id: TimetableId, date: Date) -> Day {
-        outside::put(id.letter());
-        outside::put(date.year());
-        Day::Closed
-    }
-
     fn entry(&mut self, from: Seq) -> Option<Entry> {
         outside::put(from.0);
         outside::any().map(|record| Entry::Record(from, record))

@@ -150,7 +150,7 @@ pub(super) fn parse_number(text: &str) -> Result<Number, String> {
 
 fn parse_timetable(text: &str) -> Result<TimetableId, String> {
     let found = TimetableId::ALL.into_iter().find(|id| text == id.letter().to_string());
-    found.ok_or_else(|| "timetables are called A, B, C and D".into())
+    found.ok_or_else(|| "timetables are called A to H".into())
 }
 
 /// The lock of that id.

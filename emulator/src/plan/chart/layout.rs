@@ -1,7 +1,7 @@
 //! Where everything stands on a chart, in pixels.
 
 use lock_core::time::DAY_SECONDS;
-use lock_core::timetable::TimetableId;
+use lock_core::timetable::{TIMETABLES, TimetableId};
 
 use super::{Chart, Kind, Row, clock, day_text};
 
@@ -42,8 +42,17 @@ const RULE: u32 = 0x00d8_d8d8;
 const CLOSED: u32 = 0x00e4_e0e0;
 const DAY: u32 = 0x00f7_f7f7;
 const SHIFT: u32 = 0x00c0_2020;
-/// A to D: told apart also without colour, by the letter beside the lane.
-const COLOURS: [u32; 4] = [0x001f_5fa8, 0x00a8_5a00, 0x0022_7a3d, 0x0074_3fa8];
+/// A to H: told apart also without colour, by the letter beside the lane.
+const COLOURS: [u32; TIMETABLES] = [
+    0x001f_5fa8,
+    0x00a8_5a00,
+    0x0022_7a3d,
+    0x0074_3fa8,
+    0x00a0_2050,
+    0x0000_6f78,
+    0x006b_5a00,
+    0x0044_4f5a,
+];
 
 const LEFT: i32 = 150;
 const HOUR: i32 = 34;

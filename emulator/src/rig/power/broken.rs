@@ -6,7 +6,6 @@ use std::marker::PhantomData;
 use lock_core::audit::{Entry, Outcome, Record, Seq};
 use lock_core::board::{Board, DriveFault, Noticed};
 use lock_core::holder::{HolderRow, Number};
-use lock_core::link::timetable_file::TimetableFile;
 use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::port::{
@@ -94,6 +93,18 @@ impl<X> Reads for Broken<X> {
     fn file_state(&mut self) -> Result<FileState, Unreadable> {
         self.0.file_state()
     }
+
+    fn last_generation(&mut self) -> Result<u32, Unreadable> {
+        self.0.last_generation()
+    }
+
+    fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.0.day_to_come(id, date)
+    }
+
+    fn zone_to_come(&mut self) -> Result<Zone, Unreadable> {
+        self.0.zone_to_come()
+    }
 }
 
 impl<X: Mistake> Store for Broken<X> {
@@ -119,12 +130,16 @@ impl<X: Mistake> Store for Broken<X> {
         self.0.staged_chunk(index, buf)
     }
 
-    fn staged(&mut self) -> Result<(Version, Fingerprint, &TimetableFile), FileFault> {
+    fn staged(&mut self) -> Result<(Version, Fingerprint), FileFault> {
         self.0.staged()
     }
 
-    fn staged_day(&self, id: TimetableId, date: Date) -> Day {
+    fn staged_day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         self.0.staged_day(id, date)
+    }
+
+    fn staged_zone(&mut self) -> Result<Zone, Unreadable> {
+        self.0.staged_zone()
     }
 
     fn entry(&mut self, from: Seq) -> Option<Entry> {

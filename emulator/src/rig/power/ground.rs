@@ -26,7 +26,7 @@ const SLOTS_A_CUT: u64 = 2;
 const BOOT_SLOTS: u64 = 16;
 
 /// Slots of a settings bank (docs/flash-layout.md): a change copies them all.
-const BANK_SLOTS: u64 = 289;
+const BANK_SLOTS: u64 = 213;
 
 /// Erases and effects that it has at most then.
 const BOOT_MORE: u64 = 16;

@@ -12,6 +12,7 @@ use lock_core::audit::{Entry, Record, Ring, Seq};
 use lock_core::port::{Fault, Reads};
 use lock_core::recovered::{Known, Recovered};
 use lock_core::rules::Days;
+use lock_core::settings::FileState;
 use lock_core::store::{FlashStore, Layout};
 use lock_core::time::Date;
 use lock_core::timetable::{Day, TimetableId};
@@ -196,11 +197,17 @@ fn judge(image: &Image, flipped: &[u64]) -> Result<(), String> {
 fn counts(image: &Image, found: &Recovered, flipped: usize) -> Result<(), String> {
     match &found.known {
         Ok(known) => {
-            let told =
-                |known: &Known| (known.policy, known.enrolled, known.file, *known.key.as_bytes());
-            let before = image.found.known.as_ref().map(told).ok();
-            if before != Some(told(known)) {
+            let told = |known: &Known| (known.policy, known.enrolled, *known.key.as_bytes());
+            let Ok(before) = &image.found.known else {
+                return Err("Invariant 12: settings came from nowhere.".into());
+            };
+            if told(before) != told(known) {
                 return Err("Invariant 12: another policy is in force.".into());
+            }
+            let lost = before.file.waits.map(|waiting| waiting.version);
+            let lost = FileState { waits: None, lost, ..before.file };
+            if known.file != before.file && (flipped == 1 || known.file != lost) {
+                return Err("Invariant 12: another file is in force, or waits.".into());
             }
         }
         Err(Fault::Settings) if flipped > 1 => return Ok(()),

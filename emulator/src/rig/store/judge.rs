@@ -64,6 +64,8 @@ struct Set {
     /// What `life::windows` makes Mondays of A of.
     day: Option<u32>,
     key: Option<u32>,
+    /// The last generation that a pairing key had; 0: there was none.
+    generation: u32,
     file: FileState,
     /// Whether a file brought the zone.
     zone: bool,
@@ -77,6 +79,7 @@ impl Set {
         pairing: None,
         day: None,
         key: None,
+        generation: 0,
         file: FileState::NONE,
         zone: false,
     };
@@ -86,37 +89,38 @@ impl Set {
         match n % 6 {
             // Used one-time codes stay used: the higher counter stands.
             0 => self.first = self.first.max(Some(n)),
-            1 => self.policy = Some(n),
+            1 | 3 => self.policy = Some(n),
             2 => {
                 self.pairing = Some(n);
+                self.generation = n;
                 // What waited was sealed under the old key.
                 if let Some(waiting) = self.file.waits.take() {
                     self.file.lost = Some(waiting.version);
                 }
             }
-            3 => self.day = Some(n),
             4 => *self = self.forgotten(n, None),
             _ => *self = self.forgotten(n, Some(n)),
         }
     }
 
-    /// Nothing stays but the zone (R7).
+    /// Nothing stays but the zone and the last generation of the pairing key (R7).
     const fn forgotten(&self, n: u32, first: Option<u32>) -> Self {
-        let zone = self.zone;
-        Self { first, second: false, key: Some(n), zone, ..Self::AS_COMMISSIONED }
+        let (zone, generation) = (self.zone, self.generation);
+        let key = Some(n);
+        Self { first, second: false, key, generation, zone, ..Self::AS_COMMISSIONED }
     }
 
     /// An [`Ask::File`]; whether anything was to be done.
     fn file(&mut self, n: u32) -> bool {
         let adopted = match self.file.waits {
-            Some(waiting) => waiting.version,
-            None if self.pairing.is_none() => return false,
-            None if n.is_multiple_of(2) => {
+            Some(waiting) if !n.is_multiple_of(3) => waiting.version,
+            Some(_) | None if self.pairing.is_none() => return false,
+            Some(_) | None if n.is_multiple_of(2) => {
                 let waits = Some(Waiting { version: n, until: life::until(n) });
                 self.file = FileState { waits, lost: None, ..self.file };
                 return true;
             }
-            None => n,
+            Some(_) | None => n,
         };
         self.file = FileState { version: adopted, ..FileState::NONE };
         self.day = Some(adopted.wrapping_mul(37));
@@ -296,6 +300,7 @@ impl Expected {
             && known.zone == zone
             && *known.key.as_bytes() == set.key.map_or(chip::KEY, life::key)
             && key.map(|key| key.generation()) == set.pairing
+            && store.last_generation() == Ok(set.generation)
             && windows == Ok(Day::Windows(set.monday()))
             && (known.file, store.file_state()) == (set.file, Ok(set.file));
         if same { Ok(()) } else { Err("Invariant 7: settings are not those last set.".into()) }

@@ -14,8 +14,8 @@ use lock_core::seal::CHUNK;
 use lock_core::settings::Edit;
 use lock_core::store::FlashStore;
 use lock_core::task::Task;
-use lock_core::time::{Date, Minute, Seconds, Shift, Steady, Utc, Weekday};
-use lock_core::timetable::{Calendar, Closure, TimetableId, Timetables, Window, Windows};
+use lock_core::time::{Date, Minute, Seconds, Shift, Steady, Utc};
+use lock_core::timetable::{Calendar, Closure, Timetables, Window, Windows};
 
 use super::chip;
 use crate::rig::Dice;
@@ -27,9 +27,9 @@ pub enum Ask {
     Write(Write),
     /// A change of the settings, the `n`th, beside its record.
     Edit(u32, Record),
-    /// The file that waits is adopted; without one, that of version `n` is
-    /// staged, and waits if `n` is even, or else is adopted. Nothing if the lock
-    /// is not paired.
+    /// The file that waits is adopted; without one, and beside one if 3 divides `n`, that
+    /// of version `n` is staged, and waits if `n` is even, or else is adopted. Nothing if
+    /// the lock is not paired.
     File(u32, Record),
     /// The power goes and comes back.
     Boot,
@@ -153,12 +153,11 @@ fn record(dice: &mut Dice, opening: bool) -> Record {
 pub fn edit(n: u32) -> Edit {
     match n % 6 {
         0 => Edit::Holder(ANYBODY, Some(chip::holder(1, n))),
-        1 => {
+        1 | 3 => {
             let wrong_codes = u8::try_from(3 + n % 8).unwrap_or(3);
             Edit::Policy(Policy { wrong_codes, ..Policy::DEFAULT }, None)
         }
         2 => Edit::Pairing(Pairing::new(LOCK, n, [0x77; Pairing::LEN])),
-        3 => Edit::Day(TimetableId::A, Weekday::Mon, windows(n)),
         4 => Edit::Reset(LockKey::from_bytes(key(n))),
         _ => {
             let warden = HolderRow { role: Role::Warden, ..chip::holder(1, n) };
@@ -174,7 +173,7 @@ pub fn key(n: u32) -> [u8; LockKey::LEN] {
     core::array::from_fn(|at| [a, b, c, d].into_iter().cycle().nth(at).unwrap_or(0) ^ 0xA6)
 }
 
-/// The windows that the `n`th change sets.
+/// The windows that a file makes of `n`.
 #[must_use]
 pub fn windows(n: u32) -> Windows {
     let from = u16::try_from(n % 1_000).ok().and_then(Minute::new);
@@ -216,7 +215,8 @@ pub fn file<F: NorFlash>(
     n: u32,
     record: &Record,
 ) -> Result<(), StoreFault> {
-    if let Some(waiting) = store.file_state().map_err(|_| StoreFault)?.waits {
+    let waits = store.file_state().map_err(|_| StoreFault)?.waits;
+    if let Some(waiting) = waits.filter(|_| !n.is_multiple_of(3)) {
         return store.edit(&Edit::Adopt(waiting.version), record);
     }
     let Some(pairing) = store.pairing().map_err(|_| StoreFault)? else { return Ok(()) };

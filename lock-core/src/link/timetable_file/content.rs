@@ -3,20 +3,24 @@
 //! It is postcard's format, read by hand for the same reason as `wire.rs` writes
 //! it by hand, and for another: the crate builds every value on the stack before
 //! it is put where it belongs, and a file is larger than the whole stack should be.
+//! What was read goes to its place ([`Unpack`]) part by part.
 
-use super::{HEADER, ROOM, TimetableFile, Wrong};
+use super::{HEADER, NotKept, ROOM, Unpack, Wrong};
 use crate::link::{FileFault, Fingerprinting};
 use crate::seal::{self, CHUNK, SealKey, Series};
 use crate::settings::ZONE_TEXT;
-use crate::time::{Date, Minute};
-use crate::timetable::{Closure, Special, Timetables, Window, Windows};
+use crate::time::{Date, Weekday};
+use crate::timetable::{
+    CLOSURES, Closure, FEW, FEWS, Few, SPECIAL_DAYS, SPECIALS, Special, TimetableId, Timetables,
+    WINDOWS_A_DAY, Window, Windows,
+};
 
 /// The content of a file, as far as it was opened.
-pub(super) struct Content<'h, C> {
+pub(super) struct Content<'h, U> {
     pub(super) key: SealKey,
     pub(super) series: Series,
     pub(super) header: &'h [u8; HEADER],
-    pub(super) chunks: C,
+    pub(super) place: &'h mut U,
     pub(super) fingerprint: Fingerprinting,
     /// The chunk that was opened last, and what of it was not read yet.
     pub(super) chunk: [u8; CHUNK],
@@ -38,7 +42,7 @@ pub(super) enum Rest {
     Something,
 }
 
-impl<C: FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>> Content<'_, C> {
+impl<U: Unpack> Content<'_, U> {
     /// Opens the next chunk; `None` behind the last, and after a fault.
     fn open(&mut self) -> Option<()> {
         if self.last || self.fault.is_some() {
@@ -51,7 +55,7 @@ impl<C: FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>> Content<'_, C> {
 
     fn open_chunk(&mut self) -> Result<(), FileFault> {
         (self.from, self.to) = (0, 0);
-        let sealed = (self.chunks)(self.index, &mut self.chunk).ok_or(FileFault::Broken)?;
+        let sealed = self.place.chunk(self.index, &mut self.chunk).ok_or(FileFault::Broken)?;
         self.fingerprint.take(self.chunk.get(..sealed).ok_or(FileFault::Broken)?);
         let Self { key, series, header, index, chunk, .. } = self;
         let opened = seal::open_chunk(key, series, &header[..], *index, chunk, sealed);
@@ -80,7 +84,7 @@ impl<C: FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>> Content<'_, C> {
         if let Some(fault) = self.fault {
             return Err(fault);
         }
-        match (self.chunks)(self.index, &mut self.chunk) {
+        match self.place.chunk(self.index, &mut self.chunk) {
             Some(_) => Err(FileFault::Broken),
             None => Ok(rest),
         }
@@ -122,44 +126,76 @@ impl<C: FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>> Content<'_, C> {
         count.filter(|count| *count <= most)
     }
 
-    /// Reads all of it into `file`; `None` if it is none.
-    pub(super) fn file(&mut self, file: &mut TimetableFile) -> Option<()> {
+    /// What the place said; after a fault nothing more is read.
+    fn kept(&mut self, kept: Result<(), NotKept>) -> Option<()> {
+        if kept.is_err() {
+            self.fault = Some(FileFault::Memory);
+        }
+        kept.ok()
+    }
+
+    /// Reads all of it to its place; `None` if it is none, or after a fault.
+    pub(super) fn read(&mut self) -> Option<()> {
+        self.zone()?;
+        for id in TimetableId::ALL {
+            for weekday in Weekday::ALL {
+                let windows = self.windows()?;
+                let kept = self.place.windows(id, weekday, &windows);
+                self.kept(kept)?;
+            }
+        }
+        let mut left = self.count(CLOSURES)?;
+        for row in 0..FEWS {
+            let few = self.few(left.min(FEW))?;
+            left = left.saturating_sub(few.len());
+            let kept = self.place.closures(row, &few);
+            self.kept(kept)?;
+        }
+        let specials = self.count(SPECIALS)?;
+        for place in 0..SPECIAL_DAYS {
+            let special = if usize::from(place) < specials { Some(self.special()?) } else { None };
+            let kept = self.place.special(place, special.as_ref());
+            self.kept(kept)?;
+        }
+        Some(())
+    }
+
+    #[inline(never)]
+    fn zone(&mut self) -> Option<()> {
         let mut zone = [0; ZONE_TEXT];
         let length = self.count(ZONE_TEXT)?;
         let zone = zone.get_mut(..length)?;
         for byte in &mut *zone {
             *byte = self.u8()?;
         }
-        file.zone.clear();
-        file.zone.push_str(core::str::from_utf8(zone).ok()?).ok()?;
-        let calendar = &mut file.calendar;
-        for windows in calendar.weeks.iter_mut().flatten() {
-            self.windows(windows)?;
-        }
-        calendar.closures.clear();
-        for _ in 0..self.count(calendar.closures.capacity())? {
-            let (from, to) = (self.date()?, self.date()?);
-            let timetables = self.timetables()?;
-            calendar.closures.push(Closure { from, to, timetables }).ok()?;
-        }
-        calendar.specials.clear();
-        for _ in 0..self.count(calendar.specials.capacity())? {
-            let (date, timetables) = (self.date()?, self.timetables()?);
-            let special = Special { date, timetables, windows: Windows::new() };
-            calendar.specials.push(special).ok()?;
-            self.windows(&mut calendar.specials.last_mut()?.windows)?;
-        }
-        Some(())
+        let kept = self.place.zone(core::str::from_utf8(zone).ok()?);
+        self.kept(kept)
     }
 
     #[inline(never)]
-    fn windows(&mut self, windows: &mut Windows) -> Option<()> {
-        windows.clear();
-        for _ in 0..self.count(windows.capacity())? {
-            let (from, to) = (Minute::new(self.u16()?)?, Minute::new(self.u16()?)?);
-            windows.push(Window::new(from, to)?).ok()?;
+    fn windows(&mut self) -> Option<Windows> {
+        let mut windows = Windows::new();
+        for _ in 0..self.count(WINDOWS_A_DAY)? {
+            let window = Window::from_bytes([self.u8()?, self.u8()?, self.u8()?])?;
+            windows.push(window).ok()?;
         }
-        Some(())
+        Some(windows)
+    }
+
+    #[inline(never)]
+    fn few(&mut self, count: usize) -> Option<Few> {
+        let mut few = Few::new();
+        for _ in 0..count {
+            let (from, to) = (self.date()?, self.date()?);
+            few.push(Closure { from, to, timetables: self.timetables()? }).ok()?;
+        }
+        Some(few)
+    }
+
+    #[inline(never)]
+    fn special(&mut self) -> Option<Special> {
+        let (date, timetables) = (self.date()?, self.timetables()?);
+        Some(Special { date, timetables, windows: self.windows()? })
     }
 
     fn date(&mut self) -> Option<Date> {
@@ -167,6 +203,6 @@ impl<C: FnMut(u16, &mut [u8; CHUNK]) -> Option<usize>> Content<'_, C> {
     }
 
     fn timetables(&mut self) -> Option<Timetables> {
-        Timetables::try_from(self.u8()?).ok()
+        self.u8().map(Timetables::from_bits)
     }
 }

@@ -49,8 +49,9 @@ fn small() -> TimetableFile {
 /// As much as there can be, in the widest numbers.
 fn largest() -> TimetableFile {
     let mut calendar = Calendar::default();
-    let full: Windows =
-        [(130, 200), (300, 400), (500, 600), (700, 1_440)].map(|(a, b)| window(a, b)).into();
+    let full: Windows = [(130, 200), (300, 400), (500, 600), (700, 800), (900, 1_440)]
+        .map(|(a, b)| window(a, b))
+        .into();
     for windows in calendar.weeks.iter_mut().flatten() {
         windows.clone_from(&full);
     }
@@ -108,7 +109,7 @@ fn the_largest_file_fills_what_there_is_room_for() {
     assert_eq!(sealed(&own(), 1, &largest()).0.1.len(), CHUNKS_MOST);
 }
 
-/// Of 35 bytes without windows, 4 each window and 7 each closure.
+/// Of 63 bytes without windows, 3 each window and 7 each closure.
 #[test]
 fn a_content_that_fills_its_chunk_is_followed_by_an_empty_one() {
     let mut calendar = Calendar::default();
@@ -117,7 +118,7 @@ fn a_content_that_fills_its_chunk_is_followed_by_an_empty_one() {
         let day = date(30_000 + n);
         calendar.closures.push(Closure { from: day, to: day, timetables }).unwrap();
     }
-    for windows in calendar.weeks.iter_mut().flatten().take(23) {
+    for windows in calendar.weeks.iter_mut().flatten().take(26) {
         windows.push(window(200, 300)).unwrap();
         windows.push(window(400, 500)).unwrap();
     }
@@ -188,7 +189,8 @@ fn a_file_for_another_lock_or_key_says_so() {
         opened(&other, &own()).unwrap_err()
     };
     assert_eq!(with(0, 0), FileFault::NotOurs);
-    assert_eq!(with(4, 2), FileFault::Format(2));
+    assert_eq!(with(4, 1), FileFault::Format(1));
+    assert_eq!(with(4, 3), FileFault::Format(3));
     assert_eq!(with(5, 2), FileFault::NotOurs);
 }
 
@@ -309,17 +311,18 @@ fn content_of_no_form_is_refused() {
 
 #[test]
 fn values_that_no_calendar_has_are_refused() {
-    // A window without length, one from 24:00, a timetable beyond D, a late minute.
-    assert!(postcard::from_bytes::<Window>(&[5, 5]).is_err());
-    assert!(postcard::from_bytes::<Window>(&[0xA0, 0x0B, 5]).is_err());
-    assert!(postcard::from_bytes::<Window>(&[5, 0xA1, 0x0B]).is_err());
-    assert!(postcard::from_bytes::<Timetables>(&[0x10]).is_err());
-    assert_eq!(postcard::from_bytes::<Window>(&[5, 0xA0, 0x0B]), Ok(window(5, 1_440)));
-    assert_eq!(postcard::from_bytes::<Timetables>(&[0x0F]), Ok(Timetables::ALL));
+    // A window without length, one from 24:00, late minutes at either end.
+    for bytes in [[5, 0x50, 0], [0xA0, 0x55, 0], [0xA1, 0x55, 0], [5, 0x10, 0x5A]] {
+        assert!(postcard::from_bytes::<Window>(&bytes).is_err(), "{bytes:02x?}");
+    }
+    // 5 and 1,440: 0x005 and 0x5A0.
+    assert_eq!(postcard::from_bytes::<Window>(&[5, 0x00, 0x5A]), Ok(window(5, 1_440)));
+    assert_eq!(window(5, 1_440).to_bytes(), [5, 0x00, 0x5A]);
+    assert_eq!(postcard::from_bytes::<Timetables>(&[0xFF]), Ok(Timetables::ALL));
 }
 
 fn any_windows() -> impl Strategy<Value = Windows> {
-    proptest::collection::btree_set(0..1_440_u16, 0..=8).prop_map(|minutes| {
+    proptest::collection::btree_set(0..1_440_u16, 0..=10).prop_map(|minutes| {
         let minutes: Vec<_> = minutes.into_iter().collect();
         minutes.chunks_exact(2).map(|pair| window(pair[0], pair[1])).collect()
     })
@@ -327,7 +330,7 @@ fn any_windows() -> impl Strategy<Value = Windows> {
 
 fn any_file() -> impl Strategy<Value = TimetableFile> {
     let weeks = vec(any_windows(), TIMETABLES * 7);
-    let bits = (1..16_u8).prop_map(Timetables::from_bits);
+    let bits = (1..=u8::MAX).prop_map(Timetables::from_bits);
     let closures = vec((0..20_000_u16, 0..9_u16, bits.clone()), 0..=CLOSURES);
     let specials = vec((any_windows(), bits), 0..=SPECIALS);
     (select(&ZONES[..]), weeks, closures, specials).prop_map(|(text, weeks, closed, special)| {

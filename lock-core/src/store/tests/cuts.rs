@@ -168,7 +168,7 @@ fn an_erased_flash_is_blank_and_one_word_beside_a_tally_makes_it_unreadable() {
     let layout = Layout::smallest(256).unwrap();
     let unborn = erased::<4, 256>(layout);
     let mut lived = formatted::<4, 256>(layout).into_flash();
-    lived.content_mut()[..2 * 37 * 256].fill(0xFF);
+    lived.content_mut()[..2 * 27 * 256].fill(0xFF);
     let found = |flash: &Flash<4, 256>, at: Option<usize>| {
         let mut flash = flash.clone();
         if let Some(at) = at {
@@ -178,11 +178,11 @@ fn an_erased_flash_is_blank_and_one_word_beside_a_tally_makes_it_unreadable() {
     };
     for flash in [&unborn, &lived] {
         assert_eq!(found(flash, None), Some(Fault::Blank));
-        for at in [37 * 256, 37 * 256 + 9_087] {
+        for at in [27 * 256, 27 * 256 + 6_815] {
             assert_eq!(found(flash, Some(at)), Some(Fault::Settings), "{at}");
         }
     }
-    for at in [0, 64, 9_087] {
+    for at in [0, 64, 6_815] {
         assert_eq!(found(&unborn, Some(at)), Some(Fault::Blank), "{at}");
         assert_eq!(found(&lived, Some(at)), Some(Fault::Settings), "{at}");
     }

@@ -127,7 +127,7 @@ fn a_layout_that_does_not_fit_is_a_fault_and_never_written() {
 fn a_lost_tally_is_said_and_never_begun_anew() {
     let layout = Layout::smallest(256).unwrap();
     let mut flash = formatted::<4, 256>(layout).into_flash();
-    flash.content_mut()[2 * 37 * 256 + 20] ^= 3;
+    flash.content_mut()[2 * 27 * 256 + 20] ^= 3;
     for _ in 0..3 {
         let (mut store, found) = FlashStore::mount(flash, layout);
         assert_eq!(found.known.err(), Some(Fault::Settings));

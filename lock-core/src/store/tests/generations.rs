@@ -12,9 +12,9 @@ use crate::settings::Edit;
 const PAGE: usize = 256;
 
 /// Where a region of the smallest layout begins, in pages.
-const BANK_1: u32 = 37;
-const TALLY: u32 = 74;
-const OPENINGS: u32 = 76;
+const BANK_1: u32 = 27;
+const TALLY: u32 = 54;
+const OPENINGS: u32 = 56;
 
 fn smallest() -> Layout {
     Layout::smallest(PAGE).unwrap()

@@ -152,8 +152,8 @@ fn changes() {
     }
     let values = Role::ALL.map(|role| of(Change::RoleChanged(who, role))[16]);
     assert_eq!(values, [1, 2, 3, 4, 5]);
-    let follows = [Follows::Always, Follows::Timetable(TimetableId::D)];
-    assert_eq!(follows.map(|follows| of(Change::TimetableChosen(who, follows))[16]), [0, 4]);
+    let follows = [Follows::Always, Follows::Timetable(TimetableId::H)];
+    assert_eq!(follows.map(|follows| of(Change::TimetableChosen(who, follows))[16]), [0, 8]);
     let outcome = Outcome::Plain;
     let places = Task::ALL.map(|task| slot(Event::Asked { who, task, outcome })[4]);
     assert!(places.into_iter().eq(0..16));
@@ -221,16 +221,16 @@ fn checkpoints() {
     assert_eq!(hex(&block[188..]), "3c22d8b3");
 }
 
-/// The bank of [`plain_settings`] with one window, one closure and one special
-/// day, at the addresses of the document.
+/// The bank of [`plain_settings`], and the calendar of one window, one closure and one
+/// special day, at the addresses of the document.
 #[test]
-fn a_bank() {
+fn a_bank_and_a_calendar() {
     let window = Window::new(Minute::from_hm(8, 30).unwrap(), Minute::END).unwrap();
     let mut settings = plain_settings();
     settings.calendar.weeks[1][6] = [window].into_iter().collect();
     let date = Date::from_days(0x5051);
-    let only_d = Timetables::default().with(TimetableId::D);
-    let closure = Closure { from: date, to: date.next().unwrap(), timetables: only_d };
+    let only_h = Timetables::default().with(TimetableId::H);
+    let closure = Closure { from: date, to: date.next().unwrap(), timetables: only_h };
     settings.calendar.closures.push(closure).unwrap();
     let special =
         Special { date, timetables: Timetables::ALL, windows: [window; 2].into_iter().collect() };
@@ -240,7 +240,7 @@ fn a_bank() {
     let flash = store.into_flash();
     let row = |slot: usize, length: usize| hex(&flash.content()[slot * 32..slot * 32 + length]);
 
-    assert_eq!(row(0, 12), "80030100 01000000 01ffffff");
+    assert_eq!(row(0, 12), "80040100 01000000 01ffffff");
     assert_eq!(row(2, 8), "8a000100 ffffffff");
     assert_eq!(row(3, 32), ["ffffffff"; 8].join(" "));
     assert_eq!(row(4, 12), "81000100 06000000 04000000");
@@ -258,13 +258,16 @@ fn a_bank() {
         "84010100 01010101 11111111 11111111 11111111 11111111 \
          22222222 22222222 22222222 22222222 04030201 00ffffff ffffffff ffffffff"
     );
-    // Sunday of B: 7 + 6.
-    assert_eq!(row(212 + 13, 16), "860d0100 01ffffff fe01a005 ffffffff");
-    assert_eq!(row(240, 20), "87000100 51505250 0801ffff ffffff00 ffffffff");
-    assert_eq!(row(256, 20), "88000100 51500f02 fe01a005 fe01a005 ffffffff");
-    assert_eq!(row(257, 8), "89010100 ffffffff");
-    assert_eq!(row(288, 28), "8d000100 00000000 00ffffff ffffffff ffffffff ffffffff ffffffff");
-    let first_page_of_tally = 2 * 5 * 2_048 / 32;
+    assert_eq!(row(10, 8), "8c000100 ffffffff");
+    assert_eq!(row(212, 28), "8d000100 00000000 0000ffff ffffffff ffffffff 01000000 ffffffff");
+    let first_page_of_tally = 2 * 4 * 2_048 / 32;
+    let calendar = (8 + 4 + 18 + 6 + 2) * 2_048 / 32;
+    // Sunday of B: 7 + 6. 510 and 1,440 are 0x1FE and 0x5A0.
+    assert_eq!(row(calendar + 13, 12), "860d0100 01fe015a ffffffff");
+    assert_eq!(row(calendar + 56, 20), "87000100 51505250 8001ffff ffffff00 ffffffff");
+    assert_eq!(row(calendar + 72, 16), "88000100 5150ff02 fe015afe 015affff");
+    assert_eq!(row(calendar + 73, 8), "89010100 ffffffff");
+    assert_eq!(row(calendar + 104, 12), "8f180100 474d5430 4953542c");
     assert_eq!(row(first_page_of_tally, 8), "40000000 01000000");
     assert_eq!(row(first_page_of_tally + 6, 8), "4800ff00 01000000");
 }

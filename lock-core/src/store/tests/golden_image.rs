@@ -1,7 +1,7 @@
-//! A whole flash as version 3 of the layout writes it, kept in a file: locks in
+//! A whole flash as version 4 of the layout writes it, kept in a file: locks in
 //! the field hold such images, so every later version has to read this one.
 //!
-//! The image is 51 pages of 512 bytes after a short life: words of 8 bytes,
+//! The image is 77 pages of 512 bytes after a short life: words of 8 bytes,
 //! rings turned over, the settings changed twice, a timetable file that waits, two
 //! boots. A new version of
 //! the layout keeps this test and adds one of its own; the file is written anew
@@ -19,12 +19,11 @@ use crate::port::Reads;
 use crate::recovered::LastWord;
 use crate::rules::Days;
 use crate::settings::{Edit, FileState, Waiting};
-use crate::time::Weekday;
 use crate::timetable::Day;
 
 type Small = Flash<8, 512>;
 
-const FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/store/tests/layout-3.bin");
+const FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/store/tests/layout-4.bin");
 
 fn layout() -> Layout {
     Layout::smallest(512).unwrap()
@@ -52,7 +51,10 @@ fn a_file() -> TimetableFile {
 
 /// The life that the image is of.
 fn lived() -> Small {
-    let mut store = formatted::<8, 512>(layout());
+    let mut settings = plain_settings();
+    settings.calendar.weeks[1][0] = [a_window()].into_iter().collect();
+    let store = FlashStore::format(erased(layout()), layout(), &settings);
+    let mut store = store.ok().unwrap();
     for n in 0..40u8 {
         let (who, at) = (number(n), Some(Utc::from_secs(1_800_000_000 + u32::from(n))));
         let people = People { first: who, second: None };
@@ -68,9 +70,8 @@ fn lived() -> Small {
     }
     let record =
         Record { at: None, event: Event::Status { who: number(1), outcome: Outcome::Plain } };
-    let windows = [a_window()].into_iter().collect();
     for edit in [
-        Edit::Day(TimetableId::B, Weekday::Mon, windows),
+        Edit::Policy(Policy { wrong_codes: 7, ..Policy::DEFAULT }, None),
         Edit::Pairing(Pairing::new(LockNumber::new(1_001).unwrap(), 3, [0xA5; Pairing::LEN])),
     ] {
         assert!(store.edit(&edit, &record).is_ok());
@@ -99,7 +100,7 @@ fn the_golden_image_is_read() {
     let golden = Small::with_content(fs::read(FILE).unwrap());
     let (mut store, found) = FlashStore::mount(golden, layout());
     let known = found.known.ok().unwrap();
-    assert_eq!(known.policy, Policy::DEFAULT);
+    assert_eq!(known.policy, Policy { wrong_codes: 7, ..Policy::DEFAULT });
     let tally = &found.tally;
     assert_eq!((tally.lock_count(), tally.step, tally.total(number(3))), (19, 1, 1));
     assert_eq!(found.floor, Some(Utc::from_secs(1_800_000_039)));
@@ -123,7 +124,12 @@ fn the_golden_image_is_read() {
     let monday = Date::from_ymd(2027, 3, 1).unwrap();
     let waits = Some(Waiting { version: 5, until: Utc::from_secs(1_800_000_100) });
     assert_eq!(known.file, FileState { version: 0, waits, lost: None });
-    assert_eq!(store.staged().ok().map(|(_, _, file)| file.clone()), Some(a_file()));
+    for days in (0..7).chain(8_000..8_400) {
+        let date = Date::from_days(17_000 + days);
+        for id in TimetableId::ALL {
+            assert_eq!(store.day_to_come(id, date), Ok(a_file().calendar.day(id, date)));
+        }
+    }
     // 08:30 to 17:00, and in the file that waits 09:00 to 12:00.
     assert_eq!(
         store.day(TimetableId::B, monday),

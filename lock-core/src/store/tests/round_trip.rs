@@ -13,6 +13,7 @@ use crate::port::Reads;
 use crate::recovered::LastWord;
 use crate::rules::{Days, Unreadable};
 use crate::tally::{ClockMark, PenaltyMark, TallyState};
+use crate::timetable::Few;
 
 fn any_state() -> impl Strategy<Value = TallyState> {
     (
@@ -148,14 +149,12 @@ proptest! {
         }
         let _ = rows::take_holder(&mut Take::from(&bytes)).is_some();
         let _ = rows::take_zone(bytes[0], &mut Take::from(&bytes));
-        let _ = rows::take_closures(&mut Take::from(&bytes));
-        for windows in [
-            rows::take_day(&mut Take::from(&bytes)),
-            rows::take_special(&mut Take::from(&bytes)).map(|special| special.windows),
-        ] {
-            for window in windows.iter().flatten() {
-                prop_assert!(window.from() < Minute::END && window.from() != window.to());
-            }
+        let _ = rows::take_closures(&mut Take::from(&bytes), &mut Few::new());
+        let (mut day, mut special) = (Windows::new(), Windows::new());
+        let _ = rows::take_windows(&mut Take::from(&bytes), &mut day);
+        let _ = rows::take_special(&mut Take::from(&bytes), &mut special);
+        for window in day.iter().chain(&special) {
+            prop_assert!(window.from() < Minute::END && window.from() != window.to());
         }
     }
 
@@ -231,10 +230,11 @@ fn a_spoiled_row_is_unreadable_and_spoils_no_other() {
         }
     }
     let monday = Date::from_ymd(2027, 3, 1).unwrap();
-    for slot in [212, 240, 256] {
+    let calendar = usize::try_from(layout.calendar(0).first).unwrap() * 8;
+    for slot in [0, 56, 72] {
         for byte in 0..32 {
             let mut flash = flash.clone();
-            flash.content_mut()[slot * 32 + byte] ^= 0x11;
+            flash.content_mut()[(calendar + slot) * 32 + byte] ^= 0x11;
             let (mut store, found) = FlashStore::mount(flash, layout);
             assert!(found.known.is_ok());
             assert_eq!(store.day(TimetableId::A, monday), Err(Unreadable), "{slot} {byte}");
@@ -251,7 +251,7 @@ fn a_spoiled_row_is_unreadable_and_spoils_no_other() {
     // Whether a file waits, and which version is in force, is never guessed.
     for byte in 0..32 {
         let mut flash = flash.clone();
-        flash.content_mut()[288 * 32 + byte] ^= 0x81;
+        flash.content_mut()[212 * 32 + byte] ^= 0x81;
         let (_, found) = FlashStore::mount(flash, layout);
         assert_eq!(found.known.err(), Some(Fault::Settings), "{byte}");
     }
