@@ -23,7 +23,8 @@ fn full_site() -> Site {
     for letter in LETTERS {
         writeln!(text, "[timetable.{letter}]").expect("text grows");
         for day in ["mon", "tue", "wed", "thu", "fri", "sat", "sun"] {
-            let windows = r#"["06:00-09:00", "10:00-13:00", "14:00-18:00", "19:00-20:00", "22:00-02:00"]"#;
+            let windows =
+                r#"["06:00-09:00", "10:00-13:00", "14:00-18:00", "19:00-20:00", "22:00-02:00"]"#;
             writeln!(text, "{day} = {windows}").expect("text grows");
         }
     }

@@ -411,6 +411,14 @@ pub trait Reads: Days {
         Ok(FileState::default())
     }
 
+    /// What `date` is to timetable `id` in the calendar in force, whatever waits.
+    ///
+    /// # Errors
+    /// As [`Days::day`].
+    fn day_in_force(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.day(id, date)
+    }
+
     /// What `date` will be to timetable `id` once the file that waits is adopted; what
     /// it is, if none waits.
     ///

@@ -175,18 +175,18 @@ impl<B: Board, S: Store> Device<B, S> {
         Ok((version, fingerprint, wider))
     }
 
-    /// The timetables that the staged file opens wider than they are: while another
-    /// one waits, wider than what both open. With another zone than those two have, or
-    /// without a clock, nobody can tell: all of them.
+    /// The timetables that the staged file opens wider than the calendar in force, also
+    /// while another file waits. With another zone, or without a clock, nobody can tell:
+    /// all of them.
     fn wider(&mut self) -> Result<Timetables, Unreadable> {
         let now = self.board.now();
         let (zone, new) = (self.store.zone()?, self.store.staged_zone()?);
-        let same = new == zone && self.store.zone_to_come()? == zone;
         match self.machine.believed_utc(now) {
-            Some(utc) if same => {
+            Some(utc) if new == zone => {
                 let today = zone.local(utc).date;
-                let new = |store: &mut S, id, date| store.staged_day(id, date);
-                widening::widens_by(&mut self.store, new, today)
+                let new =
+                    |InForce(store): &mut InForce<'_, S>, id, date| store.staged_day(id, date);
+                widening::widens_by(&mut InForce(&mut self.store), new, today)
             }
             Some(_) | None => Ok(Timetables::ALL),
         }
@@ -220,6 +220,15 @@ impl<B: Board, S: Store> Device<B, S> {
         let store = &mut self.store;
         let chunk = writer.chunk(index, &key, |from| Entries { store, from });
         chunk.map(|_| Answer::Chunk(index)).map_err(|_| Reason::OutOfTurn)
+    }
+}
+
+/// The calendar in force, whatever waits.
+struct InForce<'s, S>(&'s mut S);
+
+impl<S: Store> Days for InForce<'_, S> {
+    fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.0.day_in_force(id, date)
     }
 }
 

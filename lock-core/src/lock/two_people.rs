@@ -130,10 +130,9 @@ impl Machine {
                 Some(offer) => offer.future,
                 None => return Ok(false),
             },
-            Edit::Spend(_)
-            | Edit::Pairing(_)
-            | Edit::Commission(..)
-            | Edit::Reset(_) => return Ok(false),
+            Edit::Spend(_) | Edit::Pairing(_) | Edit::Commission(..) | Edit::Reset(_) => {
+                return Ok(false);
+            }
         };
         Ok(after == Future::Stuck && self.future(&self.policy, at, reads)? != Future::Stuck)
     }

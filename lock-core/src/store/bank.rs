@@ -25,8 +25,7 @@ use super::pages::{Pages, Place, Sight};
 use super::record_slot::{self, Kept};
 use super::rows::{
     self, CHANGE_SLOT, CalendarAt, FileRow, Filled, HEADER_KIND, Kind, LONG, LONG_ROWS, RowName,
-    SHORT_ROWS,
-    VERSION,
+    SHORT_ROWS, VERSION,
 };
 use super::tally_log::TallyLog;
 use crate::code::LockKey;

@@ -107,7 +107,7 @@ impl<F: NorFlash> FlashStore<F> {
     }
 
     /// What a date is by the calendar in force; without one, nothing is open.
-    pub(super) fn day_in_force(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+    pub(super) fn day_held(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         match self.filing.row?.calendar {
             Some(at) => CalendarRows::at(&self.layout, at).day(&mut self.pages, id, date),
             None => Ok(Day::Windows(Windows::new())),

@@ -442,7 +442,7 @@ fn erase_files<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Result<(),
 
 impl<F: NorFlash> Days for FlashStore<F> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
-        let mut day = self.day_in_force(id, date)?;
+        let mut day = self.day_held(id, date)?;
         if self.to_come().is_some() {
             narrow(&mut day, &self.day_to_come(id, date)?);
         }
@@ -486,8 +486,12 @@ impl<F: NorFlash> Reads for FlashStore<F> {
     fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         match self.to_come() {
             Some(rows) => rows.day(&mut self.pages, id, date),
-            None => self.day_in_force(id, date),
+            None => self.day_held(id, date),
         }
+    }
+
+    fn day_in_force(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.day_held(id, date)
     }
 
     fn zone_to_come(&mut self) -> Result<Zone, Unreadable> {
