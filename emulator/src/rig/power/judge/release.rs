@@ -210,6 +210,7 @@ fn same(a: People, b: People) -> bool {
 mod tests {
     use super::super::forge::*;
     use super::*;
+    use crate::world::{Happening, Restless};
 
     #[test]
     fn an_opening_that_is_recorded_first_is_fine() {
@@ -278,6 +279,15 @@ mod tests {
         let mut story = Forge::booted();
         story.try_on(12).wrote(released(12)).cut().on().boot().did(FREE);
         assert_eq!(story.violated(), Some(Invariant::BootEnds));
+    }
+
+    #[test]
+    fn a_lock_that_does_not_rest_is_seen() {
+        for restless in [Restless::Turns, Restless::Wakes] {
+            let mut story = Forge::booted();
+            story.rest().see(&Happening::Restless(restless));
+            assert_eq!(story.violated(), Some(Invariant::BootEnds));
+        }
     }
 
     #[test]
