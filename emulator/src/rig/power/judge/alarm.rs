@@ -47,7 +47,7 @@ impl Alarms {
                 *self = Self { newest: self.newest, ..Self::default() }
             }
             What::Wrote(write, durable) => {
-                let duress = matches!(write, Write::Record(record)
+                let duress = matches!(write, Write::Record(record) | Write::Edit(record)
                     if record.event.outcome() == Some(Outcome::Duress));
                 let test = matches!(
                     write,

@@ -308,7 +308,11 @@ mod tests {
 
     use super::super::forge::*;
     use super::*;
+<<<<<<< HEAD
     use crate::memory::Print;
+=======
+    use crate::world::{Happening, Restless};
+>>>>>>> drills
 
     #[test]
     fn an_opening_that_is_recorded_first_is_fine() {
@@ -377,6 +381,15 @@ mod tests {
         let mut story = Forge::booted();
         story.try_on(12).wrote(released(12)).cut().on().boot().did(FREE);
         assert_eq!(story.violated(), Some(Invariant::BootEnds));
+    }
+
+    #[test]
+    fn a_lock_that_does_not_rest_is_seen() {
+        for restless in [Restless::Turns, Restless::Wakes] {
+            let mut story = Forge::booted();
+            story.rest().see(&Happening::Restless(restless));
+            assert_eq!(story.violated(), Some(Invariant::BootEnds));
+        }
     }
 
     #[test]
