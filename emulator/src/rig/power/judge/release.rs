@@ -308,11 +308,8 @@ mod tests {
 
     use super::super::forge::*;
     use super::*;
-<<<<<<< HEAD
     use crate::memory::Print;
-=======
     use crate::world::{Happening, Restless};
->>>>>>> drills
 
     #[test]
     fn an_opening_that_is_recorded_first_is_fine() {
