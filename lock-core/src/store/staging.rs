@@ -24,10 +24,10 @@
 
 use embedded_storage::nor_flash::NorFlash;
 
-use super::bytes::seal;
+use super::bytes::fill;
 use super::layout::Region;
 use super::pages::{Ahead, Pages, Place, Sight};
-use crate::byte_table::{ERASED, Put, Take};
+use crate::byte_table::{ERASED, Take};
 use crate::link::timetable_file::CHUNKS_MOST;
 use crate::port::StoreFault;
 use crate::seal::CHUNK;
@@ -116,13 +116,13 @@ impl Staging {
         let next = next.filter(|_| (1..=CHUNK).contains(&bytes.len())).ok_or(StoreFault)?;
         self.forget();
         let mut block = [ERASED; PIECE];
-        let mut put = Put::into(&mut block);
-        put.u8(KIND);
-        put.u8(index);
-        put.u16(length);
-        put.u32(next.generation);
-        put.bytes(bytes);
-        seal(&mut block);
+        fill(&mut block, |put| {
+            put.u8(KIND);
+            put.u8(index);
+            put.u16(length);
+            put.u32(next.generation);
+            put.bytes(bytes);
+        })?;
         pages.program(self.region, place(index), &block)?;
         self.staged = Some(Pieces { count: index.saturating_add(1), ..next });
         Ok(())

@@ -28,13 +28,15 @@
 //!                                         188 check       u32 CRC-32 of 0..188
 //! ```
 
-use super::bytes::{ERASED, Put, Take, seal};
+use core::num::NonZeroU8;
+
+use super::bytes::{ERASED, Put, Take, fill};
 use super::layout::{LAST_GENERATION, SLOT};
 use super::memo::Memo;
 use crate::audit::{Outcome, Seq};
 use crate::holder::Number;
 use crate::policy::NUMBER_LIMIT;
-use crate::port::Tally;
+use crate::port::{StoreFault, Tally};
 use crate::recovered::LastWord;
 use crate::tally::{ClockMark, PenaltyMark, TallyState};
 use crate::time::{Seconds, Utc};
@@ -69,7 +71,7 @@ pub(super) struct Entry {
 }
 
 /// The slot of an entry.
-pub(super) fn encode(entry: &Entry) -> [u8; SLOT] {
+pub(super) fn encode(entry: &Entry) -> Result<[u8; SLOT], StoreFault> {
     let (kind, number, until) = match entry.tally {
         Some(Tally::Counted(number)) => (65, number.get(), u32::MAX),
         Some(Tally::Cleared(number)) => (66, number.get(), u32::MAX),
@@ -86,12 +88,12 @@ pub(super) fn encode(entry: &Entry) -> [u8; SLOT] {
         Some(Tally::Collected(upto)) => (77, ERASED, upto.0),
     };
     let mut slot = [ERASED; SLOT];
-    let mut put = Put::into(&mut slot);
-    put.bytes(&[kind, 0, number, entry.index]);
-    put.u32(entry.generation.0);
-    put.u32(until);
-    seal(&mut slot);
-    slot
+    fill(&mut slot, |put| {
+        put.bytes(&[kind, 0, number, entry.index]);
+        put.u32(entry.generation.0);
+        put.u32(until);
+    })?;
+    Ok(slot)
 }
 
 /// The entry in a sealed slot, or `None` if it holds none of that generation.
@@ -121,6 +123,35 @@ pub(super) fn decode(generation: Generation, slot: &[u8; SLOT]) -> Option<Entry>
     Some(Entry { generation, index, tally })
 }
 
+/// How far a page of the tally is filled: the place of its next entry, from 1.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(super) struct Fill(NonZeroU8);
+
+impl Fill {
+    /// More than any page takes: nobody can tell.
+    pub(super) const UNKNOWN: Self = Self(match NonZeroU8::new(127) {
+        Some(most) => most,
+        None => NonZeroU8::MIN,
+    });
+
+    /// The next entry comes to `slot` of its page, or to the next page.
+    pub(super) fn up_to(slot: u32) -> Option<Self> {
+        let place = slot.checked_sub(CHECKPOINT_SLOTS)?.checked_add(1)?;
+        Self::new(u8::try_from(place).ok()?)
+    }
+
+    /// As [`Fill::get`] says it.
+    pub(super) fn new(place: u8) -> Option<Self> {
+        NonZeroU8::new(place).map(Self)
+    }
+
+    /// 1 to 123: a page has 128 slots at most, and the first six are its
+    /// checkpoint.
+    pub(super) const fn get(self) -> u8 {
+        self.0.get()
+    }
+}
+
 /// What a checkpoint keeps.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub(super) struct Checkpoint {
@@ -134,9 +165,13 @@ pub(super) fn encode_checkpoint(
     generation: Generation,
     state: &TallyState,
     memo: &Memo,
-) -> [u8; CHECKPOINT] {
+) -> Result<[u8; CHECKPOINT], StoreFault> {
     let mut block = [ERASED; CHECKPOINT];
-    let mut put = Put::into(&mut block);
+    fill(&mut block, |put| put_checkpoint(generation, state, memo, put))?;
+    Ok(block)
+}
+
+fn put_checkpoint(generation: Generation, state: &TallyState, memo: &Memo, put: &mut Put<'_>) {
     put.u8(KIND_CHECKPOINT);
     put.u8(match state.penalty {
         PenaltyMark::Served => 0,
@@ -173,8 +208,6 @@ pub(super) fn encode_checkpoint(
     put.u32(state.settling.map_or(u32::MAX, Utc::as_secs));
     put.u32(state.corrected.get());
     put.u32(state.collected.0);
-    seal(&mut block);
-    block
 }
 
 /// The checkpoint in a sealed block, or `None` if it is none.
