@@ -99,6 +99,11 @@ impl Campaigning {
         self.seed
     }
 
+    /// Whether nothing says where to stop.
+    pub(super) const fn is_endless(&self) -> bool {
+        self.cases.is_none() && self.budget.is_none() && self.case.is_none()
+    }
+
     pub(super) const fn format(&self) -> Format {
         self.format
     }

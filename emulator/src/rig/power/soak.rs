@@ -24,7 +24,8 @@ const MONTH: u32 = 30 * 86_400;
 /// Months of random use.
 pub struct Soak {
     seed: u64,
-    months: u64,
+    /// Without end if it is `None`.
+    months: Option<u64>,
     site: Site,
     /// So small that a month turns every page over many times.
     least: Locks<8, 256>,
@@ -33,13 +34,14 @@ pub struct Soak {
 }
 
 impl Soak {
-    /// So many years of locks of `site`.
+    /// So many years of locks of `site`; `None`: without end.
     ///
     /// # Errors
     /// [`FormatError`] if the settings of a lock cannot be stored.
-    pub fn of(seed: u64, years: u32, site: Site) -> Result<Self, FormatError> {
+    pub fn of(seed: u64, years: Option<u32>, site: Site) -> Result<Self, FormatError> {
         let (least, full) = (locks(&site, Room::Least)?, locks(&site, Room::Full)?);
-        Ok(Self { seed, months: u64::from(years) * 12, site, least, full })
+        let months = years.map(|years| u64::from(years) * 12);
+        Ok(Self { seed, months, site, least, full })
     }
 
     fn case<const W: usize, const P: usize>(
@@ -110,7 +112,7 @@ impl Soak {
 
 impl Cases for Soak {
     fn count(&self) -> Option<u64> {
-        Some(self.months)
+        self.months
     }
 
     fn run(&self, case: u64, covered: &mut Covered) -> Result<(), Failure> {

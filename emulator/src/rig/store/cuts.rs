@@ -65,7 +65,7 @@ impl Cuts {
         let past = life::random(&mut dice, aged);
         // A second cut multiplies the runs by the steps of a recovery.
         let lived = if self.cuts > 1 { 1 } else { LIVED };
-        let asks = life::random(&mut dice, lived);
+        let asks = life::random_after(&mut dice, &past, lived);
         let seed = dice.roll();
         let sweep = Sweep { plan: self, layout, seed };
         let failed = match sweep.live::<WORD, PAGE>(&past, &asks, covered) {
