@@ -13,6 +13,7 @@ use super::model::{Kept, Model, listed};
 use super::*;
 use crate::audit::Seq;
 use crate::recovered::LastWord;
+use crate::settings::Edit;
 use crate::tally::TallyState;
 
 /// Listed records.
@@ -21,8 +22,9 @@ type List = Vec<(Seq, Record)>;
 const OPENED: Write = Write::Record(Record { at: None, event: Event::Opened });
 const SHUT: Write = Write::Record(Record { at: None, event: Event::NotDrawn });
 
-fn wrong(n: u8) -> Write {
-    Write::Record(Record { at: None, event: Event::WrongCode { who: number(n) } })
+const fn wrong(n: u8) -> Write {
+    let Some(who) = Number::new(n) else { panic!("no number") };
+    Write::Record(Record { at: None, event: Event::WrongCode { who } })
 }
 
 fn layout<const PAGE: usize>() -> Layout {
@@ -68,6 +70,7 @@ fn cut_boot<const WORD: usize, const PAGE: usize>(
 struct Found {
     list: List,
     tally: TallyState,
+    policy: Policy,
     says: (Option<Utc>, Option<Outcome>, LastWord),
 }
 
@@ -75,11 +78,11 @@ fn boot<const WORD: usize, const PAGE: usize>(
     flash: Fickle<WORD, PAGE>,
 ) -> (Lock<WORD, PAGE>, Found) {
     let (mut store, found) = FlashStore::mount(flash, layout::<PAGE>());
-    assert!(found.known.is_ok(), "the settings are lost");
+    let policy = found.known.as_ref().map(|known| known.policy).expect("the settings are lost");
     let list = listed(&mut store);
     assert_eq!(store.newest(), list.last().copied(), "the newest record is the last one listed");
     let says = (found.floor, found.newest_outcome, found.last_word);
-    (store, Found { list, tally: found.tally, says })
+    (store, Found { list, tally: found.tally, policy, says })
 }
 
 /// Three boots agree: two of them whole, of which the torn words read `first`,
@@ -134,7 +137,7 @@ fn nor_is_one_that_looks_done() {
 /// All cuts of all boots, to a depth.
 struct Exploration<const WORD: usize, const PAGE: usize> {
     /// What was reported durable, and that with the write that was cut.
-    may_be: [Model; 2],
+    may_be: [(Model, Policy); 2],
     seen: HashSet<(Fickle<WORD, PAGE>, Vec<u32>, [usize; 2])>,
 }
 
@@ -155,7 +158,7 @@ impl<const WORD: usize, const PAGE: usize> Exploration<WORD, PAGE> {
             let (store, found) = boot(flash.clone().powered(way));
             match fixed {
                 Some(fixed) => assert_eq!(*fixed, found),
-                None => assert!(self.may_be.iter().any(|model| found.is_of(model)), "{found:?}"),
+                None => assert!(self.may_be.iter().any(|of| found.is_of(of)), "{found:?}"),
             }
             let after = store.into_flash();
             let steps = if cuts > 0 { after.steps() } else { 0 };
@@ -172,12 +175,13 @@ impl<const WORD: usize, const PAGE: usize> Exploration<WORD, PAGE> {
 }
 
 impl Found {
-    fn is_of(&self, model: &Model) -> bool {
+    fn is_of(&self, (model, policy): &(Model, Policy)) -> bool {
         // Boots and cuts cost slots; few records are written, so that few are lost.
         let kept = Kept { openings: 3, refusals: 3 };
         model.lists(&self.list, kept).is_ok()
             && model.makes(&self.tally).is_ok()
             && self.says == model.conclusions()
+            && self.policy == *policy
     }
 }
 
@@ -207,61 +211,108 @@ fn goes_on<const WORD: usize, const PAGE: usize>(flash: Fickle<WORD, PAGE>, foun
     }
 }
 
-/// Each kind of write cut at each of its steps, in a lock whose rings and tally are
-/// filled to any place, with either ring's record the newest; then the boots.
+/// What the power ends in.
+#[derive(Clone, Copy)]
+enum Flight {
+    Write(Write),
+    /// A change of the settings, in its last steps: before them nothing counts.
+    Edit,
+}
+
+const CHANGED: Policy = Policy { wrong_codes: 9, ..Policy::DEFAULT };
+const CHANGE: Record = Record { at: None, event: Event::LeftOpen };
+
+impl Flight {
+    fn take_off<const WORD: usize, const PAGE: usize>(
+        self,
+        store: &mut Lock<WORD, PAGE>,
+    ) -> Result<(), StoreFault> {
+        match self {
+            Self::Write(write) => store.write(&write),
+            Self::Edit => store.edit(&Edit::Policy(CHANGED, None), &CHANGE),
+        }
+    }
+
+    fn lands(self, (model, policy): &mut (Model, Policy)) {
+        match self {
+            Self::Write(write) => model.write(&write),
+            Self::Edit => {
+                model.records.push(CHANGE);
+                *policy = CHANGED;
+            }
+        }
+    }
+}
+
+/// Each kind of write cut at each of its steps, and the rest after it, in a lock
+/// whose rings and tally are filled to any place, with either ring's record the
+/// newest; then the boots.
 fn explore_all<const WORD: usize, const PAGE: usize>(
     fills: impl IntoIterator<Item = usize>,
+    flights: &[Flight],
     depth: [usize; 2],
 ) -> usize {
     let mut states = 0;
     for fill in fills {
         for newest in [&[][..], &[wrong(5)], &[OPENED], &[wrong(5), SHUT], &[SHUT, wrong(5)]] {
             let mut writes = vec![SHUT; fill];
-            writes.extend(vec![wrong(4); fill / 2]);
+            writes.extend(vec![wrong(4); fill]);
             writes.extend_from_slice(newest);
-            for flight in [OPENED, wrong(9), Write::Tally(Tally::Counted(number(9)))] {
-                states += explore_write::<WORD, PAGE>(&writes, &flight, depth);
+            for flight in flights {
+                states += explore_flight::<WORD, PAGE>(&writes, *flight, depth);
             }
         }
     }
     states
 }
 
-fn explore_write<const WORD: usize, const PAGE: usize>(
+fn explore_flight<const WORD: usize, const PAGE: usize>(
     writes: &[Write],
-    flight: &Write,
+    flight: Flight,
     depth: [usize; 2],
 ) -> usize {
-    let mut before = Model::default();
-    writes.iter().for_each(|write| before.write(write));
+    let mut before = (Model::default(), Policy::DEFAULT);
+    writes.iter().for_each(|write| before.0.write(write));
     let mut after = before.clone();
-    after.write(flight);
-    let mut exploration =
-        Exploration::<WORD, PAGE> { may_be: [before, after], seen: HashSet::new() };
-    for step in 0.. {
+    flight.lands(&mut after);
+    let may_be = [before, after.clone()];
+    let mut exploration = Exploration::<WORD, PAGE> { may_be, seen: HashSet::new() };
+    let mut whole = lived::<WORD, PAGE>(writes);
+    let begins = whole.flash_mut().steps();
+    assert_eq!(flight.take_off(&mut whole), Ok(()));
+    let last = whole.flash_mut().steps() - begins;
+    for step in last.saturating_sub(8).. {
         let mut store = lived(writes);
         store.flash_mut().arm(step);
-        if store.write(flight).is_ok() {
-            break;
+        if flight.take_off(&mut store).is_ok() {
+            exploration.may_be = [after.clone(), after.clone()];
+            if store.tend().is_ok() {
+                break;
+            }
         }
         exploration.explore(&store.into_flash(), None, depth);
     }
     exploration.seen.len()
 }
 
+const WRITES: [Flight; 3] =
+    [Flight::Write(OPENED), Flight::Write(wrong(9)), Flight::Write(Write::Tally(Tally::Penalty))];
+
 /// A second cut at every step of each boot. A page has eight slots, so that the
 /// copies come to a page of their own now and then.
 #[test]
 fn boots_agree_after_two_cuts() {
-    let states = explore_all::<32, 256>(0..10, [1, 1]);
+    let states = explore_all::<32, 256>(0..10, &WRITES, [1, 1]);
+    assert!(states > 9_000, "{states}");
+    let states = explore_all::<32, 512>([0, 7, 14, 15, 16], &WRITES, [1, 1]);
     assert!(states > 4_000, "{states}");
-    let states = explore_all::<32, 512>([0, 7, 14, 15, 16], [1, 1]);
-    assert!(states > 2_000, "{states}");
+    let states = explore_all::<32, 256>([7], &[Flight::Edit], [1, 1]);
+    assert!(states > 10_000, "{states}");
 }
 
 /// And a third one at every step of each boot after that.
 #[test]
 fn boots_agree_after_three_cuts() {
-    let states = explore_all::<32, 256>([7], [2, 1]);
-    assert!(states > 8_000, "{states}");
+    let states = explore_all::<32, 256>([7], &WRITES, [2, 1]);
+    assert!(states > 12_000, "{states}");
 }
