@@ -58,13 +58,11 @@ mod bugs {
         NoReadBack, "no-read-back", "what was programmed is not read back";
         NoCheckValue, "no-check-value", "check values are not compared";
         NewestNotCopied, "newest-not-copied", "a boot does not write the newest record again";
-        CopyTrusted, "copy-trusted", "a boot's copy is taken for complete although the boot may have been cut";
         TallyNotCopied, "tally-not-copied", "a boot does not write the newest tally entry again";
         NextPageTrusted, "next-page-trusted", "a page that looks blank is not erased at boot";
         EraseSkipped, "erase-skipped", "the next page is taken for erased without being erased";
         SequenceReused, "sequence-reused", "the number of a torn record is given again";
         GapHidden, "gap-hidden", "a list does not say what is missing";
-        FailedRestTrusted, "failed-rest-trusted", "a rest of the store that failed is not looked into before the next write";
         FloorForgotten, "floor-forgotten", "the newest time on record is not kept";
         CheckpointUnproved, "checkpoint-unproved", "a tally page counts before anything stands behind its checkpoint";
         LostTallyIsZero, "lost-tally-is-zero", "a tally that cannot be read begins at zero";

@@ -82,7 +82,7 @@ impl TallyStands {
     /// to behind the copy.
     fn proves(self, kept: &Kept) -> bool {
         let behind = |copied| kept.tally == self.tally && self.fill > Some(copied);
-        kept.copied.is_none_or(behind) || canary!(CopyTrusted)
+        kept.copied.is_none_or(behind)
     }
 }
 
