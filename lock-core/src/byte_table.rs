@@ -23,20 +23,29 @@ pub(crate) fn crc32(bytes: &[u8]) -> u32 {
 // Every table is written and read by these. On a small machine one copy of each is
 // enough, hence `inline(never)` there.
 
-/// Writes fields one behind the other. What does not fit is left out; every
-/// table has a test that its fields do.
-pub(crate) struct Put<'a>(core::slice::IterMut<'a, u8>);
+/// Writes fields one behind the other. Ask it at the end whether they fitted:
+/// bytes for which there is no room are left out.
+pub(crate) struct Put<'a> {
+    room: core::slice::IterMut<'a, u8>,
+    fits: bool,
+}
 
 impl<'a> Put<'a> {
     pub(crate) fn into(block: &'a mut [u8]) -> Self {
-        Self(block.iter_mut())
+        Self { room: block.iter_mut(), fits: true }
+    }
+
+    /// Whether nothing was left out.
+    pub(crate) const fn fits(&self) -> bool {
+        self.fits
     }
 
     #[cfg_attr(target_os = "none", inline(never))]
     pub(crate) fn bytes(&mut self, bytes: &[u8]) {
+        self.fits &= bytes.len() <= self.room.len();
         // The bytes first: the pair is taken from them, so that no place of
         // the block is used up once they end.
-        for (from, to) in bytes.iter().zip(&mut self.0) {
+        for (from, to) in bytes.iter().zip(&mut self.room) {
             *to = *from;
         }
     }
@@ -112,5 +121,25 @@ mod tests {
         let mut take = Take::from(&block);
         assert_eq!((take.u8(), take.u16(), take.array()), (1, 0x0203, [4]));
         assert_eq!((take.u32(), take.u16()), (0x0506_0708, 0xFFFF));
+    }
+
+    #[test]
+    fn what_does_not_fit_is_said() {
+        let mut block = [ERASED; 5];
+        let mut put = Put::into(&mut block);
+        put.u32(1);
+        assert!(put.fits());
+        put.u8(2);
+        assert!(put.fits());
+        put.bytes(&[]);
+        assert!(put.fits());
+        put.u8(3);
+        assert!(!put.fits());
+        put.bytes(&[]);
+        assert!(!put.fits());
+        assert_eq!(block, [1, 0, 0, 0, 2]);
+        let mut put = Put::into(&mut block[..3]);
+        put.u32(u32::MAX);
+        assert!(!put.fits());
     }
 }

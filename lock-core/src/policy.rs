@@ -121,6 +121,9 @@ pub struct Policy {
 /// One row of the policy table.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Bound {
+    /// What records call it, in flash and in extracts: never another key's, even
+    /// if this one goes.
+    pub number: u8,
     /// The key as the site file spells it.
     pub key: &'static str,
     /// What the numbers count: `digits`, `tries`, `s` or `mV`.
@@ -136,27 +139,40 @@ pub struct Bound {
 }
 
 const fn bound(
+    number: u8,
     key: &'static str,
     unit: &'static str,
     [least, default, most]: [u32; 3],
     why: &'static str,
 ) -> Bound {
-    Bound { key, unit, least, default, most, why }
+    Bound { number, key, unit, least, default, most, why }
 }
 
 /// The policy table: every numeric value with bounds, default and reason.
 pub const TABLE: [Bound; 11] = [
-    bound("code_digits", "digits", [6, 6, 8], "common practice"),
-    bound("wrong_codes", "tries", [3, 4, 10], "common practice"),
-    bound("penalty", "s", [60, 300, 3_600], "common practice"),
-    bound("penalty_cap", "s", [60, 2_400, 86_400], "reached by the fourth penalty of the default"),
-    bound("delay", "s", [0, 0, 5_940], "0 to 99 minutes: common practice"),
-    bound("claim", "s", [60, 180, 900], "1 to 15 minutes: common practice"),
-    bound("dual_limit", "s", [10, 60, 300], "ours: two people stand side by side"),
-    bound("alarm_hold", "s", [10, 60, 600], "ours: long enough for a polled line"),
-    bound("release", "s", [3, 6, 20], "common practice"),
-    bound("supply_low", "mV", [3_000, 4_800, 9_000], "four LR6 cells at 1.2 V (from memory)"),
-    bound("supply_spent", "mV", [2_500, 4_200, 8_800], "four LR6 cells at 1.05 V (from memory)"),
+    bound(0, "code_digits", "digits", [6, 6, 8], "common practice"),
+    bound(1, "wrong_codes", "tries", [3, 4, 10], "common practice"),
+    bound(2, "penalty", "s", [60, 300, 3_600], "common practice"),
+    bound(
+        3,
+        "penalty_cap",
+        "s",
+        [60, 2_400, 86_400],
+        "reached by the fourth penalty of the default",
+    ),
+    bound(4, "delay", "s", [0, 0, 5_940], "0 to 99 minutes: common practice"),
+    bound(5, "claim", "s", [60, 180, 900], "1 to 15 minutes: common practice"),
+    bound(6, "dual_limit", "s", [10, 60, 300], "ours: two people stand side by side"),
+    bound(7, "alarm_hold", "s", [10, 60, 600], "ours: long enough for a polled line"),
+    bound(8, "release", "s", [3, 6, 20], "common practice"),
+    bound(9, "supply_low", "mV", [3_000, 4_800, 9_000], "four LR6 cells at 1.2 V (from memory)"),
+    bound(
+        10,
+        "supply_spent",
+        "mV",
+        [2_500, 4_200, 8_800],
+        "four LR6 cells at 1.05 V (from memory)",
+    ),
 ];
 
 /// The least and the greatest value of each row of [`TABLE`]: all of it that a
@@ -176,8 +192,46 @@ pub(crate) const DUAL_CONTROL: u8 = 11;
 const PENALTY_CAP: u8 = 3;
 const SUPPLY_SPENT: u8 = 10;
 
+/// What records call the keys of [`KEYS`], in their order.
+const NUMBERS: [u8; KEYS.len()] = {
+    let [a, b, c, d, e, f, g, h, i, j, k] = TABLE;
+    [
+        a.number,
+        b.number,
+        c.number,
+        d.number,
+        e.number,
+        f.number,
+        g.number,
+        h.number,
+        i.number,
+        j.number,
+        k.number,
+        DUAL_CONTROL_NUMBER,
+        DURESS_NUMBER,
+        DEPUTIES_NUMBER,
+    ]
+};
+
+/// The numbers of the three keys that are not in [`TABLE`].
+const DUAL_CONTROL_NUMBER: u8 = 11;
+const DURESS_NUMBER: u8 = 12;
+const DEPUTIES_NUMBER: u8 = 13;
+
+/// What records call the key at that place in [`KEYS`]; `None` beyond the last.
+pub(crate) fn number_of(place: u8) -> Option<u8> {
+    NUMBERS.get(usize::from(place)).copied()
+}
+
+/// The place in [`KEYS`] of the key that records call `number`; `None` if no key
+/// has it.
+pub(crate) fn place_of(number: u8) -> Option<u8> {
+    (0..).zip(NUMBERS).find(|(_, other)| *other == number).map(|(place, _)| place)
+}
+
 /// Every key of the policy as the site file spells it: those of [`TABLE`], then
-/// the three that are no numbers. Records name a value by its place here.
+/// the three that are no numbers. Places here are for a lock's memory; what lasts
+/// names a key by its number ([`Bound::number`]).
 pub const KEYS: [&str; TABLE.len().saturating_add(3)] = {
     let [a, b, c, d, e, f, g, h, i, j, k] = TABLE;
     [
@@ -381,6 +435,39 @@ mod tests {
     fn the_defaults_are_those_of_the_table_and_within_bounds() {
         assert_eq!(Policy::DEFAULT.values(), TABLE.map(|row| row.default));
         assert_eq!(Policy::DEFAULT.check(), Ok(()));
+    }
+
+    /// Every number that was ever given, and to what: a new key gets the next one
+    /// and a line here, a key that goes leaves its line.
+    const GIVEN: [(u8, &str); 13] = [
+        (0, "code_digits"),
+        (1, "wrong_codes"),
+        (2, "penalty"),
+        (3, "penalty_cap"),
+        (4, "delay"),
+        (5, "claim"),
+        (6, "dual_limit"),
+        (7, "alarm_hold"),
+        (8, "release"),
+        (9, "supply_low"),
+        (10, "supply_spent"),
+        (11, "dual_control"),
+        (12, "duress"),
+    ];
+
+    #[test]
+    fn numbers_are_unique_and_never_given_again() {
+        for (line, (number, _)) in GIVEN.iter().enumerate() {
+            assert_eq!(usize::from(*number), line, "each number has one line");
+        }
+        for (place, key) in (0..).zip(KEYS) {
+            let number = number_of(place).unwrap();
+            assert!(GIVEN.contains(&(number, key)), "{number} {key}");
+            assert_eq!(place_of(number), Some(place), "{key}");
+        }
+        let unknown = (0..=u8::MAX).filter(|number| place_of(*number).is_none());
+        assert_eq!(unknown.count(), 256 - KEYS.len());
+        assert_eq!(number_of(13), None);
     }
 
     #[test]

@@ -215,6 +215,9 @@ impl Associated {
         put.bytes(header);
         put.u16(index);
         put.u8(u8::from(content < CONTENT));
+        if !put.fits() {
+            return Err(BrokenSeal);
+        }
         Ok(Self { bytes, length: header.len().saturating_add(PLACE) })
     }
 

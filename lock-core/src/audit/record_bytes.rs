@@ -8,7 +8,7 @@
 use super::{CancelReason, Change, Event, Outcome, People, Refusal, Seq};
 use crate::byte_table::ERASED;
 use crate::holder::Number;
-use crate::policy::{KEYS, Millivolts};
+use crate::policy::{self, Millivolts};
 use crate::port::Fault;
 use crate::role::Role;
 use crate::rules::supply::Level;
@@ -171,7 +171,9 @@ impl Fields {
                 Self::kind(29).value(u32::from_le_bytes(by.to_le_bytes()))
             }
             Change::ClockSet(before) => Self::kind(30).value(before.map_or(u32::MAX, Utc::as_secs)),
-            Change::PolicySet(key, value) => Self::kind(31).detail(key).value(value),
+            Change::PolicySet(key, value) => {
+                Self::kind(31).detail(policy::number_of(key).unwrap_or(ERASED)).value(value)
+            }
             Change::Paired(generation) => Self::kind(32).value(generation),
             Change::FileLoaded(version) => Self::kind(33).value(version),
             Change::FileWaits(version) => Self::kind(34).value(version),
@@ -202,9 +204,7 @@ impl Fields {
             30 => Change::ClockSet(
                 Some(Utc::from_secs(self.value)).filter(|_| self.value != u32::MAX),
             ),
-            31 if usize::from(self.detail) < KEYS.len() => {
-                Change::PolicySet(self.detail, self.value)
-            }
+            31 => Change::PolicySet(policy::place_of(self.detail)?, self.value),
             32 => Change::Paired(self.value),
             33 => Change::FileLoaded(self.value),
             34 => Change::FileWaits(self.value),

@@ -6,7 +6,7 @@ use super::layout::Layout;
 use super::memo::Memo;
 use super::pages::Pages;
 use super::record_slot::Kept;
-use super::ring::Ring;
+use super::ring::{Ring, TallyStands};
 use super::walk::Walk;
 use crate::audit::{self, Entry, Gap, Record, Seq};
 use crate::port::StoreFault;
@@ -59,18 +59,18 @@ impl AuditLog {
         refusals.filter(later).or(openings)
     }
 
-    /// Makes what a scan found hold for good. What is written again says
-    /// `tally` of the tally.
+    /// Makes what a scan found hold for good. What is written again says where
+    /// the tally `stands`.
     pub(super) fn settle<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
-        tally: u8,
+        stands: TallyStands,
     ) -> Result<(), StoreFault> {
         let newest = self.newest_kept().map(|kept| kept.seq);
         let is_newest = |ring: &Ring| ring.newest().map(|(seq, _)| seq) == newest;
         for ring in [&mut self.openings, &mut self.refusals] {
             let doubted = is_newest(ring);
-            ring.settle(pages, doubted, tally)?;
+            ring.settle(pages, doubted, stands)?;
         }
         Ok(())
     }

@@ -18,7 +18,7 @@
 use embedded_storage::nor_flash::NorFlash;
 use zeroize::Zeroizing;
 
-use super::bytes::{ERASED, Put, Take, mend, seal};
+use super::bytes::{ERASED, Put, Take, fill, mend, seal};
 use super::calendar::CalendarRows;
 use super::layout::{Layout, Region, SLOT, Which};
 use super::pages::{Pages, Place, Sight};
@@ -207,7 +207,7 @@ impl Bank {
             self.copy(pages, next, slot, SLOT)?;
         }
         let slot = Place { page: 0, slot: CHANGE_SLOT };
-        pages.program(next.region, slot, &record_slot::encode(change))?;
+        pages.program(next.region, slot, &record_slot::encode(change)?)?;
         next.write_header(pages)?;
         next.mark(pages)?;
         Ok(next)
@@ -524,10 +524,10 @@ impl Bank {
     ) -> Result<(), StoreFault> {
         let mut row = Zeroizing::new([ERASED; LONG]);
         let row = row.get_mut(..name.kind.length()).ok_or(StoreFault)?;
-        let mut put = Put::into(row);
-        name.put(filled, self.generation, &mut put);
-        fields(&mut put);
-        seal(row);
+        fill(row, |put| {
+            name.put(filled, self.generation, put);
+            fields(put);
+        })?;
         pages.program(self.region, place(name), row)
     }
 

@@ -14,12 +14,29 @@ use crc::CRC_32_ISO_HDLC;
 
 use super::layout::SLOT;
 use crate::byte_table::crc32;
+use crate::port::StoreFault;
 
 pub(super) use crate::byte_table::{ERASED, Put, Take};
 
 /// The check value of `bytes`.
 fn check_value(bytes: &[u8]) -> [u8; 4] {
     crc32(bytes).to_le_bytes()
+}
+
+/// Puts fields into `block`, which is erased otherwise, and seals it.
+///
+/// # Errors
+/// [`StoreFault`] if they leave no room for the check value: a table that
+/// overflows is never written, let alone read back as something else.
+pub(super) fn fill(block: &mut [u8], fields: impl FnOnce(&mut Put<'_>)) -> Result<(), StoreFault> {
+    let (body, _) = block.split_last_chunk_mut::<4>().ok_or(StoreFault)?;
+    let mut put = Put::into(body);
+    fields(&mut put);
+    if !put.fits() {
+        return Err(StoreFault);
+    }
+    seal(block);
+    Ok(())
 }
 
 /// Puts the check value into the last four bytes.
@@ -85,6 +102,15 @@ mod tests {
     #[test]
     fn the_check_value_is_that_of_the_catalogue() {
         assert_eq!(check_value(b"123456789"), 0xCBF4_3926_u32.to_le_bytes());
+    }
+
+    #[test]
+    fn fields_that_reach_into_the_check_value_are_refused() {
+        for (length, fits) in [(0, true), (27, true), (28, true), (29, false), (40, false)] {
+            let mut block = [ERASED; 32];
+            let filled = fill(&mut block, |put| put.bytes(&[7; 40][..length]));
+            assert_eq!((filled.is_ok(), is_sealed(&block)), (fits, fits), "{length}");
+        }
     }
 
     #[test]

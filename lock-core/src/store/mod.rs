@@ -54,6 +54,7 @@ use self::layout::Which;
 use self::memo::Memo;
 use self::pages::{Ahead, Pages};
 use self::record_slot::Kept;
+use self::ring::TallyStands;
 use self::rows::CALENDARS;
 use self::staging::Staging;
 use self::tally_log::TallyLog;
@@ -228,8 +229,9 @@ impl<F: NorFlash> FlashStore<F> {
         // The newest record says again which page of the tally is in force, and
         // before another one may be begun: so it is never far behind, however
         // many boots come to nothing else.
-        let tally = self.said_of_tally();
-        self.audit.settle(&mut self.pages, tally)?;
+        let fill = self.tally.as_ref().and_then(TallyLog::fill);
+        let stands = TallyStands { tally: self.said_of_tally(), fill };
+        self.audit.settle(&mut self.pages, stands)?;
         if let Some(tally) = &mut self.tally {
             tally.settle(&mut self.pages, &self.memo)?;
         }
@@ -283,7 +285,8 @@ impl<F: NorFlash> FlashStore<F> {
             return Err(StoreFault);
         }
         let ordinal = self.audit.next_ordinal(record.event.ring()).ok_or(StoreFault)?;
-        Ok(Kept { seq, ordinal, generation: 0, tally: self.said_of_tally(), record: *record })
+        let (tally, record) = (self.said_of_tally(), *record);
+        Ok(Kept { seq, ordinal, generation: 0, tally, copied: None, record })
     }
 
     /// What a record says of the tally. Of one that is lost each says again what
@@ -549,7 +552,12 @@ impl<F: NorFlash> Store for FlashStore<F> {
     fn tend(&mut self) -> Result<Upkeep, StoreFault> {
         match self.footing {
             Footing::Sound if self.is_due() => {
-                self.erase_due().and(self.clear_files()).map(|()| Upkeep::Done)
+                let done = self.erase_due().and(self.clear_files());
+                if done.is_err() {
+                    // A page of the tally may be begun and not count.
+                    self.footing = Footing::Stale;
+                }
+                done.map(|()| Upkeep::Done)
             }
             // Nothing can be due where the ground is to be looked at first.
             Footing::Sound | Footing::Stale | Footing::Misfit => Ok(Upkeep::None),

@@ -7,7 +7,8 @@
 //!  3  second     u8   second of two people; erased: none
 //!  4  detail     u8   reason, level or fault, by kind; erased: none
 //!  5  outcome    u8   1 plain, 2 duress; erased: none
-//!  6  time known u8   0 no, 1 yes
+//!  6  flags      u8   bit 0: time known; bits 1-7: 0, or of a boot's copy how far
+//!                     the tally's page was filled
 //!  7  tally      u8   low byte of the generation of the tally's page
 //!  8  sequence   u32
 //! 12  time       u32  UTC seconds; erased: unknown
@@ -61,15 +62,17 @@
 //! Details: a cancel's 1 window-end, 2 inhibit, 3 held-shut, 4 forced,
 //! 5 barred, 6 clock; a refusal's place in [`Refusal::ALL`]; 1 spent, 2 low,
 //! 3 good; a fault's 1 blank, 2 settings, 3 store, 4 drive, 5 bug; a task's place
-//! in [`Task::ALL`]; a policy key's in [`KEYS`]. Kinds 21 to 39 have no `who` where
+//! in [`Task::ALL`]; a policy key's number ([`Bound::number`]). Kinds 21 to 39 have no `who` where
 //! nobody changed it but a time that came.
 //!
 //! A duress entry's slot differs from a plain one's in bytes 5 and 28..32 only
 //! (R4).
 
-use super::bytes::{ERASED, Put, Take, seal};
+use super::bytes::{ERASED, Take, fill};
 use super::layout::SLOT;
+use super::tally_slot::Fill;
 use crate::audit::{Fields, Record, Seq};
+use crate::port::StoreFault;
 use crate::time::Utc;
 
 /// A record, and where it belongs.
@@ -82,38 +85,41 @@ pub(super) struct Kept {
     pub(super) generation: u32,
     /// The low byte of the tally's generation when it was written.
     pub(super) tally: u8,
+    /// Of a boot's copy: how far that page of the tally was filled.
+    pub(super) copied: Option<Fill>,
     pub(super) record: Record,
 }
 
 /// The slot of a record.
-pub(super) fn encode(kept: &Kept) -> [u8; SLOT] {
-    let Kept { seq, ordinal, generation, tally, record } = kept;
+pub(super) fn encode(kept: &Kept) -> Result<[u8; SLOT], StoreFault> {
+    let Kept { seq, ordinal, generation, tally, copied, record } = kept;
     let fields = Fields::of(&record.event);
+    let copied = copied.map_or(0, Fill::get).unbounded_shl(1);
     let mut slot = [ERASED; SLOT];
-    let mut put = Put::into(&mut slot);
-    put.bytes(&[fields.kind, 0, fields.who, fields.second, fields.detail, fields.outcome]);
-    put.bytes(&[u8::from(record.at.is_some()), *tally]);
-    put.u32(seq.0);
-    put.u32(record.at.map_or(u32::MAX, Utc::as_secs));
-    put.u32(fields.value);
-    put.u32(*ordinal);
-    put.u32(*generation);
-    seal(&mut slot);
-    slot
+    fill(&mut slot, |put| {
+        put.bytes(&[fields.kind, 0, fields.who, fields.second, fields.detail, fields.outcome]);
+        put.bytes(&[copied | u8::from(record.at.is_some()), *tally]);
+        put.u32(seq.0);
+        put.u32(record.at.map_or(u32::MAX, Utc::as_secs));
+        put.u32(fields.value);
+        put.u32(*ordinal);
+        put.u32(*generation);
+    })?;
+    Ok(slot)
 }
 
 /// The record in a sealed slot, or `None` if it holds none.
 pub(super) fn decode(slot: &[u8; SLOT]) -> Option<Kept> {
     let mut take = Take::from(slot);
-    let [kind, zero, who, second, detail, outcome, known, tally] = take.array();
+    let [kind, zero, who, second, detail, outcome, flags, tally] = take.array();
     let seq = Seq(take.u32());
     let at = Utc::from_secs(take.u32());
     let fields = Fields { kind, who, second, detail, outcome, value: take.u32() };
     let (ordinal, generation) = (take.u32(), take.u32());
-    let at = match (zero, known) {
-        (0, 0) => None,
-        (0, 1) => Some(at),
-        _ => return None,
-    };
-    Some(Kept { seq, ordinal, generation, tally, record: Record { at, event: fields.event()? } })
+    if zero != 0 {
+        return None;
+    }
+    let record = Record { at: (flags & 1 == 1).then_some(at), event: fields.event()? };
+    let copied = Fill::new(flags.unbounded_shr(1));
+    Some(Kept { seq, ordinal, generation, tally, copied, record })
 }

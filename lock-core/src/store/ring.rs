@@ -18,8 +18,10 @@
 //! **a slot counts only if its record's number is below that of every slot
 //! behind it.** The copy thereby takes its original and all torn slots between
 //! the two out of the list, whatever they read. It is needed only if somebody
-//! may doubt the newest record: it is the newest of both rings, or something
-//! torn lies behind it.
+//! may doubt the newest slot: its record is the newest of both rings, or something
+//! torn lies behind it, or it is a copy itself and may be cut short in its turn.
+//! A copy says how far the tally's page was filled. Behind its copies a boot writes
+//! to the tally: once that page is filled further the copy is there to the end.
 //!
 //! A slot that was touched and holds no record may have held one that was
 //! listed once (its cells have failed since), so its number is not given again:
@@ -34,6 +36,7 @@ use embedded_storage::nor_flash::NorFlash;
 use super::layout::{LAST_GENERATION, Region, SLOT, next_generation};
 use super::pages::{Ahead, Pages, Place, Sight};
 use super::record_slot::{self, Kept};
+use super::tally_slot::Fill;
 use super::walk::Walk;
 use crate::audit::{self, Record, Seq};
 use crate::port::StoreFault;
@@ -62,6 +65,25 @@ pub(super) struct Ring {
 enum Torn {
     No,
     Yes,
+}
+
+/// Where the tally stands when a boot copies records.
+#[derive(Clone, Copy)]
+pub(super) struct TallyStands {
+    /// The low byte of the generation of its page.
+    pub(super) tally: u8,
+    /// How far that is filled, unless the tally is lost.
+    pub(super) fill: Option<Fill>,
+}
+
+impl TallyStands {
+    /// Whether a record that is not the newest is there to the end: it is an
+    /// original, behind which a newer one was begun, or the tally was written
+    /// to behind the copy.
+    fn proves(self, kept: &Kept) -> bool {
+        let behind = |copied| kept.tally == self.tally && self.fill > Some(copied);
+        kept.copied.is_none_or(behind)
+    }
 }
 
 impl Ring {
@@ -208,13 +230,13 @@ impl Ring {
     }
 
     /// Makes what the scan found hold for good. `doubted`: the newest record
-    /// may be the write that the last power cut fell into. `tally`: what its
+    /// may be the write that the last power cut fell into. `stands`: what its
     /// copy says of the tally.
     pub(super) fn settle<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,
         doubted: bool,
-        tally: u8,
+        stands: TallyStands,
     ) -> Result<(), StoreFault> {
         match self.newest {
             None => {
@@ -222,12 +244,14 @@ impl Ring {
                 pages.erase(self.region, 0)?;
                 *self = Self { ahead: Ahead::Due, ..Self::empty(self.region, self.which) };
             }
-            Some(newest) if doubted || self.torn == Torn::Yes => {
+            Some(newest) if doubted || self.torn == Torn::Yes || !stands.proves(&newest) => {
                 if self.head.slot >= Pages::<F>::SLOTS {
                     self.tend(pages)?;
                 }
                 if !canary!(NewestNotCopied) {
-                    self.push(pages, &Kept { tally, ..newest })?;
+                    let TallyStands { tally, fill } = stands;
+                    let copied = Some(fill.unwrap_or(Fill::UNKNOWN));
+                    self.push(pages, &Kept { tally, copied, ..newest })?;
                 }
                 self.torn = Torn::No;
             }
@@ -271,7 +295,7 @@ impl Ring {
             }
         };
         let kept = Kept { generation: self.generation, ..*kept };
-        pages.program(self.region, place, &record_slot::encode(&kept))?;
+        pages.program(self.region, place, &record_slot::encode(&kept)?)?;
         if self.newest.is_none_or(|newest| newest.seq != kept.seq) {
             self.doubtful = 0;
         }

@@ -214,18 +214,37 @@ pub(super) fn low_half(generation: u32) -> u16 {
     u16::from_le_bytes([a, b])
 }
 
+/// Each value at a place of its own, whatever the order of the policy table.
 pub(super) fn put_policy(policy: &Policy, stricter: Option<&Stricter>, put: &mut Put<'_>) {
-    put.u8(policy.code_digits);
-    put.u8(policy.wrong_codes);
-    for value in policy.values().into_iter().skip(2) {
-        put.u32(value);
+    let Policy {
+        code_digits,
+        wrong_codes,
+        penalty,
+        penalty_cap,
+        delay,
+        claim,
+        control,
+        dual_limit,
+        duress,
+        alarm_hold,
+        release,
+        supply_low,
+        supply_spent,
+        deputies,
+    } = *policy;
+    put.u8(code_digits);
+    put.u8(wrong_codes);
+    for seconds in [penalty, penalty_cap, delay, claim, dual_limit, alarm_hold, release] {
+        put.u32(seconds.get());
     }
-    put.u8(people(policy.control));
-    put.u8(match policy.duress {
+    put.u32(supply_low.get().into());
+    put.u32(supply_spent.get().into());
+    put.u8(people(control));
+    put.u8(match duress {
         DuressCodes::Off => 0,
         DuressCodes::On => 1,
     });
-    put.u8(policy.deputies.number());
+    put.u8(deputies.number());
     put.u8(u8::from(stricter.is_some()));
     if let Some(stricter) = stricter {
         put.u8(people(stricter.control));
@@ -571,3 +590,7 @@ pub(super) const fn holder_row(number: Number) -> RowName {
 }
 
 const _: () = assert!(SLOT * 2 == LONG);
+const _: () = assert!(
+    crate::policy::TABLE.len() == 11,
+    "a value of the policy needs a place in its row, which has two bytes left"
+);

@@ -19,10 +19,10 @@
 
 use embedded_storage::nor_flash::NorFlash;
 
-use super::bytes::seal;
+use super::bytes::fill;
 use super::layout::Region;
 use super::pages::{Ahead, Pages, Place, Sight};
-use crate::byte_table::{ERASED, Put, Take};
+use crate::byte_table::{ERASED, Take};
 use crate::link::timetable_file::CHUNKS_MOST;
 use crate::port::StoreFault;
 use crate::seal::CHUNK;
@@ -92,12 +92,12 @@ impl Staging {
         }
         self.forget();
         let mut block = [ERASED; PIECE];
-        let mut put = Put::into(&mut block);
-        put.u8(KIND);
-        put.u8(index);
-        put.u16(length);
-        put.bytes(bytes);
-        seal(&mut block);
+        fill(&mut block, |put| {
+            put.u8(KIND);
+            put.u8(index);
+            put.u16(length);
+            put.bytes(bytes);
+        })?;
         pages.program(self.region, place(index), &block)?;
         self.staged = Some(index.saturating_add(1));
         Ok(())

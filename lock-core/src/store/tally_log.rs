@@ -20,7 +20,7 @@ use embedded_storage::nor_flash::NorFlash;
 use super::layout::{Layout, Region, SLOT, next_generation};
 use super::memo::Memo;
 use super::pages::{Ahead, Pages, Place, Sight};
-use super::tally_slot::{self, CHECKPOINT, CHECKPOINT_SLOTS, Checkpoint, Entry, Generation};
+use super::tally_slot::{self, CHECKPOINT, CHECKPOINT_SLOTS, Checkpoint, Entry, Fill, Generation};
 use crate::audit::Seq;
 use crate::port::{StoreFault, Tally};
 use crate::tally::{SetUp, TallyState};
@@ -203,6 +203,12 @@ impl TallyLog {
         self.generation
     }
 
+    /// How far its page is filled. Whatever is written behind a boot's copies of
+    /// records fills it further.
+    pub(super) fn fill(&self) -> Option<Fill> {
+        Fill::up_to(self.head.slot)
+    }
+
     /// Whether a record says that a newer page counted once.
     pub(super) const fn is_behind(&self, record: u8) -> bool {
         let ahead = record.wrapping_sub(self.generation.low_byte());
@@ -276,7 +282,7 @@ impl TallyLog {
             }
         }
         self.head = place.next();
-        pages.program(self.region, place, &tally_slot::encode(&entry))
+        pages.program(self.region, place, &tally_slot::encode(&entry)?)
     }
 
     /// Begins a page: the first one, or the next.
@@ -296,7 +302,7 @@ impl TallyLog {
             (self.region.after(self.head.page), Generation(generation))
         };
         self.ahead = Ahead::Due;
-        let block = tally_slot::encode_checkpoint(generation, &self.state, memo);
+        let block = tally_slot::encode_checkpoint(generation, &self.state, memo)?;
         pages.program(self.region, Place::start_of(page), &block)?;
         self.generation = generation;
         self.saved = memo.next;

@@ -43,13 +43,15 @@
 //!                                         188 check       u32 CRC-32 of 0..188
 //! ```
 
-use super::bytes::{ERASED, Put, Take, seal};
+use core::num::NonZeroU8;
+
+use super::bytes::{ERASED, Put, Take, fill};
 use super::layout::{LAST_GENERATION, SLOT};
 use super::memo::{Memo, Word};
 use crate::audit::{Outcome, People, Seq};
 use crate::holder::Number;
 use crate::policy::NUMBER_LIMIT;
-use crate::port::Tally;
+use crate::port::{StoreFault, Tally};
 use crate::rules::supply::Level;
 use crate::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState, WEIGHTS};
 use crate::time::{Seconds, Shift, Steady, Utc};
@@ -176,17 +178,17 @@ fn maybe(number: u8) -> Option<Option<Number>> {
 }
 
 /// The slot of an entry.
-pub(super) fn encode(entry: &Entry) -> [u8; SLOT] {
+pub(super) fn encode(entry: &Entry) -> Result<[u8; SLOT], StoreFault> {
     let Fields { kind, number, value, shift, second } = Fields::of(entry.tally);
     let mut slot = [ERASED; SLOT];
-    let mut put = Put::into(&mut slot);
-    put.bytes(&[kind, 0, number, entry.index]);
-    put.u32(entry.generation.0);
-    put.u32(value);
-    put.u32(shift);
-    put.u8(second);
-    seal(&mut slot);
-    slot
+    fill(&mut slot, |put| {
+        put.bytes(&[kind, 0, number, entry.index]);
+        put.u32(entry.generation.0);
+        put.u32(value);
+        put.u32(shift);
+        put.u8(second);
+    })?;
+    Ok(slot)
 }
 
 /// The entry in a sealed slot, or `None` if it holds none of that generation.
@@ -199,6 +201,35 @@ pub(super) fn decode(generation: Generation, slot: &[u8; SLOT]) -> Option<Entry>
     let (value, shift, second) = (take.u32(), take.u32(), take.u8());
     let tally = Fields { kind, number, value, shift, second }.tally()?;
     Some(Entry { generation, index, tally })
+}
+
+/// How far a page of the tally is filled: the place of its next entry, from 1.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(super) struct Fill(NonZeroU8);
+
+impl Fill {
+    /// More than any page takes: nobody can tell.
+    pub(super) const UNKNOWN: Self = Self(match NonZeroU8::new(127) {
+        Some(most) => most,
+        None => NonZeroU8::MIN,
+    });
+
+    /// The next entry comes to `slot` of its page, or to the next page.
+    pub(super) fn up_to(slot: u32) -> Option<Self> {
+        let place = slot.checked_sub(CHECKPOINT_SLOTS)?.checked_add(1)?;
+        Self::new(u8::try_from(place).ok()?)
+    }
+
+    /// As [`Fill::get`] says it.
+    pub(super) fn new(place: u8) -> Option<Self> {
+        NonZeroU8::new(place).map(Self)
+    }
+
+    /// 1 to 123: a page has 128 slots at most, and the first six are its
+    /// checkpoint.
+    pub(super) const fn get(self) -> u8 {
+        self.0.get()
+    }
 }
 
 /// What a checkpoint keeps.
@@ -214,9 +245,13 @@ pub(super) fn encode_checkpoint(
     generation: Generation,
     state: &TallyState,
     memo: &Memo,
-) -> [u8; CHECKPOINT] {
+) -> Result<[u8; CHECKPOINT], StoreFault> {
     let mut block = [ERASED; CHECKPOINT];
-    let mut put = Put::into(&mut block);
+    fill(&mut block, |put| put_checkpoint(generation, state, memo, put))?;
+    Ok(block)
+}
+
+fn put_checkpoint(generation: Generation, state: &TallyState, memo: &Memo, put: &mut Put<'_>) {
     put.u8(KIND_CHECKPOINT);
     put.u8(u8::from(state.penalty == PenaltyMark::Running));
     put.u8(u8::from(state.clock == ClockMark::Doubted));
@@ -228,23 +263,21 @@ pub(super) fn encode_checkpoint(
     for place in 0..WEIGHTS {
         put.u8(state.weights.get(place).map_or(ERASED, |number| number.get()));
     }
-    put_memo(memo, &mut put);
+    put_memo(memo, put);
     put.u8(u8::from(state.settling == Settling::Yes));
     put.u8(u8::from(state.set_up == SetUp::Done));
     put.u32(state.corrected.get());
     put.u32(state.collected.0);
     put.u32(state.shift.as_secs().cast_unsigned());
-    put_steady(state.doubted_at, &mut put);
-    put_steady(state.brought, &mut put);
-    put_people(state.way_out, &mut put);
+    put_steady(state.doubted_at, put);
+    put_steady(state.brought, put);
+    put_people(state.way_out, put);
     put.u32(state.power_ups);
     put.u8(match memo.supply {
         Level::Spent => 1,
         Level::Low => 2,
         Level::Good => 3,
     });
-    seal(&mut block);
-    block
 }
 
 fn put_memo(memo: &Memo, put: &mut Put<'_>) {

@@ -24,12 +24,12 @@ fn hex(bytes: &[u8]) -> String {
 
 fn kept(record: Record) -> Kept {
     let (ordinal, generation) = (0x1112_1314, 0x2122_2324);
-    Kept { seq: Seq(0x0102_0304), ordinal, generation, tally: 0xA5, record }
+    Kept { seq: Seq(0x0102_0304), ordinal, generation, tally: 0xA5, copied: None, record }
 }
 
 fn record(at: Option<u32>, event: Event) -> String {
     let record = Record { at: at.map(Utc::from_secs), event };
-    hex(&record_slot::encode(&kept(record)))
+    hex(&record_slot::encode(&kept(record)).unwrap())
 }
 
 #[test]
@@ -103,7 +103,7 @@ fn kinds_and_details() {
         (19, Event::Fault { fault: Fault::Bug }),
         (20, Event::Asked { who, task: Task::Status, outcome }),
     ];
-    let slot = |event| record_slot::encode(&kept(Record { at: None, event }));
+    let slot = |event| record_slot::encode(&kept(Record { at: None, event })).unwrap();
     for (kind, event) in kinds {
         assert_eq!(slot(event)[0], kind, "{event:?}");
     }
@@ -145,7 +145,7 @@ fn changes() {
         (38, Change::ResetCancelled),
         (39, Change::Reset),
     ];
-    let slot = |event| record_slot::encode(&kept(Record { at: None, event }));
+    let slot = |event| record_slot::encode(&kept(Record { at: None, event })).unwrap();
     let of = |change| slot(Event::Changed { by: None, change });
     for (kind, change) in kinds {
         assert_eq!(of(change)[0], kind, "{change:?}");
@@ -163,7 +163,7 @@ fn changes() {
 #[test]
 fn tally_entries() {
     let generation = Generation(0x0A0B_0C0D);
-    let slot = |tally| tally_slot::encode(&Entry { generation, index: 0x5B, tally });
+    let slot = |tally| tally_slot::encode(&Entry { generation, index: 0x5B, tally }).unwrap();
     let entry = |tally| hex(&slot(Some(tally)));
     let rest = "0d0c0b0a ffffffff ffffffff ffffffff ffffffff ffffffff";
     assert_eq!(entry(Tally::Counted(number(12))), format!("41000c5b {rest} a0a03f31"));
@@ -210,7 +210,7 @@ fn checkpoints() {
         word: LastWord::Open,
         next: Seq(0x0102_0304),
     };
-    let block = tally_slot::encode_checkpoint(Generation(0x0A0B_0C0D), &state, &memo);
+    let block = tally_slot::encode_checkpoint(Generation(0x0A0B_0C0D), &state, &memo).unwrap();
     assert_eq!(hex(&block[..14]), "40010101 0d0c0b0a 01000065 0564");
     assert_eq!(block[14..112], [0; 98]);
     assert_eq!(block[112], 3);

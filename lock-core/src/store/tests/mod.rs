@@ -3,10 +3,12 @@
 //! The judge of what a store must hold is [`model`], which keeps plain lists
 //! and shares no code with the store.
 
+mod agree;
 mod cuts;
 mod durable;
 mod edits;
 mod error_correction;
+mod fickle;
 mod file_cuts;
 mod files;
 mod generations;

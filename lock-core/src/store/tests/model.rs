@@ -77,7 +77,11 @@ impl Model {
 
     /// Whether the tally of `found` is what the entries add up to.
     pub(super) fn adds_up_to(&self, found: &Recovered) -> Result<(), &'static str> {
-        let tally = &found.tally;
+        self.makes(&found.tally)
+    }
+
+    /// The same of the tally alone.
+    pub(super) fn makes(&self, tally: &TallyState) -> Result<(), &'static str> {
         for n in 0..100u8 {
             let at = usize::from(n);
             if (tally.totals[at], tally.shares[at]) != self.total_and_share(n) {

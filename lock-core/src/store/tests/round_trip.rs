@@ -5,7 +5,7 @@ use super::super::bytes::{Put, Take, seal};
 use super::super::layout::LAST_GENERATION;
 use super::super::memo::Memo;
 use super::super::record_slot::Kept;
-use super::super::tally_slot::{self, Checkpoint, Entry, Generation};
+use super::super::tally_slot::{self, Checkpoint, Entry, Fill, Generation};
 use super::super::{SLOT, record_slot, rows};
 use super::*;
 use crate::audit::Seq;
@@ -40,12 +40,14 @@ fn any_state() -> impl Strategy<Value = TallyState> {
 }
 
 fn any_kept() -> impl Strategy<Value = Kept> {
-    (any::<u32>(), any::<u32>(), any::<u32>(), any::<u8>(), any_record()).prop_map(
-        |(seq, ordinal, generation, tally, record)| Kept {
+    let copied = (0..=127u8).prop_map(Fill::new);
+    (any::<u32>(), any::<u32>(), any::<u32>(), any::<u8>(), copied, any_record()).prop_map(
+        |(seq, ordinal, generation, tally, copied, record)| Kept {
             seq: Seq(seq),
             ordinal,
             generation,
             tally,
+            copied,
             record,
         },
     )
@@ -79,7 +81,7 @@ fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
 proptest! {
     #[test]
     fn every_record_reads_back(kept in any_kept()) {
-        let slot = record_slot::encode(&kept);
+        let slot = record_slot::encode(&kept).unwrap();
         prop_assert_eq!(record_slot::decode(&slot), Some(kept));
     }
 
@@ -91,7 +93,7 @@ proptest! {
         tally in proptest::option::of(any_tally()),
     ) {
         let entry = Entry { generation: Generation(generation), index, tally };
-        let slot = tally_slot::encode(&entry);
+        let slot = tally_slot::encode(&entry).unwrap();
         prop_assert_eq!(tally_slot::decode(Generation(generation), &slot), Some(entry));
         prop_assume!(generation != other);
         prop_assert_eq!(tally_slot::decode(Generation(other), &slot), None);
@@ -103,7 +105,7 @@ proptest! {
     ) {
         let checkpoint = Checkpoint { generation: Generation(generation), state, memo };
         let Checkpoint { generation, state, memo } = &checkpoint;
-        let block = tally_slot::encode_checkpoint(*generation, state, memo);
+        let block = tally_slot::encode_checkpoint(*generation, state, memo).unwrap();
         prop_assert_eq!(tally_slot::decode_checkpoint(&block), Some(checkpoint));
     }
 
@@ -113,7 +115,7 @@ proptest! {
     fn duress_shows_in_the_outcome_and_the_check_value_only(kept in any_kept()) {
         let record = kept.record;
         let with =
-            |outcome| record_slot::encode(&Kept { record: under(record, outcome), ..kept });
+            |outcome| record_slot::encode(&Kept { record: under(record, outcome), ..kept }).unwrap();
         let (plain, duress) = (with(Outcome::Plain), with(Outcome::Duress));
         for at in (0..SLOT).filter(|at| *at != 5 && *at < 28) {
             prop_assert_eq!(plain[at], duress[at], "byte {}", at);
@@ -132,9 +134,9 @@ proptest! {
         memo in any_memo(),
     ) {
         let generation = Generation(kept.generation);
-        let entry = tally_slot::encode(&Entry { generation, index, tally });
-        let checkpoint = tally_slot::encode_checkpoint(generation, &state, &memo);
-        let record = record_slot::encode(&kept);
+        let entry = tally_slot::encode(&Entry { generation, index, tally }).unwrap();
+        let checkpoint = tally_slot::encode_checkpoint(generation, &state, &memo).unwrap();
+        let record = record_slot::encode(&kept).unwrap();
         for first in [&record[..4], &entry[..4], &checkpoint[..4]] {
             prop_assert!(first.iter().map(|byte| byte.count_zeros()).sum::<u32>() >= 8);
         }
