@@ -411,7 +411,7 @@ fn stores_with_a_mistake_are_found() {
         ("acks duress", of_store::<AcksDuress>(), [1, 11]),
         ("stutters", of_store::<Stutters>(), [8, 11]),
         ("counts twice", of_store::<CountsTwice>(), [4, 4]),
-        ("forgetful", of_store::<Forgetful>(), [4, 5]),
+        ("forgetful", of_store::<Forgetful>(), [4, 11]),
         ("deaf", of_store::<Deaf>(), [10, 10]),
         ("acks edits", of_store::<AcksEdits>(), [7, 11]),
         ("endless", of_store::<Endless>(), [3, 11]),

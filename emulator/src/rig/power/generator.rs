@@ -132,8 +132,11 @@ fn edit(dice: &mut Dice, events: &mut Vec<Event>) {
 /// Somebody leads a dialogue, with the bolt drawn where it takes that; in half of
 /// them the power ends within it.
 fn dialogue(dice: &mut Dice, events: &mut Vec<Event>) {
-    if dice.below(30) == 0 {
-        return reset(dice, events);
+    match dice.below(90) {
+        0..3 => return reset(dice, events),
+        3..5 => return besieged(dice, events),
+        5..8 => return way_out(dice, events),
+        _ => {}
     }
     let task = pick(
         dice,
@@ -155,6 +158,8 @@ fn dialogue(dice: &mut Dice, events: &mut Vec<Event>) {
             Task::SetPolicy,
             Task::TestAlarm,
             Task::Pair,
+            Task::WayOut,
+            Task::HoldShut,
         ],
     );
     let who = match task {
@@ -182,6 +187,37 @@ fn dialogue(dice: &mut Dice, events: &mut Vec<Event>) {
     if dice.below(2) == 0 {
         events.push(Event::Wait(60_000));
     }
+}
+
+/// A number is barred, and somebody restores it with a new code; or a warden who is
+/// barred comes in by their own tries.
+fn besieged(dice: &mut Dice, events: &mut Vec<Event>) {
+    let lead = |task, seed| Event::Lead { who: 1, code: Typed::Right, task, seed };
+    let who = pick(dice, &[13, 13, 1]);
+    events.push(Event::Besiege(who));
+    if who == 1 {
+        events.extend([open(1), Event::Turn(Bolt::Drawn), Event::Turn(Bolt::Thrown)]);
+    }
+    cut(dice, events);
+    events.push(lead(Task::Restore, dice.roll()));
+    events.extend([open(13), wait(dice)]);
+}
+
+/// Whoever opens is removed while the bolt is drawn; the lock is stuck, and somebody asks
+/// for a way out.
+fn way_out(dice: &mut Dice, events: &mut Vec<Event>) {
+    events.extend([open(1), Event::Turn(Bolt::Drawn), open(12), Event::Turn(Bolt::Drawn)]);
+    for _ in 0..6 {
+        let (code, task, seed) = (Typed::Right, Task::ChangeRole, dice.roll());
+        events.push(Event::Lead { who: 2, code, task, seed });
+    }
+    events.push(Event::Turn(Bolt::Thrown));
+    let (code, task, seed) = (Typed::Right, Task::WayOut, dice.roll());
+    events.push(Event::Lead { who: pick(dice, &[2, 50]), code, task, seed });
+    if dice.below(2) == 0 {
+        cut(dice, events);
+    }
+    events.extend([Event::Wait(3 * 86_400_000), Event::Wait(12 * 86_400_000), enter(dice)]);
 }
 
 /// Everything is forgotten, by a warden or by nobody, and mostly begun anew.
@@ -336,6 +372,8 @@ mod tests {
             "theintruderalarmisset",
             "theserviceswitchisturnedon",
             "entersthedurescodeforsetclockthentheanswers".replace("dures", "duress").as_str(),
+            "istrieduntilitisbarred",
+            "forwayoutthentheanswers",
             "aresetisaskedforwithoutacode",
             "afirstwardenisenrolled",
             "thebatterygivesmV",

@@ -10,7 +10,7 @@ use lock_core::holder::Number;
 use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Bolt, Door, Inhibit, Switch};
-use lock_core::screen::Screen;
+use lock_core::screen::{Form, Screen};
 use lock_core::task;
 use lock_core::time::Utc;
 
@@ -18,7 +18,7 @@ use super::coverage::count;
 use super::ground::{Change, Ground};
 use super::judge::{Judge, Violation};
 use super::recovery::told;
-use super::typist::{Knows, Typist, new_code};
+use super::typist::{Leader, Typist, new_code};
 use crate::memory::{Flash, Lasting};
 use crate::rig::{Covered, Dice};
 use crate::site::Site;
@@ -26,6 +26,14 @@ use crate::world::{Fitted, Happening, Keeping, Order, Spoilt, World};
 
 /// Boots after the last event: an unstable cell can pass one look.
 const BOOTS: usize = 3;
+
+/// So many screens of a dialogue are answered at most.
+const ANSWERS: usize = 40;
+
+/// Wrong codes that bar a number, and a few more.
+const TRIES: usize = 104;
+
+const DAY: u64 = 86_400_000;
 
 /// Something that happens to a lock. Its words show no code.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -89,6 +97,8 @@ pub enum Event {
         /// What decides the answers.
         seed: u64,
     },
+    /// Wrong codes on a number until it is barred.
+    Besiege(u8),
     /// Somebody asks for a reset without a code.
     SlowReset,
     /// Somebody enrols the first warden of a lock without one.
@@ -183,6 +193,7 @@ impl fmt::Display for Event {
                 let (code, task) = (code.name(), task.name());
                 write!(f, "{who:02} enters {code} for {task}, then the answers of seed {seed}")
             }
+            Self::Besiege(who) => write!(f, "{who:02} is tried until it is barred"),
             Self::SlowReset => f.write_str("a reset is asked for without a code"),
             Self::FirstWarden => f.write_str("a first warden is enrolled"),
         }
@@ -232,6 +243,7 @@ where
                 | Event::Key(_)
                 | Event::Edit(_)
                 | Event::Lead { .. }
+                | Event::Besiege(_)
                 | Event::SlowReset
                 | Event::FirstWarden
         );
@@ -266,6 +278,7 @@ where
             }),
             Event::Edit(change) => self.edit(change),
             Event::Lead { who, code, task, seed } => self.lead(who, code, task, seed),
+            Event::Besiege(who) => self.besiege(who),
             Event::SlowReset => {
                 let mut keys = Typist::pick(task::Task::Reset).keys();
                 keys.extend([Key::Ok; 2]);
@@ -337,6 +350,20 @@ where
         };
         typist.line(&self.entry(who, code));
         self.press_all(typist.keys());
+        // A hold-shut asks first.
+        if matches!(self.world.screen(), Some(Screen::Form(Form::Confirm { .. }))) {
+            self.world.press(Key::Ok);
+        }
+    }
+
+    /// Wrong codes until the number is barred, each penalty waited for.
+    fn besiege(&mut self, who: u8) {
+        for _ in 0..TRIES {
+            self.enter(who, Typed::Wrong, Task::Open);
+            if matches!(self.world.screen(), Some(Screen::Penalty { .. })) {
+                self.world.run_until(self.world.now().saturating_add(DAY));
+            }
+        }
     }
 
     /// A number and a code, as digits.
@@ -358,12 +385,17 @@ where
     fn lead(&mut self, who: u8, code: Typed, task: task::Task, seed: u64) {
         let mut typist = Typist::pick(task);
         typist.line(&self.entry(who, code));
-        let Self { site, ground, world, .. } = self;
-        let (utc, zone) = (world.utc(), &site.zone);
-        let mut code = |who| code_of(site, ground, world, who);
-        let mut knows = Knows { utc, zone, code: &mut code, who };
-        typist.answers(task, &mut knows, &mut Dice::of(seed, 0));
         self.press_all(typist.keys());
+        let mut dice = Dice::of(seed, 0);
+        let leader = Leader::of(who, task, self.world.utc(), &self.site.zone, &mut dice);
+        for _ in 0..ANSWERS {
+            let Some(Screen::Form(form)) = self.world.screen() else { return };
+
+            let Self { site, ground, world, .. } = self;
+            let mut code = |who| code_of(site, ground, world, who);
+            let Some(keys) = leader.answer(&form, &mut code, &mut dice) else { return };
+            self.press_all(keys);
+        }
     }
 
     fn press_all(&mut self, keys: Vec<Key>) {

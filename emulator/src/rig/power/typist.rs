@@ -4,6 +4,7 @@ use lock_core::code::{Code, refused};
 use lock_core::keys::{Digit, Key};
 use lock_core::pairing::LockNumber;
 use lock_core::pairing_code::{PairingCode, SECRET_DIGITS};
+use lock_core::screen::{Field, Form, Topic, Whom};
 use lock_core::task::{TASKS_A_PAGE, Task};
 use lock_core::time::{Utc, Zone};
 
@@ -16,7 +17,7 @@ const NUMBERS: [u8; 10] = [2, 3, 12, 13, 14, 21, 50, 60, 61, 62];
 const NEWCOMERS: [u8; 4] = [12, 60, 61, 62];
 
 /// Values of the policy that are set, as typed, by the places of their keys.
-const VALUES: [&[u32]; 13] = [
+const VALUES: [&[u32]; 14] = [
     &[6, 6, 6, 7],
     &[3, 4, 5],
     &[1, 5],
@@ -30,22 +31,29 @@ const VALUES: [&[u32]; 13] = [
     &[4_200, 4_000],
     &[1, 2],
     &[0, 1],
+    &[1, 2, 3],
 ];
 
 /// Keys, in order.
 #[derive(Default)]
 pub(super) struct Typist(Vec<Key>);
 
-/// Who types, and what they know.
-pub(super) struct Knows<'k> {
-    /// The time on their watch.
-    pub utc: Utc,
+/// Somebody who leads a dialogue, and what they have in mind.
+pub(super) struct Leader<'k> {
+    /// Who.
+    who: u8,
+    /// Whom it is about.
+    number: u8,
+    /// The code that they choose.
+    code: String,
+    /// What the clock is to say.
+    target: Utc,
     /// The zone of the lock.
-    pub zone: &'k Zone,
-    /// The code of a number.
-    pub code: &'k mut dyn FnMut(u8) -> String,
-    /// Who leads the dialogue.
-    pub who: u8,
+    zone: &'k Zone,
+    /// Which value of the policy is to be set.
+    key: usize,
+    /// The groups of the pairing code.
+    groups: Vec<String>,
 }
 
 /// The code that somebody takes when they choose one: always the same for a
@@ -95,127 +103,110 @@ impl Typist {
         self.digits(text);
         self.ok();
     }
+}
 
-    fn number(&mut self, n: u8) {
-        self.line(&format!("{n:02}"));
-    }
-
-    /// Somebody's number and code.
-    fn person(&mut self, n: u8, knows: &mut Knows<'_>) {
-        let code = (knows.code)(n);
-        self.line(&format!("{n:02}{code}"));
-    }
-
-    fn chosen_code(&mut self, number: u8, dice: &mut Dice) {
-        let digits = if dice.below(12) == 0 { 7 } else { 6 };
-        let code = new_code(number, digits);
-        self.line(&code);
-        self.line(if dice.below(8) == 0 { "528406" } else { &code });
-    }
-
-    /// Everything behind the code of whoever leads the dialogue.
-    pub(super) fn answers(&mut self, task: Task, knows: &mut Knows<'_>, dice: &mut Dice) {
-        match task {
-            Task::HoldShut => {}
-            Task::Status => return,
-            Task::ChangeCode => self.chosen_code(knows.who, dice),
-            Task::Enrol => {
-                let number = pick(dice, &NEWCOMERS);
-                self.number(number);
-                if self.role(dice) {
-                    self.chosen_code(number, dice);
-                }
-            }
-            Task::Suspend | Task::Restore | Task::Remove => self.whom(knows, dice),
-            Task::ChangeRole => {
-                self.number(pick(dice, &NUMBERS));
-                self.role(dice);
-                self.perhaps(50, knows, dice);
-            }
-            Task::ChooseTimetable => {
-                self.number(pick(dice, &NUMBERS));
-                self.choice(pick(dice, &[1, 1, 2, 4, 5]));
-            }
-            Task::Numbers | Task::Files => {
-                self.ok();
-                self.0.push(Key::Back);
-                return;
-            }
-            Task::SetClock => self.clock(knows, dice),
-            Task::SetPolicy => {
-                let key = usize::try_from(dice.below(14)).unwrap_or_default();
-                for _ in 0..key / 3 {
-                    self.ok();
-                }
-                self.choice(key % 3 + 1);
-                self.line(&pick(dice, VALUES.get(key).unwrap_or(&VALUES[0])).to_string());
-            }
-            Task::TestAlarm | Task::Reset | Task::WayOut => {}
-            Task::Pair => {
-                self.person(if knows.who == 50 { 1 } else { 50 }, knows);
-                self.pairing(dice);
-            }
-        }
-        self.ok();
-    }
-
-    /// Whom it is about; where that is a warden, a steward comes too.
-    fn whom(&mut self, knows: &mut Knows<'_>, dice: &mut Dice) {
-        let number = pick(dice, &NUMBERS);
-        self.number(number);
-        if number == 2 {
-            self.person(50, knows);
-        }
-    }
-
-    fn perhaps(&mut self, who: u8, knows: &mut Knows<'_>, dice: &mut Dice) {
-        if dice.below(3) == 0 {
-            self.person(who, knows);
-        }
-    }
-
-    /// A role and what it asks for; whether it has a code of its own.
-    fn role(&mut self, dice: &mut Dice) -> bool {
-        let role = pick(dice, &[1, 2, 3, 3, 3, 4, 5]);
-        self.choice(role);
-        let opens = match role {
-            1 | 2 => {
-                let choice = pick(dice, &[1, 2]);
-                self.choice(choice);
-                choice == 1
-            }
-            3 | 4 => true,
-            _ => false,
+impl<'k> Leader<'k> {
+    /// Who has `task` in mind at `utc`, on their own watch.
+    pub(super) fn of(who: u8, task: Task, utc: Utc, zone: &'k Zone, dice: &mut Dice) -> Self {
+        let number = match task {
+            Task::Enrol => pick(dice, &NEWCOMERS),
+            Task::ChangeCode => who,
+            Task::Restore => pick(dice, &[13, 14, 14]),
+            _ => pick(dice, &NUMBERS),
         };
-        if opens {
-            self.choice(pick(dice, &[1, 1, 2, 5]));
-        }
-        role != 4
-    }
-
-    fn clock(&mut self, knows: &mut Knows<'_>, dice: &mut Dice) {
+        let code = new_code(number, if dice.below(12) == 0 { 7 } else { 6 });
         let by: i64 = pick(dice, &[-120, 60, 60, 120, 240, 7_200, -7_200, 86_400, 100_000]);
-        let target = i64::from(knows.utc.as_secs()).saturating_add(by);
-        let local = knows.zone.local(Utc::from_secs(u32::try_from(target).unwrap_or_default()));
+        let target = i64::from(utc.as_secs()).saturating_add(by);
+        let target = Utc::from_secs(u32::try_from(target).unwrap_or_default());
+        let key = usize::try_from(dice.below(VALUES.len() as u64)).unwrap_or_default();
+        let groups = pairing(dice);
+        Self { who, number, code, target, zone, key, groups }
+    }
+
+    /// What they type at what the lock shows; `None` where they are done.
+    pub(super) fn answer(
+        &self,
+        form: &Form,
+        code: &mut dyn FnMut(u8) -> String,
+        dice: &mut Dice,
+    ) -> Option<Vec<Key>> {
+        let mut typist = Typist::default();
+        match form {
+            // Who does not get on gives up.
+            Form::Ask { trouble: Some(_), .. } if dice.below(3) == 0 => {
+                typist.0.extend([Key::Back, Key::Back]);
+            }
+            Form::Ask { field, .. } => self.field(*field, &mut typist, dice),
+            Form::Second { whom, topic, .. } => {
+                if *topic == Topic::Task(Task::WayOut) && dice.below(2) == 0 {
+                    typist.ok();
+                } else {
+                    let second = self.second(*whom, dice);
+                    typist.line(&format!("{second:02}{}", code(second)));
+                }
+            }
+            Form::Confirm { .. } => typist.ok(),
+            Form::Numbers { .. } | Form::Files => {
+                typist.ok();
+                typist.0.push(Key::Back);
+            }
+            Form::Done { .. } => return None,
+        }
+        Some(typist.0)
+    }
+
+    fn field(&self, field: Field, typist: &mut Typist, dice: &mut Dice) {
+        let local = self.zone.local(self.target);
         let ((year, month, day), (hour, minute, _)) = (local.date.ymd(), local.hms());
-        self.line(&format!("{day:02}{month:02}{year:04}"));
-        self.line(&format!("{hour:02}{minute:02}"));
-        if by.abs() > 300 {
-            self.person(1, knows);
+        match field {
+            Field::Number => typist.line(&format!("{:02}", self.number)),
+            Field::Role => typist.choice(pick(dice, &[1, 2, 3, 3, 3, 4, 5])),
+            Field::Opens | Field::Which => typist.choice(pick(dice, &[1, 2])),
+            Field::Timetable => typist.choice(pick(dice, &[1, 1, 2, 4, 5])),
+            Field::NewCode => typist.line(&self.code),
+            Field::Again => {
+                typist.line(if dice.below(8) == 0 { "528406" } else { &self.code });
+            }
+            Field::Date => typist.line(&format!("{day:02}{month:02}{year:04}")),
+            Field::Time => typist.line(&format!("{hour:02}{minute:02}")),
+            Field::Key { page } if usize::from(page) == self.key / 3 => {
+                typist.choice(self.key % 3 + 1);
+            }
+            Field::Key { .. } => typist.ok(),
+            Field::Value { key } => {
+                let values = VALUES.get(usize::from(key)).unwrap_or(&VALUES[0]);
+                typist.line(&pick(dice, values).to_string());
+            }
+            Field::Group { index } => {
+                typist.line(self.groups.get(usize::from(index)).map_or("", String::as_str));
+            }
         }
     }
 
-    fn pairing(&mut self, dice: &mut Dice) {
-        let secret: [u8; SECRET_DIGITS] =
-            std::array::from_fn(|_| u8::try_from(dice.below(10)).unwrap_or_default());
-        let generation = u32::try_from(1 + dice.below(900)).unwrap_or(1);
-        let lock = LockNumber::new(1_001);
-        let code = lock.and_then(|lock| PairingCode::new(lock, generation, &secret));
-        for group in code.iter().flat_map(PairingCode::groups) {
-            let text: String = group.iter().map(|digit| char::from(b'0' + digit)).collect();
-            self.line(&text);
+    /// Who comes along: mostly one of those who are asked for.
+    fn second(&self, whom: Whom, dice: &mut Dice) -> u8 {
+        if dice.below(6) == 0 {
+            return pick(dice, &NUMBERS);
         }
+        let asked: &[u8] = match whom {
+            Whom::Warden => &[1, 2],
+            Whom::Steward => &[50],
+            Whom::Privileged => &[50, 1, 2],
+        };
+        let mut others = asked.iter().filter(|n| ![self.who, self.number].contains(n));
+        others.next().copied().unwrap_or(1)
     }
+}
+
+/// The groups of a pairing code.
+fn pairing(dice: &mut Dice) -> Vec<String> {
+    let secret: [u8; SECRET_DIGITS] =
+        std::array::from_fn(|_| u8::try_from(dice.below(10)).unwrap_or_default());
+    let generation = u32::try_from(1 + dice.below(900)).unwrap_or(1);
+    let lock = LockNumber::new(1_001);
+    let code = lock.and_then(|lock| PairingCode::new(lock, generation, &secret));
+    let text = |group: &[u8]| group.iter().map(|digit| char::from(b'0' + digit)).collect();
+    code.iter().flat_map(PairingCode::groups).map(|group| text(&group[..])).collect()
 }
 
 /// One of a few, of which there is one at least.

@@ -242,14 +242,15 @@ impl Counts {
         } else {
             self.doubts.push((entry, durable));
         }
+        if let Tally::Counted(number) = entry {
+            // In doubt, too: the lock goes on as if it were there.
+            self.tries.push((number, at));
+        }
         if durable != Durable::Yes {
             return;
         }
         match entry {
-            Tally::Counted(number) => {
-                self.counted = Some(number);
-                self.tries.push((number, at));
-            }
+            Tally::Counted(number) => self.counted = Some(number),
             Tally::Penalty => {
                 self.tries.clear();
                 self.penalty = Some(at.after(length(self.sums.step, terms)));
