@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use lock_core::code::one_time::{COURIER_DIGITS, issue, next_usable};
+use lock_core::code::one_time::{Digits, issue, next_usable};
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::link::extract::Scope;
@@ -61,11 +61,11 @@ impl Laptop {
     fn issue(&mut self, pairing: Option<&Pairing>, number: Number) -> Option<Vec<Key>> {
         let key = pairing?.courier(number.get());
         let next = self.counters.entry(number).or_default();
-        let counter = next_usable(&key, *next, COURIER_DIGITS)?;
+        let counter = next_usable(&key, *next, Digits::COURIER)?;
         *next = counter.checked_add(1)?;
         let two = [number.get() / 10, number.get() % 10];
         let mut keys: Vec<Key> = Vec::new();
-        for digit in two.into_iter().chain(issue(&key, counter, COURIER_DIGITS)) {
+        for digit in two.into_iter().chain(issue(&key, counter, Digits::COURIER)) {
             keys.push(Key::Digit(Digit::new(digit)?));
         }
         keys.push(Key::Ok);
