@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use lock_core::code::one_time::{COURIER_DIGITS, issue, next_usable};
+use lock_core::code::one_time::{Digits, issue, next_usable};
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::link::extract::Scope;
@@ -76,16 +76,16 @@ impl Laptop {
             Which::Again => *self.typed.get(&number)?,
             Which::Next(skip) => {
                 let next = self.counters.entry(number).or_default();
-                let mut counter = next_usable(&key, *next, COURIER_DIGITS)?;
+                let mut counter = next_usable(&key, *next, Digits::COURIER)?;
                 for _ in 0..skip {
-                    counter = next_usable(&key, counter.checked_add(1)?, COURIER_DIGITS)?;
+                    counter = next_usable(&key, counter.checked_add(1)?, Digits::COURIER)?;
                 }
                 *next = counter.checked_add(1)?;
                 counter
             }
         };
         self.typed.insert(number, counter);
-        let mut digits = issue(&key, counter, COURIER_DIGITS).into_iter().collect::<Vec<u8>>();
+        let mut digits = issue(&key, counter, Digits::COURIER).into_iter().collect::<Vec<u8>>();
         if duress && let Some(last) = digits.last_mut() {
             // docs/behaviour.md, section 3.
             *last = (*last + 1) % 10;

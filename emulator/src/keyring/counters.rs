@@ -8,7 +8,7 @@
 
 use std::collections::BTreeMap;
 
-use lock_core::code::one_time::{self, COURIER_DIGITS};
+use lock_core::code::one_time::{self, Digits};
 use lock_core::holder::Number;
 use lock_core::link::Version;
 use lock_core::pairing::LockNumber;
@@ -143,9 +143,9 @@ impl Keyring {
             return Err(NoCode::Outstanding);
         }
         let key = pairing.courier(number.get());
-        let counter = one_time::next_usable(&key, from, COURIER_DIGITS).ok_or(NoCode::Spent)?;
+        let counter = one_time::next_usable(&key, from, Digits::COURIER).ok_or(NoCode::Spent)?;
         let next = counter.checked_add(1).ok_or(NoCode::Spent)?;
-        let mut issued = one_time::issue(&key, counter, COURIER_DIGITS);
+        let mut issued = one_time::issue(&key, counter, Digits::COURIER);
         let code = CourierCode { generation, counter, digits: Zeroizing::new(issued.to_vec()) };
         issued.as_mut_slice().zeroize();
         self.counters.couriers.insert((lock, number), Courier { generation, next });

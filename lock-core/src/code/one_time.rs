@@ -66,6 +66,10 @@ impl CourierKey {
 pub struct Digits(u8);
 
 impl Digits {
+    /// Digits of couriers' codes, whatever the policy says of others. Ours: with six, the
+    /// codes and variants of [`LOOK_AHEAD`] counters are up to 20 of a million.
+    pub const COURIER: Self = Self(7);
+
     /// `n` digits, or `None` unless that is as many as a code can have.
     #[must_use]
     pub fn new(n: u8) -> Option<Self> {
@@ -96,11 +100,6 @@ impl Digits {
         code
     }
 }
-
-/// How many digits couriers' codes have, whatever the policy says of chosen codes. The lock
-/// takes the codes of [`LOOK_AHEAD`] counters and their duress variants, up to 20 entries:
-/// of ten million no more than one in 500,000.
-pub const COURIER_DIGITS: Digits = Digits(7);
 
 /// The code of a counter, whether it is used or not; see [`next_usable`].
 #[must_use]

@@ -11,7 +11,7 @@ use super::machine::Machine;
 use super::session::Attempt;
 use crate::audit::{Event, People, Record};
 use crate::code::Verdict;
-use crate::code::one_time::{self, COURIER_DIGITS, CourierKey};
+use crate::code::one_time::{self, CourierKey, Digits};
 use crate::holder::{Claimed, Number};
 use crate::port::{Reads, Write};
 use crate::role::Role;
@@ -62,7 +62,7 @@ impl Machine {
             .map_or(CourierKey::from_bytes([0; CourierKey::LEN]), |key| key.courier(number.get()));
         let claims = self.claims(number);
         let counter = claims.unwrap_or(claimed.row().counter);
-        let (verdict, next) = one_time::judge(&key, counter, COURIER_DIGITS, &attempt.code);
+        let (verdict, next) = one_time::judge(&key, counter, Digits::COURIER, &attempt.code);
         if !(claimed.is(Role::Courier) & pairing.is_some()) {
             return Ok(None);
         }

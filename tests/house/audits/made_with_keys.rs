@@ -1,6 +1,6 @@
 //! What the laptop makes with a keyring: a lock takes it, and nothing is made twice.
 
-use lock_core::code::one_time::{self, COURIER_DIGITS};
+use lock_core::code::one_time::{self, Digits};
 use lock_core::code::{Code, Salt, Verdict, digest};
 use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::link::Version;
@@ -127,11 +127,11 @@ fn a_lock_takes_each_code_once() {
         let told = told(&folder, CODE);
         let code = Code::parse(told["code"].as_str().unwrap()).unwrap();
         let key = pairing(1001, 1).courier(40);
-        let (verdict, next) = one_time::judge(&key, counter, COURIER_DIGITS, &code);
+        let (verdict, next) = one_time::judge(&key, counter, Digits::COURIER, &code);
         assert!(verdict == Verdict::Right);
         assert_eq!(u64::from(next), told["counter"].as_u64().unwrap() + 1);
         counter = next;
-        assert!(one_time::judge(&key, counter, COURIER_DIGITS, &code).0 == Verdict::Wrong);
+        assert!(one_time::judge(&key, counter, Digits::COURIER, &code).0 == Verdict::Wrong);
     }
     refused(&folder, &format!("{CODE} --lock-reset"), "they would come again");
     let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001 --print";

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use emulator::drill::{Act, Drill};
-use lock_core::code::one_time::{self, COURIER_DIGITS};
+use lock_core::code::one_time::{self, Digits};
 use lock_core::code::{MAX_DIGITS, MIN_DIGITS};
 use lock_core::holder::Number;
 use lock_core::keys::Key;
@@ -87,7 +87,7 @@ impl Secrets {
     fn courier(&mut self, drill: &Drill, number: Number) {
         let key = drill.pairing().expect("a key").courier(number.get());
         for counter in 0..ONE_TIME {
-            let issued = one_time::issue(&key, counter, COURIER_DIGITS);
+            let issued = one_time::issue(&key, counter, Digits::COURIER);
             let code: String = issued.iter().map(|digit| char::from(b'0' + digit)).collect();
             self.code(number, &code);
         }

@@ -10,7 +10,7 @@
 //! | at most 100 failures in a row for one number | NIST SP 800-63B |
 //! | usable codes of a class | EN 1300, from memory ([`Class`]) |
 
-use lock_core::code::one_time::{COURIER_DIGITS, LOOK_AHEAD};
+use lock_core::code::one_time::{Digits, LOOK_AHEAD};
 use lock_core::policy::{DuressCodes, NUMBER_LIMIT, Policy};
 use lock_core::role::Role;
 
@@ -161,7 +161,7 @@ impl Odds {
             }
             Numbers::Courier => {
                 // A counter's code is any of them; one that is not usable is left out.
-                let digits = COURIER_DIGITS.get();
+                let digits = Digits::COURIER.get();
                 let counters = u64::try_from(LOOK_AHEAD).unwrap_or(u64::MAX);
                 let codes = 10_u64.pow(digits.into());
                 Self { numbers, digits, codes, duress, right: each * counters, tries }

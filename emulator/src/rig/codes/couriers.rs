@@ -1,7 +1,7 @@
 //! A courier's codes, as the laptop knows them: which come next, and which entries could
 //! ever be right.
 
-use lock_core::code::one_time::{COURIER_DIGITS, CourierKey, issue, next_usable};
+use lock_core::code::one_time::{CourierKey, Digits, issue, next_usable};
 
 use super::space::raised;
 
@@ -32,7 +32,7 @@ impl Courier {
     /// The first counter from `counter` on that is used, and its code.
     #[must_use]
     pub fn next(&self, counter: u32) -> Option<(u32, u32)> {
-        let used = next_usable(&self.key, counter, COURIER_DIGITS)?;
+        let used = next_usable(&self.key, counter, Digits::COURIER)?;
         Some((used, value(&self.key, used)))
     }
 
@@ -44,6 +44,6 @@ impl Courier {
 }
 
 fn value(key: &CourierKey, counter: u32) -> u32 {
-    let digits = issue(key, counter, COURIER_DIGITS);
+    let digits = issue(key, counter, Digits::COURIER);
     digits.iter().fold(0, |value, digit| value * 10 + u32::from(*digit))
 }

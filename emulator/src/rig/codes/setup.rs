@@ -1,6 +1,6 @@
 //! The lock that is attacked, and who holds codes for it.
 
-use lock_core::code::one_time::{COURIER_DIGITS, LOOK_AHEAD};
+use lock_core::code::one_time::{Digits, LOOK_AHEAD};
 use lock_core::code::{Code, LockKey, Salt, digest};
 use lock_core::holder::{HolderRow, Number, Standing};
 use lock_core::pairing::{LockNumber, Pairing};
@@ -100,7 +100,7 @@ impl Setup {
             })
             .collect();
         let couriers = holders.iter().any(|holder| holder.role == Role::Courier);
-        let one_time = couriers.then(|| Space::counted(COURIER_DIGITS.get()));
+        let one_time = couriers.then(|| Space::counted(Digits::COURIER.get()));
         let openers = || holders.iter().filter(|holder| holder.may_open);
         let found = match target {
             Some(number) => openers().find(|holder| holder.number == number),
