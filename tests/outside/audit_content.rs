@@ -41,7 +41,7 @@ fn an_opening_is_told_from_release_to_closing() {
     let at = |after: u32| Some(Utc::from_secs(OPENS + after));
     let people = People { first: number(12), second: None };
     let expected = [
-        (at(0), Event::PoweredUp),
+        (at(0), Event::PoweredUp { unrecorded: 0 }),
         (at(60), Event::Released { people, outcome: Outcome::Plain }),
         (at(62), Event::Opened),
         (at(302), Event::Secured { open_for: Seconds::new(240) }),

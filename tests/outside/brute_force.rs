@@ -19,7 +19,7 @@ use lock_core::audit::{Event, Record, Seq};
 use lock_core::code::{Code, LockKey, Salt, digest};
 use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::keys::{Digit, Key};
-use lock_core::lock::Machine;
+use lock_core::lock::{Machine, PowerUp};
 use lock_core::pairing::Pairing;
 use lock_core::policy::{DuressCodes, Policy};
 use lock_core::port::{
@@ -27,6 +27,7 @@ use lock_core::port::{
 };
 use lock_core::recovered::{Known, LastWord, Recovered};
 use lock_core::role::Role;
+use lock_core::rules::supply::Level;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::seed::Seed;
 use lock_core::settings::FileState;
@@ -107,7 +108,7 @@ impl Lock {
             salt,
             digest,
             counter: 0,
-            opens_from: None,
+            pending: None,
         };
         let policy = Policy {
             wrong_codes: u8::try_from(BLOCK).unwrap(),
@@ -129,6 +130,8 @@ impl Lock {
             floor: None,
             newest_outcome: None,
             last_word: LastWord::Shut,
+            supply: Level::Good,
+            powered_up_twice: false,
         };
         let contacts = Contacts {
             bolt: Bolt::Thrown,
@@ -137,7 +140,8 @@ impl Lock {
             switch: Switch::Off,
         };
         let seed = Seed::new([9; Seed::LEN]);
-        let (machine, turn) = Machine::boot(found, now(0), contacts, seed);
+        let power = PowerUp { now: now(0), contacts, seed, built: Utc::MIN };
+        let (machine, turn) = Machine::boot(found, power);
         let mut lock = Self { machine, paper: Paper { row }, millis: 0, freed: false };
         lock.follow(turn);
         lock

@@ -189,7 +189,12 @@ fn event(row: &Fields) -> Event {
     let detail = || row["detail"].as_str();
     let supply = |level| Event::Supply { level, measured: Millivolts::new(value() as u16) };
     match kind {
-        "powered-up" => Event::PoweredUp,
+        "powered-up" => Event::PoweredUp {
+            unrecorded: row.get("value").map_or(0, |value| value.parse().unwrap()),
+        },
+        "found-thrown" => Event::FoundThrown {
+            open_for: row.get("value").map(|value| Seconds::new(value.parse().unwrap())),
+        },
         "released" => Event::Released { people: people(), outcome: outcome() },
         "opened" => Event::Opened,
         "secured" => Event::Secured { open_for: Seconds::new(value()) },
@@ -204,7 +209,7 @@ fn event(row: &Fields) -> Event {
         "penalty" => Event::Penalty { lasts: Seconds::new(value()) },
         "held-shut" => {
             let until = instant(detail());
-            Event::HeldShut { who: who.unwrap(), until, outcome: outcome() }
+            Event::HeldShut { who: who.unwrap(), until }
         }
         "status" => Event::Status { who: who.unwrap(), outcome: outcome() },
         "supply-good" => supply(Level::Good),
@@ -244,7 +249,9 @@ fn change(row: &Fields, about: Option<Number>) -> Change {
         "restored" => Change::Restored(about()),
         "removed" => Change::Removed(about()),
         "clock-corrected" => Change::ClockCorrected(row["value"].parse().unwrap()),
-        "clock-set" => Change::ClockSet,
+        "clock-set" => Change::ClockSet(
+            row.get("detail").map(|before| instant(before.strip_prefix("from ").unwrap())),
+        ),
         "policy-set" => {
             let place = match detail().strip_prefix("value ") {
                 Some(place) => place.parse().unwrap(),
@@ -260,6 +267,9 @@ fn change(row: &Fields, about: Option<Number>) -> Change {
         "reset-begun" => Change::ResetBegun,
         "reset-cancelled" => Change::ResetCancelled,
         "reset" => Change::Reset,
+        "way-out-begun" => Change::WayOutBegun,
+        "way-out-ended" => Change::WayOutEnded,
+        "way-out" => Change::WayOut,
         other => panic!("no such kind: {other}"),
     }
 }

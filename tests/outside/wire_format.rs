@@ -199,7 +199,7 @@ fn entries() -> Vec<Entry> {
     let people = People { first: who, second: Number::new(3) };
     let mut entries = vec![
         Entry::Gap(Gap { from: Seq(5), to: Seq(9), lost: 2 }),
-        Entry::Record(Seq(10), Record { at: None, event: Event::PoweredUp }),
+        Entry::Record(Seq(10), Record { at: None, event: Event::PoweredUp { unrecorded: 0 } }),
         Entry::Record(Seq(11), Record { at, event: Event::WrongCode { who } }),
     ];
     for n in 12..22 {

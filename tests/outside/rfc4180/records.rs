@@ -41,7 +41,11 @@ fn changes() -> impl Strategy<Value = Change> {
             Change::Restored(who),
             Change::Removed(who),
             Change::ClockCorrected(by),
-            Change::ClockSet,
+            Change::ClockSet(None),
+            Change::ClockSet(Some(Utc::from_secs(1_803_890_700))),
+            Change::WayOutBegun,
+            Change::WayOutEnded,
+            Change::WayOut,
             Change::PolicySet(place, value),
             Change::Paired(value),
             Change::FileLoaded(value),
@@ -76,7 +80,10 @@ fn events() -> impl Strategy<Value = Event> {
         let (reason, fault, level, task, refusal) = picks;
         let who = people.first;
         let all = [
-            Event::PoweredUp,
+            Event::PoweredUp { unrecorded: 0 },
+            Event::PoweredUp { unrecorded: 7 },
+            Event::FoundThrown { open_for: None },
+            Event::FoundThrown { open_for: Some(Seconds::new(value)) },
             Event::Released { people, outcome },
             Event::Opened,
             Event::Secured { open_for: Seconds::new(value) },
@@ -90,7 +97,7 @@ fn events() -> impl Strategy<Value = Event> {
             Event::WrongCode { who },
             Event::Refused { who, why: Refusal::ALL[refusal], outcome },
             Event::Penalty { lasts: Seconds::new(value) },
-            Event::HeldShut { who, until: Utc::from_secs(value), outcome },
+            Event::HeldShut { who, until: Utc::from_secs(value) },
             Event::Status { who, outcome },
             Event::Supply { level: levels[level], measured: Millivolts::new(mv) },
             Event::ClockInvalid,
