@@ -13,13 +13,13 @@ use crate::recovered::Recovered;
 use crate::rules::{Days, Unreadable};
 use crate::seal::{CHUNK, CONTENT, Direction, Series, seal_chunk};
 use crate::settings::{Edit, FileState, Waiting};
-use crate::time::Zone;
+use crate::time::{Steady, Zone};
 use crate::timetable::Day;
 
 const ZONE: &str = "IST-1GMT0,M10.5.0,M3.5.0/1";
 
-pub(super) fn until() -> Utc {
-    Utc::from_secs(1_803_890_700)
+pub(super) fn until() -> Steady {
+    Steady::from_secs(1_803_890_700)
 }
 
 pub(super) fn pairing() -> Pairing {
@@ -318,7 +318,7 @@ fn a_newer_file_takes_the_place_of_one_that_waits_and_only_by_its_edit() {
     assert_eq!((a_monday(&mut store), store.file_state()), (Ok(new_day()), Ok(in_force(3))));
     assert_eq!(store.staged().map(|(version, _)| version), Ok(Version(5)));
     assert_eq!(edit(&mut store, &Edit::Wait(5, until())), Ok(()));
-    let later = Utc::from_secs(until().as_secs() + 60);
+    let later = Steady::from_secs(until().as_secs() + 60);
     assert_eq!(edit(&mut store, &Edit::Wait(5, later)), Ok(()), "another instant");
     let waits = Some(Waiting { version: 5, until: later });
     let state = FileState { version: 3, waits, lost: None };
