@@ -490,6 +490,33 @@ fn a_new_pairing_key_loses_a_waiting_file_and_says_so() {
     }
 }
 
+/// The last generation of the pairing key outlives a reset, the first warden after it and
+/// every other change: what was sealed under an old key does not come back.
+#[test]
+fn the_last_generation_of_the_pairing_key_is_never_forgotten() {
+    let mut store = formatted::<4, 256>(Layout::smallest(256).unwrap());
+    assert_eq!(store.last_generation(), Ok(0));
+    let warden = || plain_settings().holders[1].clone().unwrap();
+    let reset = |n| Edit::Reset(LockKey::from_bytes([n; 32]));
+    let edits = [
+        (reset(1), 0),
+        (Edit::Pairing(pairing()), 3),
+        (Edit::Holder(number(7), Some(warden())), 3),
+        (Edit::Pairing(next_key()), 4),
+        (reset(2), 4),
+        (reset(3), 4),
+        (Edit::Commission(LockKey::from_bytes([8; 32]), number(1), warden()), 4),
+        (Edit::Holder(number(7), Some(warden())), 4),
+    ];
+    for (change, last) in edits {
+        assert_eq!(edit(&mut store, &change), Ok(()));
+        assert_eq!(store.last_generation(), Ok(last));
+        (store, _) = boot(store);
+        assert_eq!(store.last_generation(), Ok(last));
+    }
+    assert!(store.pairing().is_ok_and(|pairing| pairing.is_none()));
+}
+
 /// A reset forgets files, waiting or in force: a lock that is paired anew
 /// begins with any version.
 #[test]
