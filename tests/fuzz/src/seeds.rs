@@ -82,7 +82,7 @@ pub fn of_images() -> Vec<Seed> {
         ("refusal", sealed(10, refusals + 32, Seal::Slot, &[16, 0, 1, 0xFF])),
         ("checkpoint", sealed(11, tally, Seal::Checkpoint, &[64, 1, 1, 1, 9, 0, 0, 0])),
         ("row", sealed(12, 64 * 7, Seal::Row, &[132, 1, 1, 0, 3, 1, 1, 0])),
-        ("header", sealed(12, 0, Seal::Row, &[128, 3, 1, 0, 1, 0, 0, 0])),
+        ("header", sealed(12, 0, Seal::Row, &[128, 4, 1, 0, 1, 0, 0, 0])),
         ("whole", whole(12)),
         // What was found once: a tally that is behind, and is believed again
         // after the next record; a record that names a tally so far away that it

@@ -13,13 +13,13 @@ use crate::recovered::Recovered;
 use crate::rules::{Days, Unreadable};
 use crate::seal::{CHUNK, CONTENT, Direction, Series, seal_chunk};
 use crate::settings::{Edit, FileState, Waiting};
-use crate::time::Zone;
+use crate::time::{Steady, Zone};
 use crate::timetable::Day;
 
 const ZONE: &str = "IST-1GMT0,M10.5.0,M3.5.0/1";
 
-pub(super) fn until() -> Utc {
-    Utc::from_secs(1_803_890_700)
+pub(super) fn until() -> Steady {
+    Steady::from_secs(1_803_890_700)
 }
 
 pub(super) fn pairing() -> Pairing {
@@ -318,7 +318,7 @@ fn a_newer_file_takes_the_place_of_one_that_waits_and_only_by_its_edit() {
     assert_eq!((a_monday(&mut store), store.file_state()), (Ok(new_day()), Ok(in_force(3))));
     assert_eq!(store.staged().map(|(version, _)| version), Ok(Version(5)));
     assert_eq!(edit(&mut store, &Edit::Wait(5, until())), Ok(()));
-    let later = Utc::from_secs(until().as_secs() + 60);
+    let later = Steady::from_secs(until().as_secs() + 60);
     assert_eq!(edit(&mut store, &Edit::Wait(5, later)), Ok(()), "another instant");
     let waits = Some(Waiting { version: 5, until: later });
     let state = FileState { version: 3, waits, lost: None };
@@ -488,6 +488,33 @@ fn a_new_pairing_key_loses_a_waiting_file_and_says_so() {
         let (_, found) = boot(store);
         assert_eq!(found.known.ok().unwrap().file, lost);
     }
+}
+
+/// The last generation of the pairing key outlives a reset, the first warden after it and
+/// every other change: what was sealed under an old key does not come back.
+#[test]
+fn the_last_generation_of_the_pairing_key_is_never_forgotten() {
+    let mut store = formatted::<4, 256>(Layout::smallest(256).unwrap());
+    assert_eq!(store.last_generation(), Ok(0));
+    let warden = || plain_settings().holders[1].clone().unwrap();
+    let reset = |n| Edit::Reset(LockKey::from_bytes([n; 32]));
+    let edits = [
+        (reset(1), 0),
+        (Edit::Pairing(pairing()), 3),
+        (Edit::Holder(number(7), Some(warden())), 3),
+        (Edit::Pairing(next_key()), 4),
+        (reset(2), 4),
+        (reset(3), 4),
+        (Edit::Commission(LockKey::from_bytes([8; 32]), number(1), warden()), 4),
+        (Edit::Holder(number(7), Some(warden())), 4),
+    ];
+    for (change, last) in edits {
+        assert_eq!(edit(&mut store, &change), Ok(()));
+        assert_eq!(store.last_generation(), Ok(last));
+        (store, _) = boot(store);
+        assert_eq!(store.last_generation(), Ok(last));
+    }
+    assert!(store.pairing().is_ok_and(|pairing| pairing.is_none()));
 }
 
 /// A reset forgets files, waiting or in force: a lock that is paired anew

@@ -19,6 +19,7 @@ use crate::port::Reads;
 use crate::recovered::LastWord;
 use crate::rules::Days;
 use crate::settings::{Edit, FileState, Waiting};
+use crate::time::Steady;
 use crate::timetable::Day;
 
 type Small = Flash<8, 512>;
@@ -79,7 +80,7 @@ fn lived() -> Small {
     }
     let pieces = sealed(&store.pairing().ok().flatten().unwrap(), 5, &a_file());
     assert_eq!(stage(&mut store, &pieces), Ok(()));
-    let wait = Edit::Wait(5, Utc::from_secs(1_800_000_100));
+    let wait = Edit::Wait(5, Steady::from_secs(1_800_000_100));
     assert!(store.edit(&wait, &record).is_ok());
     FlashStore::mount(store.into_flash(), layout()).0.into_flash()
 }
@@ -122,7 +123,7 @@ fn the_golden_image_is_read() {
     assert_eq!(store.newest().map(|(seq, _)| seq), Some(Seq(83)));
     assert!(store.holder(number(1)).is_ok_and(|row| row.is_some_and(|r| r.counter == 0x0102_0304)));
     let monday = Date::from_ymd(2027, 3, 1).unwrap();
-    let waits = Some(Waiting { version: 5, until: Utc::from_secs(1_800_000_100) });
+    let waits = Some(Waiting { version: 5, until: Steady::from_secs(1_800_000_100) });
     assert_eq!(known.file, FileState { version: 0, waits, lost: None });
     for days in (0..7).chain(8_000..8_400) {
         let date = Date::from_days(17_000 + days);
@@ -137,7 +138,7 @@ fn the_golden_image_is_read() {
     );
     let closed = Date::from_days(25_000);
     assert_eq!(store.day(TimetableId::B, closed), Ok(Day::Closed));
-    assert_eq!(store.edit(&Edit::Wait(4, Utc::from_secs(1)), &list[0].1), Err(StoreFault));
+    assert_eq!(store.edit(&Edit::Wait(4, Steady::from_secs(1)), &list[0].1), Err(StoreFault));
     let pairing = store.pairing().ok().flatten().unwrap();
     assert_eq!((pairing.generation(), pairing.key()), (3, &[0xA5; Pairing::LEN]));
 }
