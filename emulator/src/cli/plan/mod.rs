@@ -77,7 +77,11 @@ pub(super) enum Command {
     /// Estimate how long a battery lasts.
     ///
     /// The lock is emulated for weeks; what it does is counted, what that costs is
-    /// assumed (docs/energy.md).
+    /// assumed (docs/energy.md). A battery is refused if the lock's thresholds would
+    /// call it spent, or low, when it is new.
+    ///
+    /// Exit code 0, 1 if every battery is refused, 2 if the command cannot be carried
+    /// out.
     #[command(after_help = "Example:\n  emulator plan supply harbour-bakery.toml --lock till \
                             --openings-a-day 20")]
     Supply(supply::SupplyArguments),
