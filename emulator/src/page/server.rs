@@ -92,8 +92,9 @@ impl Hall {
 /// Serves the page until the program is ended; `ready` is told where.
 ///
 /// # Errors
-/// If the address cannot be listened at, or the machine gives no randomness.
-pub fn serve(serving: Serving, ready: impl FnOnce(&Ready)) -> io::Result<()> {
+/// If the address cannot be listened at, the machine gives no randomness, or `ready`
+/// fails.
+pub fn serve(serving: Serving, ready: impl FnOnce(&Ready) -> io::Result<()>) -> io::Result<()> {
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
         .enable_io()
@@ -117,7 +118,7 @@ pub fn serve(serving: Serving, ready: impl FnOnce(&Ready)) -> io::Result<()> {
             run: run.iter().map(|byte| format!("{byte:02x}")).collect(),
         }));
         let code = (!hall.0.open).then(|| hall.0.visitors.code().to_owned());
-        ready(&Ready { address: format!("http://{address}/"), join_code: code });
+        ready(&Ready { address: format!("http://{address}/"), join_code: code })?;
         accept(listener, routes(hall)).await
     })
 }

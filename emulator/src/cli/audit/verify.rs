@@ -12,6 +12,7 @@ use super::{Found, Input, is_broken, unread_line};
 use crate::audit::extract::Opener;
 use crate::audit::reading::{FileNote, Problem, read};
 use crate::audit::report::{json, several};
+use crate::plain;
 
 #[derive(Args)]
 pub(in crate::cli) struct Arguments {
@@ -97,7 +98,7 @@ fn text(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io::R
             writeln!(
                 streams.out,
                 "  {verdict:<7} {}\n          key generation {}, made {made}; {}, {span}{known}{extent}",
-                note.path.display(),
+                plain::path(&note.path),
                 note.header.generation,
                 several(note.records, "record"),
             )?;
@@ -106,8 +107,11 @@ fn text(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io::R
             }
         }
     }
-    if !found.unread.is_empty() {
+    if !found.unread.is_empty() || !found.unsearched.is_empty() {
         writeln!(streams.out, "Not read")?;
+    }
+    for folder in found.unsearched_lines() {
+        writeln!(streams.out, "  FOLDER  {folder}")?;
     }
     for unread in &found.unread {
         writeln!(streams.out, "  BROKEN  {}", unread_line(unread))?;
@@ -120,7 +124,7 @@ fn text(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io::R
         tally.broken,
         tally.missing
     )?;
-    Ok(tally.outcome())
+    Ok(found.outcome(tally.outcome()))
 }
 
 /// `; openings only, 12 records left out; what was new`.
@@ -150,6 +154,10 @@ fn objects(opener: &impl Opener, found: &Found, streams: &mut Streams<'_>) -> io
     let counts = json!({
         "files": tally.files, "broken": tally.broken, "missing": tally.missing,
     });
-    writeln!(streams.out, "\n],\"unread\":{unread},\"counts\":{counts}}}")?;
-    Ok(tally.outcome())
+    let unsearched = found.unsearched_json();
+    writeln!(
+        streams.out,
+        "\n],\"unread\":{unread},\"unsearched\":{unsearched},\"counts\":{counts}}}"
+    )?;
+    Ok(found.outcome(tally.outcome()))
 }

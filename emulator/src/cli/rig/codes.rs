@@ -11,6 +11,7 @@ use crate::cli::plan::parse_number;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
 use crate::document::seconds;
+use crate::plain;
 use crate::rig::codes::setup::{NoTarget, Setup};
 use crate::rig::codes::{BadCodes, row};
 use crate::site::{LockPlan, Site};
@@ -119,7 +120,7 @@ impl Command {
         let Self { site, lock, number, digits, pace, days, mixtures, campaigning: _ } = self;
         let mut options = String::new();
         if let Some(site) = site {
-            options += &format!(" --site {}", site.display());
+            options += &format!(" --site {}", plain::path(site));
         }
         if let Some(lock) = lock {
             options += &format!(" --lock {lock}");
