@@ -1,5 +1,6 @@
 //! `emulator audit`: what was carried out of locks, verified, reported, exported.
 
+mod absent;
 mod export;
 mod keys;
 mod report;
@@ -27,10 +28,11 @@ pub(super) enum Command {
     ///
     /// Each file's seal, lock, key generation and sequence of records; records
     /// that are lost, or were overwritten before anybody collected them; and
-    /// whether extracts of one lock agree where they overlap.
+    /// whether extracts of one lock agree where they overlap. With --site, locks of
+    /// which there is no extract; with --overdue, locks whose newest one is old.
     ///
-    /// Exit code 0 if everything is there, 1 if a file is broken or records are
-    /// missing, 2 if the command cannot be carried out or a folder in what was named
+    /// Exit code 0 if everything is there, 1 if a file is broken, or records or
+    /// extracts are missing or overdue, 2 if the command cannot be carried out or a folder in what was named
     /// could not be searched.
     #[command(after_help = "Example:\n  emulator audit verify --keyring bakery.keyring extracts/")]
     Verify(verify::Arguments),
