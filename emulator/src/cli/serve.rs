@@ -165,10 +165,12 @@ impl Command {
     }
 
     fn tell(&self, ready: &Ready, streams: &mut Streams<'_>) -> io::Result<()> {
-        let Ready { address, join_code } = ready;
+        let Ready { address, join_code, own_link } = ready;
         match self.format {
             Format::Json => {
-                let object = json!({ "address": address, "join_code": join_code });
+                let object = json!({
+                    "address": address, "join_code": join_code, "own_link": own_link,
+                });
                 writeln!(streams.out, "{object}")?;
             }
             Format::Text => {
@@ -177,6 +179,12 @@ impl Command {
                     writeln!(
                         streams.out,
                         "Everybody may watch. Whoever is to act types {code}.\n"
+                    )?;
+                }
+                if let Some(link) = own_link {
+                    writeln!(
+                        streams.out,
+                        "Your own link, which may act at once; show it to nobody:\n{link}\n"
                     )?;
                 }
                 writeln!(

@@ -7,10 +7,13 @@
 
 #![cfg(target_os = "linux")]
 
+mod crowd;
+mod files;
 mod lost;
 mod place;
 mod signals;
 mod table;
+mod words;
 
 use std::ffi::OsString;
 use std::io::Read as _;
