@@ -176,8 +176,8 @@ const ZONES: &[Row] = &[
     ("\"Europe/Dublin\"", "§\"Narnia/Cair Paravel\"", &["not known"]),
     (
         "\"Europe/Dublin\"",
-        "§\"Africa/Casablanca\"",
-        &["table of dates", "Casablanca", "one yearly rule"],
+        "§\"Africa/Casablanca\"\n[[closure]]\nfrom = 2026-08-14",
+        &["table of dates", "Casablanca", "until 2026-09", "one yearly rule"],
     ),
     ("\"Europe/Dublin\"", "§\"Asia/Gaza\"", &["table of dates", "until 2086-"]),
 ];

@@ -6,17 +6,19 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use lock_core::link::{Fingerprint, Version, Wrong};
+use lock_core::time::Utc;
 use miette::Diagnostic;
 use serde_json::json;
 
 use super::{RingArguments, lock_of, no_key};
 use crate::carry::{opening_times, sealed};
 use crate::cli::moment::today;
+use crate::cli::plan::rule_holds;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
 use crate::keyring::NoVersion;
-use crate::plan::Severity;
 use crate::plan::check::check;
+use crate::plan::{Severity, first_instant};
 use crate::site::Site;
 
 #[derive(Args)]
@@ -68,6 +70,8 @@ impl Arguments {
             let remedy = "Take them out: no file on a laptop may hold the codes of real locks.";
             return Err(Unusable::new(what, remedy).into());
         }
+        let today = first_instant(&site.zone, today(&site.zone)).unwrap_or(Utc::MIN);
+        rule_holds(&site, today)?;
         refuse_errors(&site)?;
         // Before a version is used up for nothing.
         opening_times(&site).check().map_err(useless)?;

@@ -25,7 +25,7 @@ use std::path::Path;
 
 use clap::Subcommand;
 use lock_core::holder::Number;
-use lock_core::time::Date;
+use lock_core::time::{Date, Utc};
 use lock_core::timetable::TimetableId;
 
 use super::moment::date_text;
@@ -192,10 +192,19 @@ fn range_of(site: &Site, from: Date, to: Date) -> Result<Range, Unusable> {
     let range = Range::between(&site.zone, from, to).ok_or_else(|| {
         Unusable::new("The clock of a lock does not reach these dates.", "Name later dates.")
     })?;
-    if range.from < site.zone_since && range.from < range.to {
-        let since = date_text(site.zone.local(site.zone_since).date);
-        let what = format!("The clock of {} had other rules before {since}.", site.zone_name);
-        return Err(Unusable::new(what, format!("Name dates after {since}.")));
+    if range.from < range.to {
+        rule_holds(site, range.from)?;
     }
     Ok(range)
+}
+
+/// Refuses what begins before the rule of the site's clock is the whole truth.
+pub(super) fn rule_holds(site: &Site, from: Utc) -> Result<(), Unusable> {
+    if from >= site.zone_since {
+        return Ok(());
+    }
+    let since = date_text(site.zone.local(site.zone_since).date);
+    let what = format!("The clock of {} had other rules before {since}.", site.zone_name);
+    let remedy = format!("A lock keeps one yearly rule: name times after {since}.");
+    Err(Unusable::new(what, remedy))
 }

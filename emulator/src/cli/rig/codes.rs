@@ -93,7 +93,8 @@ impl Command {
     fn setup(&self, site: Site) -> Result<Setup, Unusable> {
         let mut lock = self.lock(&site)?;
         lock.policy.code_digits = self.digits.unwrap_or(lock.policy.code_digits);
-        Setup::new(site, lock, self.number, START, self.pace).map_err(|why| {
+        let start = START.max(site.zone_since);
+        Setup::new(site, lock, self.number, start, self.pace).map_err(|why| {
             let remedy = match why {
                 NoTarget::Number => "Name a holder of the file who may open.",
                 NoTarget::Nobody => "Give somebody in the file a role that opens.",
