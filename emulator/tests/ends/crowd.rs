@@ -11,6 +11,7 @@ use std::time::{Duration, Instant};
 use serde_json::Value;
 
 use crate::emulator;
+use crate::place::Place;
 
 /// Who spoils it.
 const SPOILER: u16 = 6_666;
@@ -149,6 +150,32 @@ impl Watch {
         self.until(|heard| heard.contains("event: beat"));
         self.heard.clear();
     }
+}
+
+/// A pipe on the stick that is named like a file: it is refused, the page goes on, and
+/// so does what is beside it.
+#[test]
+fn a_pipe_on_the_stick_stops_nothing() {
+    let place = Place::new("pipe-on-stick");
+    place.fifo("extracts/pipe.timetables");
+    place.endless("extracts/loop.timetables");
+    let options = "serve --site @bakery.toml --lock till --stick @extracts KEYS \
+                   --listen 127.0.0.1:0 --format json";
+    let mut child = emulator(&place.words(options)).stdout(Stdio::piped()).spawn().unwrap();
+    let mut line = String::new();
+    BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
+    let told: Value = serde_json::from_str(&line).unwrap();
+    assert!(told["own_link"].is_null() && told["join_code"].is_null(), "{told}");
+    let address = told["address"].as_str().unwrap().trim_end_matches('/').to_owned();
+    let port = address.rsplit_once(':').unwrap().1.parse().unwrap();
+    let page = Page { child, port, code: String::new(), own: String::new() };
+    let mut watch = page.watch(1, "");
+    assert!(watch.hears("pipe.timetables"), "{}", watch.heard);
+    page.act("", "{\"do\":\"load\",\"file\":\"pipe.timetables\"}");
+    assert!(watch.hears("\"link\":\"pipe.timetables is no timetable file\""), "{}", watch.heard);
+    page.act("", "{\"do\":\"load\",\"file\":\"loop.timetables\"}");
+    assert!(watch.hears("cannot be read or written"), "{}", watch.heard);
+    page.act("", "{\"do\":\"wait\",\"seconds\":60}");
 }
 
 /// Guesses, idle streams, half a request, bodies without an end; and beside it people
