@@ -238,15 +238,15 @@ mod tests {
             }
         }
         assert!(visitors.join_by_link(&code, now).is_err());
-        let last = visitors.join_by_link(&visitors.link().to_owned(), now).unwrap();
+        let last = visitors.join_by_link(visitors.link(), now).unwrap();
         assert!(visitors.knows(&last, now));
         let later = now + WINDOW;
         for _ in 0..TRAINERS {
             visitors.join(&code, at(1), later).unwrap();
         }
-        let first = visitors.join_by_link(&visitors.link().to_owned(), later).unwrap();
+        let first = visitors.join_by_link(visitors.link(), later).unwrap();
         for _ in 1..OWN {
-            visitors.join_by_link(&visitors.link().to_owned(), later).unwrap();
+            visitors.join_by_link(visitors.link(), later).unwrap();
         }
         assert!(visitors.knows(&first, later) && !visitors.knows(&last, later));
     }

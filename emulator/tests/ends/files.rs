@@ -99,7 +99,7 @@ fn a_folder_that_cannot_be_searched_is_told() {
     fs::create_dir(place.path("extracts/closed")).unwrap();
     fs::rename(place.path("extracts/till.extract"), place.path("extracts/z.extract")).unwrap();
     assert_eq!(ended(&place, "audit verify @extracts KEYS").code, 0);
-    fs::set_permissions(place.path("extracts/closed"), fs::Permissions::from_mode(0)).unwrap();
+    fs::set_permissions(place.path("extracts/closed"), fs::Permissions::from_mode(0o000)).unwrap();
     let closed = fs::read_dir(place.path("extracts/closed")).is_err();
     symlink(place.path("drills"), place.path("extracts/linked")).unwrap();
     for command in ["verify", "report", "export"] {

@@ -1,7 +1,6 @@
 //! `emulator plan seal`: opening times, sealed for one lock.
 
-use std::fs::File;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
@@ -16,7 +15,9 @@ use crate::cli::moment::today;
 use crate::cli::plan::rule_holds;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
+use crate::files::{Eyes, There, write};
 use crate::keyring::NoVersion;
+use crate::plain;
 use crate::plan::check::check;
 use crate::plan::{Severity, first_instant};
 use crate::site::Site;
@@ -75,7 +76,7 @@ impl Arguments {
         refuse_errors(&site)?;
         // Before a version is used up for nothing.
         opening_times(&site).check().map_err(useless)?;
-        if self.out.exists() {
+        if self.out.symlink_metadata().is_ok() {
             return Err(not_written(&self.out, "there is a file of that name").into());
         }
         let mut ring = self.ring.open()?;
@@ -89,7 +90,8 @@ impl Arguments {
         ring.save()?;
         let pairing = ring.keyring.newest(lock).ok_or_else(|| no_key(lock))?;
         let (file, fingerprint) = sealed(&site, pairing, version).map_err(useless)?;
-        create(&self.out, &file.bytes()).map_err(|why| not_written(&self.out, &why.to_string()))?;
+        write(&self.out, &file.bytes(), There::Stays, Eyes::Everybody)
+            .map_err(|why| not_written(&self.out, &why.to_string()))?;
         Ok(Sealed { lock: lock.get(), generation: pairing.generation(), version, fingerprint })
     }
 
@@ -127,18 +129,8 @@ fn refuse_errors(site: &Site) -> Result<(), Unusable> {
     Err(Unusable::new(what, first.remedy.clone()))
 }
 
-/// Writes a new file, or leaves none.
-fn create(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = File::create_new(path)?;
-    let written = file.write_all(bytes).and_then(|()| file.sync_all());
-    if written.is_err() {
-        std::fs::remove_file(path)?;
-    }
-    written
-}
-
 fn not_written(path: &Path, why: &str) -> Unusable {
-    let what = format!("{} cannot be written: {why}.", path.display());
+    let what = format!("{} cannot be written: {why}.", plain::path(path));
     Unusable::new(what, "Name another file with --out.")
 }
 
