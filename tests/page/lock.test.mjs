@@ -258,6 +258,7 @@ test("a folder is the memory stick: sealed on a laptop, loaded, collected, read"
     return stdout;
   };
   run("keyring", "pair", "--lock", "1001", "--print", ...keys);
+  run("keyring", "confirm", "--lock", "1001", ...keys);
   const office = `${ROOT}emulator/demo/office/harbour-bakery.toml`;
   const out = join(stick, "till.timetables");
   const sealed = JSON.parse(run("plan", "seal", office, "--lock", "till", "--out", out, "--format", "json", ...keys));
@@ -299,6 +300,7 @@ test("a folder is the memory stick: sealed on a laptop, loaded, collected, read"
   }
   const verified = JSON.parse(run("audit", "verify", "--format", "json", ...keys, stick));
   assert.match(JSON.stringify(verified), /"lock":1001/);
+  assert.equal(verified.counts.emulated, 1);
 });
 
 test("a site without demo codes is refused in a sentence", async () => {

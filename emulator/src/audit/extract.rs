@@ -27,6 +27,17 @@ pub struct Header {
     pub made: Option<Utc>,
     /// The lock's newest record then; nothing later can be in it.
     pub newest: Option<Seq>,
+    /// Which lock made it.
+    pub maker: Maker,
+}
+
+/// Which lock made an extract.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Maker {
+    /// The lock that is paired.
+    Real,
+    /// An emulated one that shares its key: it proves nothing of the real one.
+    Emulated,
 }
 
 /// An extract under way.

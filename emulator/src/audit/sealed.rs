@@ -9,13 +9,20 @@ use lock_core::link::extract::{ExtractReader, HEADER, Item, sealed_by};
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::seal::CHUNK;
 
-use super::extract::{Broken, Extract, Header, Opener};
+use super::extract::{Broken, Extract, Header, Maker, Opener};
+use crate::carry::emulated::{MARK, Mark};
 use crate::files;
 
 /// Where the keys of pairings are kept.
 pub trait Keys {
     /// The key of that lock and generation, if it is there.
     fn pairing(&self, lock: LockNumber, generation: u32) -> Option<&Pairing>;
+}
+
+impl<K: Keys> Keys for &K {
+    fn pairing(&self, lock: LockNumber, generation: u32) -> Option<&Pairing> {
+        (*self).pairing(lock, generation)
+    }
 }
 
 /// Opens sealed extracts with `K`.
@@ -36,7 +43,13 @@ impl<K: Keys> Opener for Sealed<K> {
 pub fn read<'k>(source: impl Read + 'k, keys: &impl Keys) -> Result<Extract<'k>, Broken> {
     let mut source = BufReader::new(source);
     let mut bytes = [0; HEADER];
-    let length = fill(&mut source, &mut bytes)?;
+    let mut length = fill(&mut source, &mut bytes)?;
+    const { assert!(MARK == HEADER, "either comes first") };
+    let mark = Mark::read(&bytes).filter(|_| length == MARK);
+    if mark.is_some() {
+        bytes = [0; HEADER];
+        length = fill(&mut source, &mut bytes)?;
+    }
     let (lock, generation) = match sealed_by(&bytes) {
         // What is not there reads as zeros.
         Ok(_) | Err(FileFault::Format(0)) if length < HEADER => return Err(Broken::Truncated),
@@ -46,6 +59,11 @@ pub fn read<'k>(source: impl Read + 'k, keys: &impl Keys) -> Result<Extract<'k>,
     let names = (u32::from(lock.get()), generation);
     let no_key = Broken::NoKey { lock: names.0, generation };
     let pairing = keys.pairing(lock, generation).ok_or(no_key)?;
+    let own = mark.map(|mark| pairing.emulated(&mark.salt));
+    let pairing = own.as_ref().unwrap_or(pairing);
+    if mark.is_some_and(|mark| (mark.lock, mark.generation) != (lock, generation)) {
+        return Err(Broken::Altered);
+    }
     let reader = ExtractReader::open(&bytes, pairing).map_err(|why| broken(why, names))?;
     let says = reader.header();
     let header = Header {
@@ -56,6 +74,7 @@ pub fn read<'k>(source: impl Read + 'k, keys: &impl Keys) -> Result<Extract<'k>,
         since_last: says.since_last,
         made: says.made,
         newest: says.newest,
+        maker: if mark.is_some() { Maker::Emulated } else { Maker::Real },
     };
     let mut chunks = Chunks { source, reader, items: Vec::new(), done: false };
     chunks.next_chunk()?;

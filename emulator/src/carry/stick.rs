@@ -13,7 +13,7 @@ use lock_core::pairing::Pairing;
 use crate::files::{self, Eyes, There};
 use crate::plain;
 
-use super::{Contents, FILE_MOST, FILES_MOST, Laptop, Sealed, Trouble, Wire};
+use super::{Contents, FILE_MOST, FILES_MOST, Laptop, Sealed, Trouble, Wire, emulated};
 
 /// What ends the name of a sealed timetable file.
 pub const TIMETABLES: &str = "timetables";
@@ -156,12 +156,47 @@ impl Stick {
     ) -> Result<PathBuf, OfNoUse> {
         let (bytes, newest) = laptop.collect(scope, since_last, pairing)?;
         let path = self.0.join(extract_name(pairing, newest));
-        files::write(&path, &bytes, There::Stays, Eyes::Everybody)?;
-        if let Some(newest) = newest {
-            laptop.confirm(newest)?;
-        }
+        keep(&path, &bytes, newest, laptop)?;
         Ok(path)
     }
+
+    /// Collects an extract of an emulated lock that shares a real lock's key: marked,
+    /// and under a key of its own.
+    ///
+    /// # Errors
+    /// As of [`Self::collect`].
+    pub fn collect_emulated(
+        &self,
+        laptop: &mut Laptop<'_, impl Wire>,
+        (scope, since_last): (Scope, bool),
+        pairing: &Pairing,
+    ) -> Result<PathBuf, OfNoUse> {
+        let (bytes, newest) = laptop.collect(scope, since_last, pairing)?;
+        let bytes = emulated::marked(&bytes, pairing).ok_or(Trouble::Confused)?;
+        let path = self.0.join(emulated_name(pairing, newest));
+        keep(&path, &bytes, newest, laptop)?;
+        Ok(path)
+    }
+}
+
+/// Writes a new file, whole, and then tells the lock that it is safe.
+fn keep(
+    path: &Path,
+    bytes: &[u8],
+    newest: Option<Seq>,
+    laptop: &mut Laptop<'_, impl Wire>,
+) -> Result<(), OfNoUse> {
+    files::write(path, bytes, There::Stays, Eyes::Everybody)?;
+    if let Some(newest) = newest {
+        laptop.confirm(newest)?;
+    }
+    Ok(())
+}
+
+/// What an emulated lock's extract is called.
+fn emulated_name(pairing: &Pairing, newest: Option<Seq>) -> String {
+    let newest = newest.map_or(0, |seq| seq.0);
+    format!("{}-{newest}-emulated.{EXTRACT}", pairing.lock().get())
 }
 
 /// What an extract of that lock is called, by its newest record.

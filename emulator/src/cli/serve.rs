@@ -153,11 +153,12 @@ impl Command {
             .site
             .lock(&shown.lock)
             .and_then(|lock| LockNumber::new(u16::try_from(lock.number).ok()?));
-        let pairing = number.and_then(|number| keyring.newest(number));
+        let pairing = number.and_then(|number| keyring.sealing(number));
         let Some(pairing) = pairing else {
-            let what = format!("The keyring holds no key of the lock {}.", shown.lock);
+            let what = format!("The keyring holds no key that the lock {} has.", shown.lock);
             let number = number.map_or(0, LockNumber::get);
-            let remedy = format!("Make one: emulator keyring pair --lock {number}.");
+            let remedy =
+                format!("Make one (emulator keyring pair --lock {number}), or confirm it.");
             return Err(Unusable::new(what, remedy).into());
         };
         let copy = Pairing::new(pairing.lock(), pairing.generation(), *pairing.key());

@@ -242,6 +242,13 @@ fn every_help_has_an_example() {
         "keyring",
         "keyring pair",
         "keyring list",
+        "keyring confirm",
+        "keyring drop",
+        "keyring passphrase",
+        "keyring adopt",
+        "keyring codes",
+        "keyring used",
+        "keyring update",
     ] {
         let (code, out, _) = folder.run(&format!("{command} --help"));
         assert_eq!(code, 0);

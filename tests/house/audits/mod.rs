@@ -5,13 +5,18 @@ mod absent;
 mod collections;
 mod command_line;
 mod documented;
+mod emulated;
 mod findings;
 mod folder;
+mod keyring_changes;
+mod keyring_paths;
 mod keyrings;
+mod ledger;
 mod made_with_keys;
 mod openings;
 mod page;
 #[path = "../../outside/rfc4180/records.rs"]
 mod records;
 mod shelf;
+mod sites;
 mod stick;

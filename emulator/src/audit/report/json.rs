@@ -5,6 +5,7 @@ use lock_core::time::Utc;
 use serde_json::{Value, json};
 
 use super::{Report, Telling};
+use crate::audit::extract::Maker;
 use crate::audit::ledger::Start;
 use crate::audit::names::{Names, rfc3339, within};
 use crate::audit::opening::{Began, End, Mark, Opening, Wait, WaitEnd, WaitsFor};
@@ -20,6 +21,7 @@ impl Report<'_> {
         let mut object = json!({
             "lock": self.lock,
             "id": self.names.plan(self.lock).map(|plan| plan.id.as_str()),
+            "emulated": self.is_emulated(),
             "records": ledger.records,
             "files": self.files.iter().map(file).collect::<Value>(),
             "findings": self.findings.iter().map(|finding| json!({
@@ -170,6 +172,7 @@ pub fn file(note: &FileNote) -> Value {
     json!({
         "file": plain::path(&note.path),
         "generation": note.header.generation,
+        "emulated": note.header.maker == Maker::Emulated,
         "scope": note.header.scope,
         "only_new": note.header.since_last,
         "left_out": note.left_out,

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use lock_core::time::{DAY_SECONDS, Date, Utc};
+use lock_core::time::{DAY_SECONDS, Date, Utc, Zone};
 use serde_json::{Value, json};
 
 use super::{Found, is_broken};
@@ -23,7 +23,7 @@ impl Overdue {
     /// As of the start of `date`; as of now without one.
     pub(super) fn of(days: u32, date: Option<Date>, found: &Found) -> Self {
         let now = u32::try_from(jiff::Timestamp::now().as_second()).unwrap_or(u32::MAX);
-        let zone = *found.names().zone();
+        let zone = found.sites.first().map_or(Zone::UTC, |site| site.zone);
         let now = date.and_then(|date| first_instant(&zone, date)).unwrap_or(Utc::from_secs(now));
         Self { days, now }
     }
@@ -56,7 +56,7 @@ pub(super) struct Absent {
 impl Absent {
     pub(super) fn of(found: &Found, newest: &Newest, overdue: Option<Overdue>) -> Self {
         let planned: BTreeSet<u32> =
-            found.site.iter().flat_map(|site| &site.locks).map(|lock| lock.number).collect();
+            found.sites.iter().flat_map(|site| &site.locks).map(|lock| lock.number).collect();
         let missing = planned.into_iter().filter(|lock| !newest.0.contains_key(lock)).collect();
         let Some(Overdue { days, now }) = overdue else {
             return Self { missing, ..Self::default() };
@@ -73,11 +73,12 @@ impl Absent {
 
     /// A line each.
     pub(super) fn lines(&self, found: &Found) -> Vec<String> {
-        let names = found.names();
         let missing = self.missing.iter().map(|lock| {
-            format!("  ABSENT  {}: no whole extract of it is here.", names.lock(*lock))
+            let named = found.names_of(*lock).lock(*lock);
+            format!("  ABSENT  {named}: no whole extract of it is here.")
         });
         let overdue = self.overdue.iter().map(|(lock, age)| {
+            let names = found.names_of(*lock);
             let lock = names.lock(*lock);
             match age {
                 Some((made, old)) => format!(
@@ -110,11 +111,10 @@ impl Absent {
 
     /// The same for programs.
     pub(super) fn json(&self, found: &Found) -> (Value, Value) {
-        let names = found.names();
-        let id = |lock: u32| names.plan(lock).map(|plan| plan.id.clone());
+        let id = |lock: u32| found.names_of(lock).plan(lock).map(|plan| plan.id.clone());
         let missing = self.missing.iter().map(|lock| json!({ "lock": lock, "id": id(*lock) }));
         let overdue = self.overdue.iter().map(|(lock, age)| {
-            let made = age.map(|(made, _)| rfc3339(names.zone(), made));
+            let made = age.map(|(made, _)| rfc3339(found.names_of(*lock).zone(), made));
             json!({
                 "lock": lock, "id": id(*lock), "newest_made": made, "days": age.map(|(_, old)| old),
             })

@@ -12,9 +12,10 @@ use super::super::{Outcome, Streams};
 use super::keys::KeyringArguments;
 use super::{Found, Input, broken_lines, new_file, not_written, telling, unread_line};
 use crate::audit::export::{Exporter, Form, Span};
-use crate::audit::extract::Opener;
+use crate::audit::extract::{Maker, Opener};
+use crate::audit::names::Names;
 use crate::audit::reading::read;
-use crate::audit::report::several;
+use crate::audit::report::{EMULATED, several};
 use crate::plain;
 use crate::plan::first_instant;
 
@@ -92,8 +93,7 @@ impl Arguments {
         self.tell(&found, &written, streams)
     }
 
-    fn span(&self, found: &Found) -> Span {
-        let names = found.names();
+    fn span(&self, names: Names<'_>) -> Span {
         let start = |date: Option<Date>| -> Option<Utc> {
             date.map(|date| first_instant(names.zone(), date).unwrap_or(Utc::MAX))
         };
@@ -105,11 +105,18 @@ impl Arguments {
             Table::Csv => Form::Csv,
             Table::Json => Form::JsonLines,
         };
-        let (span, telling) = (self.span(found), telling(self.confidential));
-        let mut exporter = Exporter::new(out, form, found.names(), telling, span)?;
+        let telling = telling(self.confidential);
+        let mut exporter = Exporter::new(out, form, Names::of(None), telling, Span::default())?;
         let mut written = Written::default();
         for lock in &found.locks {
-            exporter.begin();
+            if lock.maker == Maker::Emulated {
+                let files = lock.files.iter();
+                written.broken.extend(files.map(|(path, _)| {
+                    format!("{} was {EMULATED}: its records are left out.", plain::path(path))
+                }));
+                continue;
+            }
+            exporter.begin(found.names(lock), self.span(found.names(lock)));
             let mut result = Ok(());
             let notes = read(opener, lock, &mut |entry| {
                 if result.is_ok() {
@@ -147,9 +154,11 @@ impl Arguments {
     /// Whoever keeps no records from before a date must delete more than the
     /// export: the extracts that hold nothing else.
     fn name_deletable(&self, found: &Found, streams: &mut Streams<'_>) -> io::Result<()> {
-        let Some(from) = self.span(found).from else { return Ok(()) };
-        let files = found.locks.iter().flat_map(|lock| &lock.files);
-        for (path, header) in files {
+        let files = found.locks.iter().flat_map(|lock| {
+            let from = self.span(found.names(lock)).from;
+            lock.files.iter().filter_map(move |(path, header)| Some((path, header, from?)))
+        });
+        for (path, header, from) in files {
             if header.made.is_some_and(|made| made < from) {
                 writeln!(
                     streams.err,

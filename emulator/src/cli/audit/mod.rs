@@ -6,6 +6,7 @@ mod keys;
 mod report;
 mod verify;
 
+use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -14,7 +15,7 @@ use serde_json::json;
 
 use super::report::{Unusable, refuse};
 use super::{Outcome, Streams};
-use crate::audit::extract::{self, Listing, Opener};
+use crate::audit::extract::{self, Listing, Maker, Opener};
 use crate::audit::names::Names;
 use crate::audit::reading::{FileNote, LockFiles, Problem, Unread, sort};
 use crate::audit::report::Telling;
@@ -76,14 +77,15 @@ struct Input {
     /// Extracts, or folders; in a folder, files ending in `.extract` are read.
     #[arg(required = true)]
     paths: Vec<PathBuf>,
-    /// The site file: names and local time.
+    /// A site file: names and local time of its locks. May be given several times;
+    /// a lock that is in none of them is told by numbers and in UTC.
     #[arg(long, value_name = "FILE")]
-    site: Option<PathBuf>,
+    site: Vec<PathBuf>,
 }
 
 /// The extracts that were found.
 struct Found {
-    site: Option<Site>,
+    sites: Vec<Site>,
     locks: Vec<LockFiles>,
     unread: Vec<Unread>,
     /// Folders that could not be searched.
@@ -97,10 +99,14 @@ impl Input {
         opener: &impl Opener,
         streams: &mut Streams<'_>,
     ) -> io::Result<Result<Found, Outcome>> {
-        let site = match self.site.as_deref().map(Site::load).transpose() {
-            Ok(site) => site,
+        let sites: Result<Vec<Site>, _> = self.site.iter().map(|path| Site::load(path)).collect();
+        let sites = match sites {
+            Ok(sites) => sites,
             Err(why) => return refuse(streams, &why).map(Err),
         };
+        if let Some(why) = claimed_twice(&sites) {
+            return refuse(streams, &why).map(Err);
+        }
         let Listing { files: paths, unsearched } = match extract::files(&self.paths) {
             Ok(listing) => listing,
             Err((path, why)) => {
@@ -116,13 +122,54 @@ impl Input {
             return refuse(streams, &Unusable::new(what, remedy)).map(Err);
         }
         let (locks, unread) = sort(opener, &paths);
-        Ok(Ok(Found { site, locks, unread, unsearched }))
+        let found = Found { sites, locks, unread, unsearched };
+        found.warn(streams)?;
+        Ok(Ok(found))
     }
 }
 
+/// Two site files that have one lock: nothing says whose names and times are right.
+fn claimed_twice(sites: &[Site]) -> Option<Unusable> {
+    let mut seen: BTreeMap<u32, &Site> = BTreeMap::new();
+    for site in sites {
+        for plan in &site.locks {
+            let Some(other) = seen.insert(plan.number, site) else { continue };
+            let (one, two) = (&other.places.file, &site.places.file);
+            let what = format!("Lock {} is in two site files: {one} and {two}.", plan.number);
+            return Some(Unusable::new(what, "Name the one that it belongs to."));
+        }
+    }
+    None
+}
+
 impl Found {
-    fn names(&self) -> Names<'_> {
-        Names::of(self.site.as_ref())
+    fn names(&self, lock: &LockFiles) -> Names<'_> {
+        self.names_of(lock.lock)
+    }
+
+    fn names_of(&self, lock: u32) -> Names<'_> {
+        Names::of_lock(&self.sites, lock)
+    }
+
+    /// Says which locks no site file has.
+    fn warn(&self, streams: &mut Streams<'_>) -> io::Result<()> {
+        let mut told = None;
+        for lock in self.locks.iter().filter(|lock| self.names(lock).is_stranger()) {
+            if told.replace(lock.lock) != Some(lock.lock) {
+                writeln!(
+                    streams.err,
+                    "Lock {} is in none of the site files: it is told by numbers, in UTC.",
+                    lock.lock
+                )?;
+            }
+        }
+        Ok(())
+    }
+
+    /// How many locks there are, emulated ones left out.
+    fn real_locks(&self) -> u32 {
+        let real = self.locks.iter().filter(|lock| lock.maker == Maker::Real);
+        u32::try_from(real.count()).unwrap_or(u32::MAX)
     }
 }
 

@@ -15,7 +15,7 @@ use crate::audit::finding::Limits;
 use crate::audit::ledger::{Clerk, Ledger};
 use crate::audit::reading::{FileNote, LockFiles, read};
 use crate::audit::report::page::{self, Overview};
-use crate::audit::report::{Report, json, several};
+use crate::audit::report::{EMULATED, Report, json, several};
 
 #[derive(Args)]
 pub(in crate::cli) struct Arguments {
@@ -71,10 +71,14 @@ impl Arguments {
         with: &mut dyn FnMut(&Report<'_>) -> io::Result<()>,
     ) -> io::Result<()> {
         let limits = Limits { open: Seconds::from_minutes(self.long) };
-        for lock in &found.locks {
+        for (place, lock) in found.locks.iter().enumerate() {
             let (ledger, notes) = ledger(opener, lock);
-            let telling = telling(self.confidential);
-            with(&Report::new(lock.lock, &notes, &ledger, found.names(), limits, telling))?;
+            let (names, telling) = (found.names(lock), telling(self.confidential));
+            let mut report = Report::new(lock.lock, &notes, &ledger, names, limits, telling);
+            if report.is_emulated() {
+                report.anchor = format!("emulated-{place}");
+            }
+            with(&report)?;
         }
         Ok(())
     }
@@ -85,10 +89,10 @@ impl Arguments {
         found: &Found,
         streams: &mut Streams<'_>,
     ) -> io::Result<Outcome> {
-        let (mut locks, mut standing_out, mut broken) = (0_u32, 0_u32, found.unread.len());
+        let (mut standing_out, mut emulated, mut broken) = (0_u32, 0_u32, found.unread.len());
         self.each(opener, found, &mut |report| {
-            locks += 1;
-            standing_out += u32::from(report.has_findings());
+            standing_out += u32::from(report.has_findings() && !report.is_emulated());
+            emulated += u32::from(report.is_emulated());
             broken += report.files.iter().filter(|note| is_broken(note)).count();
             report.write_text(streams.out)?;
             writeln!(streams.out)
@@ -96,13 +100,17 @@ impl Arguments {
         for line in found.unread.iter().map(unread_line).chain(found.unsearched_lines()) {
             writeln!(streams.out, "{line}")?;
         }
+        let marked = match emulated {
+            0 => String::new(),
+            emulated => format!("; {emulated} {EMULATED}"),
+        };
         writeln!(
             streams.out,
-            "{}, {standing_out} with something to look into; {} broken",
-            several(locks, "lock"),
+            "{}, {standing_out} with something to look into; {} broken{marked}",
+            several(found.real_locks(), "lock"),
             several(u32::try_from(broken).unwrap_or(u32::MAX), "file"),
         )?;
-        let fine = standing_out == 0 && broken == 0;
+        let fine = standing_out == 0 && broken == 0 && emulated == 0;
         Ok(found.outcome(if fine { Outcome::Fine } else { Outcome::Found }))
     }
 
@@ -141,7 +149,7 @@ impl Arguments {
             Ok(())
         })?;
         let mut out = new_file(path, self.confidential, self.force)?;
-        page::begin(&mut out, &found.names(), telling(self.confidential), &locks, &files)?;
+        page::begin(&mut out, &found.sites, telling(self.confidential), &locks, &files)?;
         self.each(opener, found, &mut |report| report.write_section(&mut out))?;
         page::end(&mut out)?;
         out.keep()
@@ -151,7 +159,8 @@ impl Arguments {
 fn overview(report: &Report<'_>) -> Overview {
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
     Overview {
-        lock: report.lock,
+        anchor: report.anchor.clone(),
+        title: report.title(),
         openings: count(report.ledger.openings.len()),
         findings: count(report.findings.len()),
         broken: count(report.files.iter().filter(|note| is_broken(note)).count()),

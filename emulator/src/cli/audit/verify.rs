@@ -12,9 +12,9 @@ use super::super::{Format, Outcome, Streams};
 use super::absent::{Absent, Newest, Overdue};
 use super::keys::KeyringArguments;
 use super::{Found, Input, is_broken, unread_line};
-use crate::audit::extract::Opener;
-use crate::audit::reading::{FileNote, Problem, read};
-use crate::audit::report::{json, several};
+use crate::audit::extract::{Maker, Opener};
+use crate::audit::reading::{FileNote, LockFiles, Problem, read};
+use crate::audit::report::{EMULATED, json, several};
 use crate::plain;
 
 #[derive(Args)]
@@ -64,6 +64,7 @@ struct Tally {
     files: u32,
     broken: u32,
     missing: u32,
+    emulated: u32,
     newest: Newest,
 }
 
@@ -73,20 +74,25 @@ impl Tally {
         Self { files: broken, broken, ..Self::default() }
     }
 
-    fn add_lock(&mut self, lock: u32, notes: &[FileNote]) {
+    fn add_lock(&mut self, lock: &LockFiles, notes: &[FileNote]) {
         notes.iter().for_each(|note| self.add(note));
-        self.newest.add(lock, notes);
+        // An emulated lock's proves nothing of the real one.
+        if lock.maker == Maker::Real {
+            self.newest.add(lock.lock, notes);
+        }
     }
 
     fn add(&mut self, note: &FileNote) {
         self.files += 1;
         self.broken += u32::from(is_broken(note));
+        self.emulated += u32::from(note.header.maker == Maker::Emulated);
         let missing = |p: &Problem| p.is_finding() && !p.is_broken();
         self.missing += u32::from(note.problems.iter().any(missing));
     }
 
     fn outcome(&self, absent: &Absent) -> Outcome {
-        let fine = self.broken == 0 && self.missing == 0 && absent.is_empty();
+        let counts = [self.broken, self.missing, self.emulated];
+        let fine = counts == [0; 3] && absent.is_empty();
         if fine { Outcome::Fine } else { Outcome::Found }
     }
 }
@@ -100,8 +106,8 @@ fn text(
     let mut tally = Tally::of(found);
     for lock in &found.locks {
         let notes = read(opener, lock, &mut |_| {});
-        tally.add_lock(lock.lock, &notes);
-        files(lock.lock, &notes, found, streams)?;
+        tally.add_lock(lock, &notes);
+        files(lock, &notes, found, streams)?;
     }
     if !found.unread.is_empty() || !found.unsearched.is_empty() {
         writeln!(streams.out, "Not read")?;
@@ -119,10 +125,14 @@ fn text(
     for line in absent.lines(found) {
         writeln!(streams.out, "{line}")?;
     }
+    let emulated = match tally.emulated {
+        0 => String::new(),
+        emulated => format!(", {emulated} {EMULATED}"),
+    };
     writeln!(
         streams.out,
-        "{}, {}: {} broken, {} with records missing{}",
-        several(u32::try_from(found.locks.len()).unwrap_or(u32::MAX), "lock"),
+        "{}, {}: {} broken, {} with records missing{emulated}{}",
+        several(found.real_locks(), "lock"),
         several(tally.files, "file"),
         tally.broken,
         tally.missing,
@@ -133,17 +143,25 @@ fn text(
 
 /// The files of one lock.
 fn files(
-    lock: u32,
+    lock: &LockFiles,
     notes: &[FileNote],
     found: &Found,
     streams: &mut Streams<'_>,
 ) -> io::Result<()> {
-    let names = found.names();
-    writeln!(streams.out, "{}", names.lock(lock))?;
+    let names = found.names(lock);
+    let (title, emulated) = (names.lock(lock.lock), lock.maker == Maker::Emulated);
+    match lock.maker {
+        Maker::Real => writeln!(streams.out, "{title}")?,
+        Maker::Emulated => {
+            writeln!(streams.out, "{title}, {EMULATED}: it proves nothing of the real one")?;
+        }
+    }
     for note in notes {
         let finding = note.problems.iter().any(Problem::is_finding);
         let verdict = if is_broken(note) {
             "BROKEN"
+        } else if emulated {
+            "EMULATED"
         } else if finding {
             "GAPS"
         } else {
@@ -197,11 +215,13 @@ fn objects(
     write!(streams.out, "{{\"locks\":[")?;
     for (place, lock) in found.locks.iter().enumerate() {
         let notes = read(opener, lock, &mut |_| {});
-        tally.add_lock(lock.lock, &notes);
+        tally.add_lock(lock, &notes);
         let comma = if place == 0 { "" } else { "," };
         let files: serde_json::Value = notes.iter().map(json::file).collect();
-        let id = found.names().plan(lock.lock).map(|plan| plan.id.as_str());
-        write!(streams.out, "{comma}\n{}", json!({ "lock": lock.lock, "id": id, "files": files }))?;
+        let id = found.names(lock).plan(lock.lock).map(|plan| plan.id.as_str());
+        let emulated = lock.maker == Maker::Emulated;
+        let object = json!({ "lock": lock.lock, "id": id, "emulated": emulated, "files": files });
+        write!(streams.out, "{comma}\n{object}")?;
     }
     let unread: serde_json::Value = found.unread.iter().map(json::unread).collect();
     let absent = Absent::of(found, &tally.newest, overdue);
@@ -211,7 +231,10 @@ fn objects(
         "unsearched": found.unsearched_json(),
         "without_extract": without,
         "overdue": late,
-        "counts": { "files": tally.files, "broken": tally.broken, "missing": tally.missing },
+        "counts": {
+            "files": tally.files, "broken": tally.broken, "missing": tally.missing,
+            "emulated": tally.emulated,
+        },
     });
     let rest = rest.to_string();
     writeln!(streams.out, "\n],{}", rest.strip_prefix('{').unwrap_or(&rest))?;

@@ -9,7 +9,7 @@ use lock_core::time::Utc;
 use miette::Diagnostic;
 use serde_json::json;
 
-use super::{RingArguments, lock_of, no_key};
+use super::{RingArguments, lock_of, no_key, tell_waiting};
 use crate::carry::{opening_times, sealed};
 use crate::cli::moment::today;
 use crate::cli::plan::rule_holds;
@@ -48,6 +48,8 @@ const AFTER_MOST: i64 = 1_000_000_000;
 struct Sealed {
     lock: u16,
     generation: u32,
+    /// A newer key, of which nobody said that the lock has it.
+    waiting: Option<u32>,
     version: Version,
     fingerprint: Fingerprint,
 }
@@ -81,39 +83,45 @@ impl Arguments {
         }
         let mut ring = self.ring.open()?;
         let version = ring.keyring.next_version(lock, self.after).map_err(|why| match why {
-            NoVersion::NoKey => no_key(lock),
+            NoVersion::NoKey => no_key(&ring.keyring, lock),
             NoVersion::Spent => {
                 Unusable::new("All versions are used up.", "Report this: it should not happen.")
             }
         })?;
         // A version that might be forgotten could be used twice, under one nonce.
         ring.save()?;
-        let pairing = ring.keyring.newest(lock).ok_or_else(|| no_key(lock))?;
+        let pairing = ring.keyring.sealing(lock);
+        let pairing = pairing.ok_or_else(|| no_key(&ring.keyring, lock))?;
         let (file, fingerprint) = sealed(&site, pairing, version).map_err(useless)?;
         write(&self.out, &file.bytes(), There::Stays, Eyes::Everybody)
             .map_err(|why| not_written(&self.out, &why.to_string()))?;
-        Ok(Sealed { lock: lock.get(), generation: pairing.generation(), version, fingerprint })
+        let (generation, waiting) = (pairing.generation(), ring.keyring.waiting(lock));
+        Ok(Sealed { lock: lock.get(), generation, waiting, version, fingerprint })
     }
 
     fn tell(&self, sealed: &Sealed, streams: &mut Streams<'_>) -> io::Result<Outcome> {
-        let Sealed { lock, generation, version: Version(version), fingerprint } = sealed;
+        let Sealed { lock, generation, waiting, version: Version(version), fingerprint } = sealed;
         match self.ring.format {
             Format::Json => {
                 let object = json!({
                     "lock": lock,
                     "generation": generation,
+                    "unconfirmed": waiting,
                     "version": version,
                     "fingerprint": fingerprint.to_string(),
                 });
                 writeln!(streams.out, "{object}")?;
             }
-            Format::Text => writeln!(
-                streams.out,
-                "Opening times for lock {lock} ({}), version {version}, under key {generation}.\n\n  \
+            Format::Text => {
+                writeln!(
+                    streams.out,
+                    "Opening times for lock {lock} ({}), version {version}, under key {generation}.\n\n  \
                  Fingerprint  {fingerprint}\n\nTake the file to the lock and load it there; \
                  confirm only if the lock shows\nthis fingerprint.",
-                self.lock
-            )?,
+                    self.lock
+                )?;
+                tell_waiting(*waiting, streams)?;
+            }
         }
         Ok(Outcome::Fine)
     }
