@@ -1,7 +1,6 @@
 //! Extracts as files, sealed by locks: opened with the key of their pairing, a
 //! chunk in memory at a time.
 
-use std::fs::File;
 use std::io::{self, BufReader, Read};
 use std::path::Path;
 
@@ -12,6 +11,7 @@ use lock_core::seal::CHUNK;
 
 use super::extract::{Broken, Extract, Header, Maker, Opener};
 use crate::carry::emulated::{MARK, Mark};
+use crate::files;
 
 /// Where the keys of pairings are kept.
 pub trait Keys {
@@ -31,11 +31,7 @@ pub struct Sealed<K>(pub K);
 impl<K: Keys> Opener for Sealed<K> {
     fn open(&self, path: &Path) -> Result<Extract<'_>, Broken> {
         let unreadable = |why: io::Error| Broken::Unreadable(why.to_string());
-        // A pipe or a device might never end.
-        if !std::fs::metadata(path).map_err(unreadable)?.is_file() {
-            return Err(Broken::Unreadable("it is no file".to_owned()));
-        }
-        read(File::open(path).map_err(unreadable)?, &self.0)
+        read(files::open(path).map_err(unreadable)?, &self.0)
     }
 }
 

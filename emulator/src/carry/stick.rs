@@ -1,14 +1,17 @@
 //! The memory stick: a folder. Sealed timetable files travel to the lock on it,
 //! extracts come back.
 
-use std::fs::{self, File};
-use std::io::{self, Read as _, Write as _};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 use lock_core::audit::Seq;
 use lock_core::link::extract::Scope;
 use lock_core::link::{Fingerprint, Version};
 use lock_core::pairing::Pairing;
+
+use crate::files::{self, Eyes, There};
+use crate::plain;
 
 use super::{Contents, FILE_MOST, FILES_MOST, Laptop, Sealed, Trouble, Wire, emulated};
 
@@ -50,7 +53,7 @@ impl std::fmt::Display for OfNoUse {
             }
             Self::NotSealed(path) => {
                 let name = path.file_name().unwrap_or(path.as_os_str());
-                write!(f, "{} is no timetable file", name.display())
+                write!(f, "{} is no timetable file", plain::path(Path::new(name)))
             }
             Self::Lock(trouble) => trouble.fmt(f),
         }
@@ -183,9 +186,7 @@ fn keep(
     newest: Option<Seq>,
     laptop: &mut Laptop<'_, impl Wire>,
 ) -> Result<(), OfNoUse> {
-    let mut file = File::create_new(path)?;
-    file.write_all(bytes)?;
-    file.sync_all()?;
+    files::write(path, bytes, There::Stays, Eyes::Everybody)?;
     if let Some(newest) = newest {
         laptop.confirm(newest)?;
     }
@@ -207,9 +208,13 @@ pub fn extract_name(pairing: &Pairing, newest: Option<Seq>) -> String {
 
 /// A timetable file; no more of it than one can be long.
 fn read(path: &Path) -> Result<Sealed, OfNoUse> {
-    let mut bytes = Vec::new();
-    File::open(path)?.take(FILE_MOST as u64 + 1).read_to_end(&mut bytes)?;
-    Sealed::from_bytes(&bytes).ok_or_else(|| OfNoUse::NotSealed(path.to_owned()))
+    let not_sealed = || OfNoUse::NotSealed(path.to_owned());
+    let bytes = files::read(path, FILE_MOST).map_err(|why| match why.kind() {
+        // No file, or too long for one: what is said of any other.
+        io::ErrorKind::Other => not_sealed(),
+        _ => OfNoUse::Folder(why),
+    })?;
+    Sealed::from_bytes(&bytes).ok_or_else(not_sealed)
 }
 
 fn named(path: &Path) -> String {

@@ -1,7 +1,6 @@
 //! Where a passphrase comes from: asked at the terminal, or read from a file.
 //! Never from an argument, which others on the machine could see.
 
-use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::PathBuf;
 
@@ -10,6 +9,7 @@ use clap::Args;
 use super::report::Unusable;
 use crate::keyring::Passphrase;
 use crate::keyring::strength::{self, LEAST, Weak};
+use crate::{files, plain};
 
 /// Most bytes of a passphrase.
 const MOST: usize = 1_024;
@@ -76,12 +76,12 @@ impl PassphraseArguments {
             return typed.map(Passphrase::new).map_err(|why| unasked(&why));
         };
         let unreadable = |why: String| {
-            let what = format!("The passphrase file {} cannot be read: {why}.", path.display());
+            let what = format!("The passphrase file {} cannot be read: {why}.", plain::path(path));
             Unusable::new(what, remedy)
         };
         // Of a set size: what a growing text leaves behind would not be wiped.
         let mut text = Passphrase::new(String::with_capacity(MOST));
-        let file = File::open(path).map_err(|why| unreadable(why.to_string()))?;
+        let file = files::open(path).map_err(|why| unreadable(why.to_string()))?;
         let read = file.take(MOST as u64).read_to_string(&mut text);
         read.map_err(|why| unreadable(why.to_string()))?;
         let line = text.lines().next().unwrap_or_default();

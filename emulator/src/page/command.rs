@@ -80,6 +80,10 @@ pub(super) enum Command {
     Go {
         to: String,
     },
+    /// Who watches is shown the front only, or everything again.
+    FrontOnly {
+        on: bool,
+    },
     /// Whose openings are explained.
     Choose {
         #[serde(deserialize_with = "number")]
@@ -212,6 +216,7 @@ impl Command {
             | Self::Run { .. }
             | Self::Next {}
             | Self::Go { .. }
+            | Self::FrontOnly { .. }
             | Self::Choose { .. }
             | Self::Lock { .. }
             | Self::Lesson { .. }

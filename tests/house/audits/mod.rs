@@ -1,6 +1,7 @@
 //! Audits on the laptop: openings put together, extracts one after the other,
 //! findings, and what nobody may be told.
 
+mod absent;
 mod collections;
 mod command_line;
 mod documented;

@@ -11,6 +11,7 @@ use crate::audit::names::{Names, rfc3339, within};
 use crate::audit::opening::{Began, End, Mark, Opening, Wait, WaitEnd, WaitsFor};
 use crate::audit::reading::{FileNote, Problem, Unread};
 use crate::audit::words::{change, count, level};
+use crate::plain;
 
 impl Report<'_> {
     /// The report as one object. Duress is in it only where it is told.
@@ -169,7 +170,7 @@ fn gap(gap: &lock_core::audit::Gap) -> Value {
 pub fn file(note: &FileNote) -> Value {
     let broken = note.problems.iter().any(Problem::is_broken);
     json!({
-        "file": note.path.display().to_string(),
+        "file": plain::path(&note.path),
         "generation": note.header.generation,
         "emulated": note.header.maker == Maker::Emulated,
         "scope": note.header.scope,
@@ -192,7 +193,7 @@ pub fn file(note: &FileNote) -> Value {
 pub fn unread(unread: &Unread) -> Value {
     let problem = Problem::Broken(unread.why.clone());
     json!({
-        "file": unread.path.display().to_string(),
+        "file": plain::path(&unread.path),
         "kind": problem.kind(), "what": problem.words(),
     })
 }

@@ -1,5 +1,6 @@
 //! `emulator audit`: what was carried out of locks, verified, reported, exported.
 
+mod absent;
 mod export;
 mod keys;
 mod report;
@@ -7,16 +8,19 @@ mod verify;
 
 use std::collections::BTreeMap;
 use std::io;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::{Args, Subcommand};
+use serde_json::json;
 
 use super::report::{Unusable, refuse};
 use super::{Outcome, Streams};
-use crate::audit::extract::{self, Maker, Opener};
+use crate::audit::extract::{self, Listing, Maker, Opener};
 use crate::audit::names::Names;
 use crate::audit::reading::{FileNote, LockFiles, Problem, Unread, sort};
 use crate::audit::report::Telling;
+use crate::files::{Eyes, NewFile, There};
+use crate::plain;
 use crate::site::Site;
 
 #[derive(Subcommand)]
@@ -25,10 +29,12 @@ pub(super) enum Command {
     ///
     /// Each file's seal, lock, key generation and sequence of records; records
     /// that are lost, or were overwritten before anybody collected them; and
-    /// whether extracts of one lock agree where they overlap.
+    /// whether extracts of one lock agree where they overlap. With --site, locks of
+    /// which there is no extract; with --overdue, locks whose newest one is old.
     ///
-    /// Exit code 0 if everything is there, 1 if a file is broken or records are
-    /// missing, 2 if the command cannot be carried out.
+    /// Exit code 0 if everything is there, 1 if a file is broken, or records or
+    /// extracts are missing or overdue, 2 if the command cannot be carried out or a folder in what was named
+    /// could not be searched.
     #[command(after_help = "Example:\n  emulator audit verify --keyring bakery.keyring extracts/")]
     Verify(verify::Arguments),
     /// Tell what happened: openings from release to closing, refusals, changes.
@@ -38,7 +44,7 @@ pub(super) enum Command {
     /// given.
     ///
     /// Exit code 0 if nothing stands out, 1 if something does, 2 if the command
-    /// cannot be carried out.
+    /// cannot be carried out or a folder in what was named could not be searched.
     #[command(after_help = "\
 Examples:
   emulator audit report --keyring bakery.keyring --site harbour-bakery.toml extracts/
@@ -47,7 +53,7 @@ Examples:
     /// Write records one by one, for spreadsheets and other programs.
     ///
     /// Exit code 0 if all could be read, 1 if a file is broken, 2 if the command
-    /// cannot be carried out.
+    /// cannot be carried out or a folder in what was named could not be searched.
     #[command(after_help = "\
 Examples:
   emulator audit export --keyring bakery.keyring --output march.csv extracts/
@@ -82,6 +88,8 @@ struct Found {
     sites: Vec<Site>,
     locks: Vec<LockFiles>,
     unread: Vec<Unread>,
+    /// Folders that could not be searched.
+    unsearched: Vec<(PathBuf, io::Error)>,
 }
 
 impl Input {
@@ -99,22 +107,22 @@ impl Input {
         if let Some(why) = claimed_twice(&sites) {
             return refuse(streams, &why).map(Err);
         }
-        let paths = match extract::files(&self.paths) {
-            Ok(paths) => paths,
+        let Listing { files: paths, unsearched } = match extract::files(&self.paths) {
+            Ok(listing) => listing,
             Err((path, why)) => {
-                let what = format!("{} cannot be read: {why}.", path.display());
+                let what = format!("{} cannot be read: {why}.", plain::path(&path));
                 let why = Unusable::new(what, "Name extracts, or folders that hold them.");
                 return refuse(streams, &why).map(Err);
             }
         };
-        if paths.is_empty() {
+        if paths.is_empty() && unsearched.is_empty() {
             let what = "There is no extract in what was named.";
             let remedy =
                 format!("In a folder, files are read whose names end in .{}.", extract::ENDING);
             return refuse(streams, &Unusable::new(what, remedy)).map(Err);
         }
         let (locks, unread) = sort(opener, &paths);
-        let found = Found { sites, locks, unread };
+        let found = Found { sites, locks, unread, unsearched };
         found.warn(streams)?;
         Ok(Ok(found))
     }
@@ -136,7 +144,11 @@ fn claimed_twice(sites: &[Site]) -> Option<Unusable> {
 
 impl Found {
     fn names(&self, lock: &LockFiles) -> Names<'_> {
-        Names::of_lock(&self.sites, lock.lock)
+        self.names_of(lock.lock)
+    }
+
+    fn names_of(&self, lock: u32) -> Names<'_> {
+        Names::of_lock(&self.sites, lock)
     }
 
     /// Says which locks no site file has.
@@ -161,19 +173,56 @@ impl Found {
     }
 }
 
+impl Found {
+    /// A line for each folder that could not be searched.
+    fn unsearched_lines(&self) -> impl Iterator<Item = String> {
+        self.unsearched
+            .iter()
+            .map(|(path, why)| format!("{} could not be searched: {why}.", plain::path(path)))
+    }
+
+    /// The same for programs.
+    fn unsearched_json(&self) -> serde_json::Value {
+        let row = |(path, why): &(PathBuf, io::Error)| json!({ "folder": plain::path(path), "why": why.to_string() });
+        self.unsearched.iter().map(row).collect()
+    }
+
+    /// What was searched came to `outcome`; what was not may hold anything.
+    fn outcome(&self, outcome: Outcome) -> Outcome {
+        if self.unsearched.is_empty() { outcome } else { Outcome::Unusable }
+    }
+}
+
+/// The new file of `--output` or `--html`. One that tells of duress is for its
+/// owner's eyes only.
+fn new_file(path: &Path, confidential: bool, force: bool) -> io::Result<NewFile> {
+    let eyes = if confidential { Eyes::Owner } else { Eyes::Everybody };
+    let there = if force { There::Goes } else { There::Stays };
+    NewFile::begin(path, there, eyes)
+}
+
+/// Why there is no new file, and what to do.
+fn not_written(path: &Path, why: &io::Error) -> Unusable {
+    let remedy = match why.kind() {
+        io::ErrorKind::AlreadyExists => "Give another path, or --force to put it in its place.",
+        _ => "Give another path.",
+    };
+    Unusable::not_written(path, why, remedy)
+}
+
 const fn telling(confidential: bool) -> Telling {
     if confidential { Telling::Confidential } else { Telling::Discreet }
 }
 
 /// `till-2.extract is cut short: …`
 fn unread_line(unread: &Unread) -> String {
-    format!("{} {}.", unread.path.display(), unread.why)
+    format!("{} {}.", plain::path(&unread.path), unread.why)
 }
 
 /// The same for each problem of a file that could be opened.
 fn broken_lines(note: &FileNote) -> impl Iterator<Item = String> {
     let broken = note.problems.iter().filter(|problem| problem.is_broken());
-    broken.map(|problem| format!("{} {}", note.path.display(), problem.words()))
+    broken.map(|problem| format!("{} {}", plain::path(&note.path), problem.words()))
 }
 
 /// Whether a file is not what its lock sealed.

@@ -1,16 +1,15 @@
 //! `audit report`.
 
-use std::fs::File;
-use std::io::{self, BufWriter, Write};
-use std::path::PathBuf;
+use std::io;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use lock_core::time::Seconds;
 
-use super::super::report::{Unusable, refuse};
+use super::super::report::refuse;
 use super::super::{Format, Outcome, Streams};
 use super::keys::KeyringArguments;
-use super::{Found, Input, broken_lines, is_broken, telling, unread_line};
+use super::{Found, Input, broken_lines, is_broken, new_file, not_written, telling, unread_line};
 use crate::audit::extract::Opener;
 use crate::audit::finding::Limits;
 use crate::audit::ledger::{Clerk, Ledger};
@@ -31,9 +30,13 @@ pub(in crate::cli) struct Arguments {
     /// Call out openings that are longer than this.
     #[arg(long, value_name = "MINUTES", default_value_t = 60, value_parser = clap::value_parser!(u32).range(1..=10_080))]
     long: u32,
-    /// Also write the report as a page, with a picture of the days.
+    /// Also write the report as a page, with a picture of the days, where there is no
+    /// file of that name yet. With --confidential only its owner can read it.
     #[arg(long, value_name = "FILE")]
     html: Option<PathBuf>,
+    /// Put the page in the place of a file that is there.
+    #[arg(long, requires = "html")]
+    force: bool,
     /// How the report is written.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     format: Format,
@@ -52,8 +55,7 @@ impl Arguments {
         if let Some(path) = &self.html
             && let Err(why) = self.page(&opener, &found, path)
         {
-            let what = format!("The page cannot be written to {}: {why}.", path.display());
-            return refuse(streams, &Unusable::new(what, "Give another path."));
+            return refuse(streams, &not_written(path, &why));
         }
         match self.format {
             Format::Text => self.text(&opener, &found, streams),
@@ -95,8 +97,8 @@ impl Arguments {
             report.write_text(streams.out)?;
             writeln!(streams.out)
         })?;
-        for unread in &found.unread {
-            writeln!(streams.out, "{}", unread_line(unread))?;
+        for line in found.unread.iter().map(unread_line).chain(found.unsearched_lines()) {
+            writeln!(streams.out, "{line}")?;
         }
         let marked = match emulated {
             0 => String::new(),
@@ -108,11 +110,8 @@ impl Arguments {
             several(found.real_locks(), "lock"),
             several(u32::try_from(broken).unwrap_or(u32::MAX), "file"),
         )?;
-        Ok(if standing_out == 0 && broken == 0 && emulated == 0 {
-            Outcome::Fine
-        } else {
-            Outcome::Found
-        })
+        let fine = standing_out == 0 && broken == 0 && emulated == 0;
+        Ok(found.outcome(if fine { Outcome::Fine } else { Outcome::Found }))
     }
 
     fn json<O: Opener>(
@@ -133,25 +132,27 @@ impl Arguments {
             Ok(())
         })?;
         let unread: serde_json::Value = found.unread.iter().map(json::unread).collect();
-        writeln!(streams.out, "\n],\"unread\":{unread}}}")?;
-        Ok(outcome)
+        let unsearched = found.unsearched_json();
+        writeln!(streams.out, "\n],\"unread\":{unread},\"unsearched\":{unsearched}}}")?;
+        Ok(found.outcome(outcome))
     }
 
     /// Reads everything twice: the overview stands at the top, and only one
     /// lock's report is in memory at a time.
-    fn page<O: Opener>(&self, opener: &O, found: &Found, path: &PathBuf) -> io::Result<()> {
+    fn page<O: Opener>(&self, opener: &O, found: &Found, path: &Path) -> io::Result<()> {
         let mut locks = Vec::new();
         let mut files: Vec<String> = found.unread.iter().map(unread_line).collect();
+        files.extend(found.unsearched_lines());
         self.each(opener, found, &mut |report| {
             files.extend(report.files.iter().flat_map(broken_lines));
             locks.push(overview(report));
             Ok(())
         })?;
-        let mut out = BufWriter::new(File::create(path)?);
+        let mut out = new_file(path, self.confidential, self.force)?;
         page::begin(&mut out, &found.sites, telling(self.confidential), &locks, &files)?;
         self.each(opener, found, &mut |report| report.write_section(&mut out))?;
         page::end(&mut out)?;
-        out.flush()
+        out.keep()
     }
 }
 

@@ -1,22 +1,25 @@
 //! `emulator plan seal`: opening times, sealed for one lock.
 
-use std::fs::File;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 use lock_core::link::{Fingerprint, Version, Wrong};
+use lock_core::time::Utc;
 use miette::Diagnostic;
 use serde_json::json;
 
 use super::{RingArguments, lock_of, no_key, tell_waiting};
 use crate::carry::{opening_times, sealed};
 use crate::cli::moment::today;
+use crate::cli::plan::rule_holds;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
+use crate::files::{Eyes, There, write};
 use crate::keyring::NoVersion;
-use crate::plan::Severity;
+use crate::plain;
 use crate::plan::check::check;
+use crate::plan::{Severity, first_instant};
 use crate::site::Site;
 
 #[derive(Args)]
@@ -70,10 +73,12 @@ impl Arguments {
             let remedy = "Take them out: no file on a laptop may hold the codes of real locks.";
             return Err(Unusable::new(what, remedy).into());
         }
+        let today = first_instant(&site.zone, today(&site.zone)).unwrap_or(Utc::MIN);
+        rule_holds(&site, today)?;
         refuse_errors(&site)?;
         // Before a version is used up for nothing.
         opening_times(&site).check().map_err(useless)?;
-        if self.out.exists() {
+        if self.out.symlink_metadata().is_ok() {
             return Err(not_written(&self.out, "there is a file of that name").into());
         }
         let mut ring = self.ring.open()?;
@@ -88,7 +93,8 @@ impl Arguments {
         let pairing = ring.keyring.sealing(lock);
         let pairing = pairing.ok_or_else(|| no_key(&ring.keyring, lock))?;
         let (file, fingerprint) = sealed(&site, pairing, version).map_err(useless)?;
-        create(&self.out, &file.bytes()).map_err(|why| not_written(&self.out, &why.to_string()))?;
+        write(&self.out, &file.bytes(), There::Stays, Eyes::Everybody)
+            .map_err(|why| not_written(&self.out, &why.to_string()))?;
         let (generation, waiting) = (pairing.generation(), ring.keyring.waiting(lock));
         Ok(Sealed { lock: lock.get(), generation, waiting, version, fingerprint })
     }
@@ -131,18 +137,8 @@ fn refuse_errors(site: &Site) -> Result<(), Unusable> {
     Err(Unusable::new(what, first.remedy.clone()))
 }
 
-/// Writes a new file, or leaves none.
-fn create(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = File::create_new(path)?;
-    let written = file.write_all(bytes).and_then(|()| file.sync_all());
-    if written.is_err() {
-        std::fs::remove_file(path)?;
-    }
-    written
-}
-
 fn not_written(path: &Path, why: &str) -> Unusable {
-    let what = format!("{} cannot be written: {why}.", path.display());
+    let what = format!("{} cannot be written: {why}.", plain::path(path));
     Unusable::new(what, "Name another file with --out.")
 }
 

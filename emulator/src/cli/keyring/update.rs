@@ -16,6 +16,7 @@ use crate::audit::sealed::Sealed;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
 use crate::keyring::{Heard, Keyring, News, Standing};
+use crate::plain;
 
 #[derive(Args)]
 pub(in crate::cli) struct Arguments {
@@ -36,34 +37,39 @@ struct Told {
     broken: u32,
 }
 
+/// What came of the extracts, those that could not be read, and the folders that could
+/// not be searched.
+type Read = (Vec<Told>, Vec<Unread>, Vec<(PathBuf, io::Error)>);
+
 impl Arguments {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         match self.update() {
-            Ok((told, unread)) => self.tell(&told, &unread, streams),
+            Ok((told, unread, unsearched)) => self.tell(&told, &unread, &unsearched, streams),
             Err(why) => refuse(streams, &*why),
         }
     }
 
-    fn update(&self) -> Result<(Vec<Told>, Vec<Unread>), Box<dyn Diagnostic>> {
+    fn update(&self) -> Result<Read, Box<dyn Diagnostic>> {
         let mut ring = self.ring.open()?;
-        let paths = files(&self.paths).map_err(|(path, why)| {
-            let what = format!("{} cannot be read: {why}.", path.display());
+        let listing = files(&self.paths).map_err(|(path, why)| {
+            let what = format!("{} cannot be read: {why}.", plain::path(&path));
             Unusable::new(what, "Name extracts, or folders that hold them.")
         })?;
-        let (locks, unread) = sort(&Sealed(&ring.keyring), &paths);
+        let (locks, unread) = sort(&Sealed(&ring.keyring), &listing.files);
         let mut all = Vec::new();
         for files in locks.iter().filter(|files| files.maker == Maker::Real) {
             let number = u16::try_from(files.lock).ok().and_then(LockNumber::new);
             all.extend(number.map(|lock| told(&mut ring.keyring, lock, files)));
         }
         ring.save()?;
-        Ok((all, unread))
+        Ok((all, unread, listing.unsearched))
     }
 
     fn tell(
         &self,
         all: &[Told],
         unread: &[Unread],
+        unsearched: &[(PathBuf, io::Error)],
         streams: &mut Streams<'_>,
     ) -> io::Result<Outcome> {
         match self.ring.format {
@@ -76,20 +82,29 @@ impl Arguments {
                     })
                 });
                 let rows = rows.collect::<Value>();
-                let unread = unread.len();
-                writeln!(streams.out, "{}", json!({ "locks": rows, "unread": unread }))?;
+                let (unread, unsearched) = (unread.len(), unsearched.len());
+                let object = json!({ "locks": rows, "unread": unread, "unsearched": unsearched });
+                writeln!(streams.out, "{object}")?;
             }
             Format::Text => {
                 for told in all {
                     told.write(streams)?;
                 }
                 for Unread { path, why } in unread {
-                    writeln!(streams.err, "{} {why}.", path.display())?;
+                    writeln!(streams.err, "{} {why}.", plain::path(path))?;
+                }
+                for (path, why) in unsearched {
+                    let path = plain::path(path);
+                    writeln!(streams.err, "{path} could not be searched: {why}.")?;
                 }
             }
         }
         let found = all.iter().any(Told::is_finding) || !unread.is_empty();
-        Ok(if found { Outcome::Found } else { Outcome::Fine })
+        Ok(match (unsearched.is_empty(), found) {
+            (false, _) => Outcome::Unusable,
+            (true, true) => Outcome::Found,
+            (true, false) => Outcome::Fine,
+        })
     }
 }
 
