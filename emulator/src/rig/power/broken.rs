@@ -398,7 +398,7 @@ fn of_board<X: Slip>() -> Option<u32> {
 
 #[test]
 fn a_sound_lock_survives_what_broken_ones_do_not() {
-    assert_eq!(of_store::<Sane>(), None);
+    assert_eq!(story_finds::<Broken<Sane>, Bench>(), None);
 }
 
 #[test]
