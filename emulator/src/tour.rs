@@ -37,7 +37,9 @@ const CHAPTERS: [(&str, &str); 8] = [
 const CAUTION: &str = "\
 This is an emulator and a demonstration, not a certified lock. A walk-in room
 needs a mechanical release inside. For a real safe follow local codes and your
-insurer's rules, use certified locks and ask a licensed locksmith.";
+insurer's rules, use certified locks and ask a licensed locksmith. Try codes,
+times and keys several times with the door open; know how a dead lock is opened;
+tell the alarm receiver before you test. In a robbery do what you are told.";
 
 const NEXT: &str = "\
 What to try next

@@ -33,7 +33,9 @@ an address of the network, viewers see the lock and whoever types the join code
 may act. Nothing is encrypted on the way: use a network that is yours.
 
 This is a demonstration, not a certified lock. For a real safe follow local codes
-and your insurer's rules, use certified locks and ask a licensed locksmith.")]
+and your insurer's rules, use certified locks and ask a licensed locksmith. Try
+codes, times and keys several times with the door open; know how a dead lock is
+opened; tell the alarm receiver before you test. In a robbery do what you are told.")]
 pub(super) struct Command {
     /// A site file with [demo.codes]; the bakery of the demonstration if left out.
     #[arg(long, value_name = "FILE")]

@@ -13,6 +13,7 @@ mod keyring_paths;
 mod keyrings;
 mod ledger;
 mod made_with_keys;
+mod odds;
 mod openings;
 mod page;
 #[path = "../../outside/rfc4180/records.rs"]

@@ -117,7 +117,7 @@ impl Arguments {
                     streams.out,
                     "Opening times for lock {lock} ({}), version {version}, under key {generation}.\n\n  \
                  Fingerprint  {fingerprint}\n\nTake the file to the lock and load it there; \
-                 confirm only if the lock shows\nthis fingerprint.",
+                 confirm only if the lock shows\nthis fingerprint. Try the new times with the door open before you close it on them.",
                     self.lock
                 )?;
                 tell_waiting(*waiting, streams)?;

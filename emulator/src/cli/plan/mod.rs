@@ -71,6 +71,10 @@ pub(super) enum Command {
                             --from 2027-01-01 --to 2028-01-01")]
     Closures(closures::ClosuresArguments),
     /// Write opening times as an iCalendar (RFC 5545) for a calendar program.
+    ///
+    /// A calendar opens nothing and is no proof of what a lock will do: it tells when the
+    /// site file lets somebody in. Who can read it knows when the safe can be opened. Try
+    /// new times with the door open.
     #[command(after_help = "Example:\n  emulator plan calendar harbour-bakery.toml --lock till \
                             --holder 12 --from 2027-03-01 --to 2027-04-01 --out tomasz.ics")]
     Calendar(calendar::CalendarArguments),
@@ -90,6 +94,10 @@ pub(super) enum Command {
     /// Closures, special days, timetables and zone are those of the site file.
     /// Every file has a higher version than the one before it; the lock takes no
     /// older one. The fingerprint is shown by the lock too, to be compared.
+    ///
+    /// Before a door is closed on new times, try them several times with the door
+    /// open, and know how a dead lock is opened: closures shut out everybody whom
+    /// they name, and whoever is inside a strongroom.
     #[command(after_help = "Example:\n  emulator plan seal harbour-bakery.toml --lock till \
                             --keyring bakery.keyring --out till.timetables")]
     Seal(super::keyring::SealArguments),
