@@ -63,17 +63,36 @@
 
 mod access;
 mod attempt;
+mod boot;
+mod change;
+mod checks;
 mod civil;
+mod clock;
+mod counts;
+mod durable;
+mod files;
+mod forms;
+mod judge;
 mod lock;
+mod office;
+mod opening;
+mod policy;
 mod screen;
 mod seen;
 mod setup;
 mod typing;
+mod way_out;
+mod widen;
 mod windows;
 
 pub(crate) use attempt::duress_variant;
 pub(crate) use civil::Zone;
-pub(crate) use lock::Model;
-pub(crate) use seen::{Chip, Durable, Input, Key, Now, Record, Seen, Sensors};
-pub(crate) use setup::{Closure, Follows, Holder, Policy, Role, Setup, Special, Week, Window};
+pub(crate) use durable::{Durable, Flash, Tally};
+pub(crate) use lock::{Make, Model};
+pub(crate) use office::{Office, Paired};
+pub(crate) use policy::{Deputies, KEYS, Policy};
+pub(crate) use seen::{Chip, File, Input, Key, Now, Record, Seen, Sensors};
+pub(crate) use setup::{
+    Calendar, Closure, Follows, Holder, Role, Setup, Special, TIMETABLES, Week, Window,
+};
 pub(crate) use windows::Hours;
