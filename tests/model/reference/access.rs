@@ -61,7 +61,7 @@ impl Wait {
     }
 }
 
-/// A release that inhibit or a hold-shut ended.
+/// A release that has just ended.
 #[derive(Clone, Debug)]
 pub(crate) struct Hand {
     pub(crate) until_ms: u64,
@@ -160,6 +160,10 @@ impl Model {
         let now_ms = self.now.uptime_ms;
         if let Some(why) = self.wait_is_over() {
             self.go(Access::Secured);
+            if why == "forced" {
+                // What caused it is written first.
+                self.force();
+            }
             self.record(Record::of("cancelled").why(why));
         }
         match self.access.clone() {
@@ -171,11 +175,13 @@ impl Model {
                 self.go(Access::Secured);
                 self.record(Record::of("lapsed"));
             }
-            Access::Released { until_ms, .. } if until_ms <= now_ms => self.block_undrawn(),
-            Access::Released { people, permit, .. }
-                if !self.ajar() && (self.sensors.inhibit || self.held().is_some()) =>
+            Access::Released { people, permit, until_ms }
+                if until_ms <= now_ms
+                    || (!self.ajar() && (self.sensors.inhibit || self.held().is_some())) =>
             {
-                self.block_undrawn();
+                self.seen.drive.push("block");
+                self.go(Access::Secured);
+                self.record(Record::of("not-drawn"));
                 self.hand = Some(Hand { until_ms: now_ms + HAND_MS, people, permit });
             }
             _ => (),
@@ -190,12 +196,6 @@ impl Model {
         self.hand = self.hand.take().filter(|hand| hand.until_ms > now_ms);
         self.follow_bolt_and_door();
         self.tell_left_open();
-    }
-
-    fn block_undrawn(&mut self) {
-        self.seen.drive.push("block");
-        self.go(Access::Secured);
-        self.record(Record::of("not-drawn"));
     }
 
     fn wait_is_over(&self) -> Option<&'static str> {
@@ -235,6 +235,9 @@ impl Model {
                 }
                 None => self.force(),
             },
+            Access::Open { .. } if !self.ajar() && self.nobody_is_enrolled() => {
+                self.go(Access::Secured);
+            }
             Access::Open { since_ms, .. } if !self.ajar() => {
                 let seconds = (self.now_ms() - since_ms) / 1_000;
                 self.seen.drive.push("block");
@@ -264,7 +267,7 @@ impl Model {
         let file = setup.file.as_ref().map(|file| file.until);
         let anything =
             rows.map(|row| row.until).chain(stricter).chain(file).any(waits);
-        if anything && self.tally(&Tally::Brought(self.steady)) {
+        if anything && self.tally(&Tally::Brought(self.steady())) {
             self.file_brought = self.setup().file.is_some();
             self.decide_people_anew();
         }
@@ -272,11 +275,15 @@ impl Model {
 
     /// Ajar without a release.
     pub(crate) fn force(&mut self) {
+        self.stay_forced();
+        self.record(Record::of("forced"));
+    }
+
+    pub(crate) fn stay_forced(&mut self) {
         let since_ms = self.now_ms();
         self.go(Access::Open { since_ms, opened: false, people: Vec::new(), left: None });
         let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
         self.tamper_until_ms = Some(self.now.uptime_ms + hold_ms);
-        self.record(Record::of("forced"));
     }
 
     fn tell_left_open(&mut self) {
@@ -304,7 +311,6 @@ impl Model {
         self.access = access;
     }
 
-    /// A right code of a holder whom section 3 lets ask.
     pub(crate) fn warns_of_supply(&self) -> bool {
         self.level == Level::Low
     }

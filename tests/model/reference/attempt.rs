@@ -1,7 +1,7 @@
 //! A try (section 3), and entries in a penalty (section 4).
 
 use super::access::Person;
-use super::durable::Tally;
+use super::durable::{MOST_FAILURES, Tally};
 use super::judge::{Refusal, because};
 use super::lock::Model;
 use super::policy::Deputies;
@@ -30,6 +30,7 @@ impl Model {
     ) -> Option<(Person, &'static str)> {
         let (number, code) = split(digits);
         let barred = self.is_barred(number);
+        let past_limit = self.total(number) == MOST_FAILURES;
         if !self.count(number) {
             return None;
         }
@@ -37,7 +38,7 @@ impl Model {
         let (verdict, counter) = self.verdict(number, code);
         let outcome = match verdict {
             Verdict::Wrong => {
-                self.wrong(number, barred);
+                self.wrong(number, past_limit);
                 return None;
             }
             Verdict::Right => "plain",
@@ -49,7 +50,8 @@ impl Model {
             Err(refusal) => !["barred", "suspended"].contains(&refusal.why),
         };
         if let_by && self.is_privileged(number) {
-            self.vouched_ms.insert(number, self.now.uptime_ms);
+            let limit_ms = self.setup().policy.dual_limit_s * 1_000;
+            self.vouched_until_ms.insert(number, self.now.uptime_ms + limit_ms);
         }
         match admitted {
             Ok(()) => Some((Person { number, counter }, outcome)),
@@ -78,11 +80,14 @@ impl Model {
         }
         penalty.judged += 1;
         self.note_judged();
-        let outcome = match self.verdict(number, code).0 {
-            Verdict::Wrong | Verdict::Right => "plain",
-            Verdict::Duress => "duress",
-        };
-        self.record_code("refused-penalty", &[number], outcome);
+        let verdict = self.verdict(number, code).0;
+        let outcome = if verdict == Verdict::Duress { "duress" } else { "plain" };
+        let written = self.record_code("refused-penalty", &[number], outcome);
+        let suspended = self.setup().holder(number).is_none_or(|holder| holder.suspended);
+        let barred = self.is_barred(number);
+        if written && verdict != Verdict::Wrong && !suspended && !barred {
+            self.end_way_out(number);
+        }
     }
 
     fn verdict(&self, number: u8, code: &str) -> (Verdict, Option<u32>) {
@@ -147,14 +152,14 @@ impl Model {
                 .any(|earlier| both(earlier).iter().any(|code| here.contains(code)))
     }
 
-    fn wrong(&mut self, number: u8, barred: bool) {
+    fn wrong(&mut self, number: u8, past_limit: bool) {
         if !self.record(Record::of("wrong-code").numbers(&[number])) {
             return;
         }
         self.seen.sounds.push("refused");
         if !self.punish_at_limit() {
             let left = self.setup().policy.wrong_codes - self.kept.lock_count();
-            self.notify(match barred {
+            self.notify(match past_limit {
                 true => "refused barred".to_owned(),
                 false => format!("wrong code left={left}"),
             });

@@ -4,10 +4,10 @@ use super::access::{Access, Left, Permit};
 use super::durable::Tally;
 use super::lock::{DAY_MS, HOUR_MS, Model, Penalty};
 use super::seen::Record;
+use super::way_out::way_out_ms;
 
 pub(crate) const SETTLING_MS: u64 = 8 * HOUR_MS;
 pub(crate) const CORRECTIONS_MS: u64 = 30 * DAY_MS;
-pub(crate) const WAY_OUT_MS: u64 = 72 * HOUR_MS;
 
 impl Model {
     pub(crate) fn start(&mut self) {
@@ -29,17 +29,22 @@ impl Model {
         }
         self.boot_counts();
         if newly_in_doubt {
-            self.tally(&Tally::ClockDoubt(self.steady));
+            self.tally(&Tally::ClockDoubt(self.steady()));
             self.record(Record::of("clock-invalid"));
         }
         self.settles_ms = self.kept.settling.then_some(SETTLING_MS);
         self.corrections_over_ms = (self.kept.corrected_s > 0).then_some(CORRECTIONS_MS);
-        self.way_out_ms = self.kept.way_out.is_some().then_some(WAY_OUT_MS);
+        self.way_out_ms = self.kept.way_out.as_ref().map(|(_, alone)| way_out_ms(*alone));
+        let once = self.kept.records.iter().any(|record| record.kind == "reset");
+        if self.nobody_is_enrolled() && once && !self.kept.setting_up {
+            self.tally(&Tally::SettingUp);
+        }
         self.look_whether_set_up();
     }
 
     fn record_power_up(&mut self) {
-        let mut newest = self.kept.records.iter().rev().take(2);
+        let of_supply = |record: &&Record| record.kind.starts_with("supply-");
+        let mut newest = self.kept.records.iter().rev().filter(|it| !of_supply(it));
         let is_power_up = |record: Option<&Record>| {
             record.is_some_and(|record| record.kind == "powered-up")
         };
@@ -65,27 +70,32 @@ impl Model {
         }
     }
 
+    /// What a boot finds opened brings nothing forward.
     fn follow_the_last_word(&mut self, last: Option<&Record>) {
-        let word = last.map(|record| record.kind.as_str());
+        let word = last.map(|record| match record.kind.as_str() {
+            "commissioned" | "reset" => "opened",
+            word => word,
+        });
         let open_s = last.and_then(|record| record.utc).zip(self.utc());
         let open_s = open_s.map(|(then, now)| (now - then).max(0));
+        let released =
+            last.is_some_and(|record| !["commissioned", "reset"].contains(&&*record.kind));
+        let people = if released { self.newest_people() } else { Vec::new() };
+        let permit = self.permit_now(&people, Permit::Endless);
+        let left = released.then_some(Left { permit, told: false });
         match (self.ajar(), word) {
-            (true, Some("released")) => {
-                let people = self.newest_people();
-                let permit = self.permit_now(&people, Permit::Endless);
-                self.open_after_release(people, permit);
-            }
-            (true, Some("opened")) => {
-                let people = self.newest_people();
-                let permit = self.permit_now(&people, Permit::Endless);
-                let left = Some(Left { permit, told: false });
-                let before_s = open_s.unwrap_or(0);
-                self.access = Access::Open { since_ms: -before_s * 1_000, opened: true, people, left };
-                self.bring();
-            }
             (true, _) if self.nobody_is_enrolled() => {
                 self.access = Access::opened_by_nobody(0);
             }
+            (true, Some("released")) => {
+                self.access = Access::Open { since_ms: 0, opened: true, people, left };
+                self.record(Record::of("opened"));
+            }
+            (true, Some("opened")) => {
+                let since_ms = -open_s.unwrap_or(0) * 1_000;
+                self.access = Access::Open { since_ms, opened: true, people, left };
+            }
+            (true, Some("forced")) => self.stay_forced(),
             (true, _) => self.force(),
             (false, Some("opened")) => {
                 let record = Record::of("found-thrown");

@@ -43,7 +43,8 @@ impl Model {
         let Some(plan) = self.plan(form)? else {
             return self.may_begin(form);
         };
-        if !self.sensors.bolt_drawn && form.task != "reset" && self.makes_stuck(&plan.settings) {
+        let asks = self.sensors.bolt_drawn || form.task == "suspend" || form.task == "reset";
+        if !asks && self.makes_stuck(&plan.settings) {
             return Err("stuck");
         }
         Ok(())
@@ -89,11 +90,12 @@ impl Model {
             return Outcome::Asks(Page::OnceMore);
         }
         let about = plan.record.about;
+        if form.task == "reset" {
+            let done = self.edit(plan.settings, plan.record) && self.after_reset();
+            return if done { Outcome::Done("done reset".to_owned()) } else { Outcome::Failed };
+        }
         if !self.carry_out(plan.settings, plan.record, plan.clears) {
             return Outcome::Failed;
-        }
-        if form.task == "reset" {
-            self.after_reset();
         }
         let about = about.map_or_else(String::new, |number| format!(" {number:02}"));
         Outcome::Done(format!("done {}{about}{}", form.task, self.from(plan.from)))
@@ -116,8 +118,8 @@ impl Model {
         if let Some(number) = clears {
             self.clear(number);
         }
-        self.look_whether_set_up();
         self.decide_people_anew();
+        self.look_whether_set_up();
         true
     }
 
@@ -165,7 +167,7 @@ impl Model {
         let draft = &form.draft;
         let record = |kind: &str| Record::of(kind).numbers(&form.people());
         let number = draft.number.unwrap_or(form.by);
-        let mut plan = |kind: &str| Plan {
+        let plan = |kind: &str| Plan {
             settings: settings.clone(),
             record: record(kind).about(number),
             from: None,
@@ -249,8 +251,10 @@ impl Model {
                 settings.holders.remove(&number);
             }
         }
-        let wardens = |setup: &Setup| setup.privileged(Some(Role::Warden)).count();
-        if wardens(self.setup()) > 0 && wardens(&settings) == 0 {
+        let wardens = |setup: &Setup| {
+            setup.holders.values().any(|row| row.role == Role::Warden && !row.suspended)
+        };
+        if wardens(self.setup()) && !wardens(&settings) {
             return Err("last-warden");
         }
         Ok(Plan { settings, record, from, clears })
@@ -282,12 +286,9 @@ impl Model {
             let fresh = Durable::new(settings, Flash::Ours);
             self.kept = fresh.clone();
             self.written = fresh;
-            if doubted && !self.tally(&Tally::ClockDoubt(self.steady)) {
+            if doubted && !self.tally(&Tally::ClockDoubt(self.steady())) {
                 return Outcome::Failed;
             }
-        }
-        if !self.tally(&Tally::SettingUp) {
-            return Outcome::Failed;
         }
         self.way_out_ms = None;
         let mut settings = self.setup().clone();
@@ -333,8 +334,9 @@ impl Model {
         }
     }
 
-    fn after_reset(&mut self) {
+    fn after_reset(&mut self) -> bool {
         self.reset_ms = None;
+        self.way_out_ms = None;
         self.desk = super::typing::Desk::Rest;
         if self.ajar() {
             let since_ms = match &self.access {
@@ -343,6 +345,7 @@ impl Model {
             };
             self.access = super::access::Access::opened_by_nobody(since_ms);
         }
+        self.tally(&Tally::SettingUp)
     }
 
     /// What becomes due while a dialogue stands at its last page waits for it.

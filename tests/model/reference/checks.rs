@@ -4,13 +4,30 @@ use super::attempt::duress_variant;
 use super::durable::MOST_FAILURES;
 use super::forms::{Form, Page};
 use super::lock::Model;
-use super::setup::{Holder, Role};
+use super::setup::{Holder, Role, Setup};
 use super::typing::Second;
 
 impl Model {
-    /// Another active privileged person than who asks and whom it is about.
+    /// Enrolled, not suspended, and with a total below 100; of wardens also
+    /// those above.
+    pub(crate) fn is_able(&self, holder: &Holder) -> bool {
+        let barred = self.total(holder.number) == MOST_FAILURES && holder.role != Role::Warden;
+        !holder.suspended && !barred
+    }
+
+    /// Able wardens and stewards of a set-up, of one role or of both.
+    pub(crate) fn able_privileged(&self, setup: &Setup, role: Option<Role>) -> Vec<u8> {
+        let holders = setup.holders.values().filter(|holder| holder.role.is_privileged());
+        holders
+            .filter(|holder| role.is_none_or(|role| holder.role == role) && self.is_able(holder))
+            .map(|holder| holder.number)
+            .collect()
+    }
+
+    /// Another able privileged person than who asks and whom it is about.
     pub(crate) fn another_privileged(&self, by: u8, about: Option<u8>) -> Option<u8> {
-        self.setup().privileged(None).find(|number| *number != by && Some(*number) != about)
+        let able = self.able_privileged(self.setup(), None);
+        able.into_iter().find(|number| *number != by && Some(*number) != about)
     }
 
     fn asker(&self, form: &Form) -> Option<&Holder> {
@@ -60,7 +77,8 @@ impl Model {
             return Err("digits");
         }
         let own = self.asker(form).filter(|_| form.task == "change-code");
-        if own.is_some_and(|own| own.code == typed || duress_variant(&own.code) == typed) {
+        let both = |code: &str| [code.to_owned(), duress_variant(code)];
+        if own.is_some_and(|own| both(&own.code).iter().any(|code| both(typed).contains(code))) {
             return Err("own");
         }
         let office = &self.make.office;
@@ -86,7 +104,13 @@ impl Model {
                 let warden = Some(Second { role: Some(Role::Warden), ..second });
                 warden.filter(|_| !self.steward_may(target))
             }
+            "way-out" if form.alone => None,
             "way-out" => self.another_privileged(by, None).map(|_| second),
+            "set-policy" => {
+                let off = form.draft.key == Some("dual_control") && form.draft.value == Some(2);
+                let takes = off && self.setup().policy.dual_control;
+                self.another_privileged(by, None).filter(|_| takes).map(|_| second)
+            }
             _ if self.takes_two(form) => {
                 self.another_privileged(by, about).map(|_| Second { about, ..second })
             }
@@ -138,7 +162,11 @@ impl Model {
             "reset" | "slow-reset" | "first-warden" if !self.sensors.switch_on => {
                 Some("switch-on")
             }
-            _ if self.takes_two(form) && form.second.is_none() && !drawn && !set_up => {
+            _ if self.takes_two(form)
+                && form.second.is_none()
+                && !self.is_opened()
+                && !set_up =>
+            {
                 Some("draw-bolt")
             }
             _ => None,

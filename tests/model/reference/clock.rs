@@ -30,7 +30,7 @@ impl Model {
     /// True: the clock is found invalid now, and was not before.
     pub(crate) fn boot_clock(&mut self) -> bool {
         if self.kept.clock_doubt {
-            self.steady = self.kept.doubt_at;
+            self.steady_at = self.kept.doubt_at.map(|steady| (steady, 0));
             return false;
         }
         let floor = self.kept.floor();
@@ -38,13 +38,13 @@ impl Model {
         if let Chip::Reads(utc) = self.now.chip {
             let above = floor.is_none_or(|floor| floor <= utc && utc <= floor + YEAR_AND_A_DAY_S);
             if above && self.is_plausible(utc) {
-                self.steady = Some(utc - shift);
+                self.steady_at = Some((utc - shift, 0));
                 return false;
             }
         }
         // No record may carry the time of a clock that is found wrong now.
         self.kept.clock_doubt = true;
-        self.steady = floor.map(|floor| floor - shift);
+        self.steady_at = floor.map(|floor| (floor - shift, 0));
         true
     }
 
@@ -66,13 +66,14 @@ impl Model {
         }
         if self.chip_is_wrong() {
             self.compared = None;
-            self.tally(&Tally::ClockDoubt(self.steady));
+            self.tally(&Tally::ClockDoubt(self.steady()));
             self.record(Record::of("clock-invalid"));
             return;
         }
         let Some(utc) = self.utc() else { return };
         let reads = utc - self.kept.shift;
-        self.steady = Some(self.steady.map_or(reads, |steady| steady.max(reads)));
+        let steady = self.steady_at.map_or(reads, |(steady, _)| steady.max(reads));
+        self.steady_at = Some((steady, self.now.uptime_ms));
         if let Some((then_ms, _)) = self.compared
             && self.now.uptime_ms >= then_ms + DAY_MS
         {
@@ -92,10 +93,18 @@ impl Model {
         }
     }
 
+    /// Steady time: with a valid clock as it was at this step, else going on by
+    /// uptime from the last step with a valid one, or from the boot.
+    pub(crate) fn steady(&self) -> Option<i64> {
+        let (steady, at_ms) = self.steady_at?;
+        let since = (self.now.uptime_ms - at_ms) / 1_000;
+        Some(steady + i64::try_from(since).expect("a sensible uptime"))
+    }
+
     /// Whether an instant in steady time has come: the one answer to *is it
     /// due* wherever something waits.
     pub(crate) fn has_come(&self, steady: i64) -> bool {
-        self.steady.is_some_and(|now| now >= steady)
+        self.steady().is_some_and(|now| now >= steady)
     }
 
     /// The end of a hold-shut that runs, in steady time.
@@ -122,8 +131,9 @@ impl Model {
     /// Sets the clock; `warden` is the second person, where it takes one.
     pub(crate) fn set_clock(&mut self, steward: u8, warden: Option<u8>, target: i64) -> bool {
         let before = self.utc();
-        let shift = self.steady.map_or(0, |steady| target - steady);
-        if !self.tally(&Tally::ClockDoubt(self.steady)) {
+        let steady = self.steady();
+        let shift = steady.map_or(0, |steady| target - steady);
+        if !self.tally(&Tally::ClockDoubt(steady)) {
             return false;
         }
         self.now.chip = Chip::Reads(target);
@@ -135,23 +145,21 @@ impl Model {
             (false, true) => Tally::Corrected(0, shift),
             (false, false) => Tally::ClockSet(shift),
         };
-        if !self.tally(&entry) {
+        let mut people = vec![steward];
+        people.extend(warden);
+        let kind = if alone { "clock-corrected" } else { "clock-set" };
+        let value = if alone { before.map(|before| target - before) } else { before };
+        let record = Record { value, ..Record::of(kind).numbers(&people) };
+        if !self.record_at(record, Some(target)) || !self.tally(&entry) {
             return false;
         }
-        self.steady = Some(target - shift);
+        self.steady_at = Some((target - shift, self.now.uptime_ms));
         self.compared = Some((self.now.uptime_ms, target));
         if alone {
             self.corrections_over_ms = Some(self.now.uptime_ms + CORRECTIONS_MS);
         }
         if matches!(entry, Tally::ClockSet(_)) {
             self.settles_ms = Some(self.now.uptime_ms + SETTLING_MS);
-        }
-        let mut people = vec![steward];
-        people.extend(warden);
-        let kind = if alone { "clock-corrected" } else { "clock-set" };
-        let value = if alone { before.map(|before| target - before) } else { before };
-        if !self.record(Record { value, ..Record::of(kind).numbers(&people) }) {
-            return false;
         }
         if !alone {
             self.first = None;

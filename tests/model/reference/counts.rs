@@ -61,11 +61,10 @@ impl Model {
         if holder.is_none_or(|holder| holder.role != Role::Warden) {
             return false;
         }
-        let limit_ms = self.setup().policy.dual_limit_s * 1_000;
         let vouched = self
-            .vouched_ms
+            .vouched_until_ms
             .iter()
-            .any(|(other, at)| *other != number && self.now.uptime_ms < at + limit_ms);
+            .any(|(other, until)| *other != number && self.now.uptime_ms < *until);
         let tries = self.tries_today.get(&number).copied().unwrap_or_default();
         self.sensors.bolt_drawn || vouched || (self.day > 0 && tries < WARDEN_TRIES_A_DAY)
     }
@@ -102,13 +101,13 @@ impl Model {
             Level::Spent if mv >= spent + 200 => Level::Low,
             same @ (Level::Good | Level::Low | Level::Spent) => same,
         };
-        if level != self.level {
-            self.level = level;
-            let kind = match level {
-                Level::Good => "supply-good",
-                Level::Low => "supply-low",
-                Level::Spent => "supply-spent",
-            };
+        self.level = level;
+        let kind = match level {
+            Level::Good => "supply-good",
+            Level::Low => "supply-low",
+            Level::Spent => "supply-spent",
+        };
+        if kind != self.kept.recorded_supply() {
             self.record(Record::of(kind).value(mv));
         }
     }

@@ -43,8 +43,8 @@ pub(crate) enum Tally {
     PoweredUp,
     SettingUp,
     SetUp,
-    /// By whom.
-    WayOut(Vec<u8>),
+    /// By whom, and whether one of two did without the other.
+    WayOut(Vec<u8>, bool),
     WayOutOver,
 }
 
@@ -69,7 +69,7 @@ impl fmt::Display for Tally {
             Self::PoweredUp => out.write_str("powered-up"),
             Self::SettingUp => out.write_str("setting-up"),
             Self::SetUp => out.write_str("set-up"),
-            Self::WayOut(_) => out.write_str("way-out"),
+            Self::WayOut(..) => out.write_str("way-out"),
             Self::WayOutOver => out.write_str("way-out-over"),
         }
     }
@@ -99,12 +99,14 @@ pub(crate) struct Durable {
     /// Power-ups since the last one that has a record.
     pub(crate) power_ups: u32,
     pub(crate) setting_up: bool,
-    /// Who asked for the way out that runs.
-    pub(crate) way_out: Option<Vec<u8>>,
+    /// Who asked for the way out that runs, and whether it is the long one.
+    pub(crate) way_out: Option<(Vec<u8>, bool)>,
 }
 
 impl Durable {
     pub(crate) fn new(settings: Setup, flash: Flash) -> Self {
+        // Nobody could open yet where nobody is enrolled.
+        let setting_up = settings.holders.is_empty();
         Self {
             flash,
             settings,
@@ -120,7 +122,7 @@ impl Durable {
             corrected_s: 0,
             settling: false,
             power_ups: 0,
-            setting_up: false,
+            setting_up,
             way_out: None,
         }
     }
@@ -192,7 +194,7 @@ impl Durable {
                 self.way_out = None;
             }
             Tally::SetUp => self.setting_up = false,
-            Tally::WayOut(people) => self.way_out = Some(people.clone()),
+            Tally::WayOut(people, long) => self.way_out = Some((people.clone(), *long)),
             Tally::WayOutOver => self.way_out = None,
         }
     }
@@ -208,13 +210,22 @@ impl Durable {
         self.shares.values().sum()
     }
 
+    /// The level of the supply that was recorded last; good at first.
+    pub(crate) fn recorded_supply(&self) -> &str {
+        let mut newest = self.records.iter().rev().map(|record| record.kind.as_str());
+        newest.find(|kind| kind.starts_with("supply-")).unwrap_or("supply-good")
+    }
+
     pub(crate) fn newest_outcome(&self) -> Option<&'static str> {
         self.records.iter().rev().find_map(|record| record.outcome)
     }
 
     /// The newest record that says where the bolt was left.
     pub(crate) fn last_word(&self) -> Option<&Record> {
-        let told = ["released", "opened", "secured", "not-drawn", "forced", "found-thrown"];
+        let told = [
+            "released", "opened", "secured", "not-drawn", "forced", "found-thrown", "commissioned",
+            "reset",
+        ];
         self.records.iter().rev().find(|record| told.contains(&record.kind.as_str()))
     }
 }

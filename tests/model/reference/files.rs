@@ -51,9 +51,9 @@ impl Model {
         let mut settings = self.setup().clone();
         let record = |kind: &str| Record::of(kind).numbers(&form.people()).value(file.version);
         // Without a date, all that comes after the firmware was built counts.
-        let since = self.utc().or(self.steady.map(|steady| self.to_utc(steady)));
+        let since = self.utc().or(self.steady().map(|steady| self.to_utc(steady)));
         let since = since.unwrap_or(self.make.built);
-        let wider = opened_wider(&file.calendar, self.hours(), since);
+        let wider = opened_wider(&file.calendar, &settings.calendar, since);
         if wider.is_empty() || self.widens_at_once() {
             settings.calendar = file.calendar.clone();
             settings.version = file.version;
@@ -68,13 +68,9 @@ impl Model {
             .iter()
             .map(|timetable| start(*timetable).or_else(any_other))
             .try_fold(i64::MIN, |latest, start| start.map(|start| latest.max(start)));
-        let own = own.map(|own| self.to_steady(own));
+        let own = self.to_steady(own.ok_or("draw-bolt")?);
         let older = settings.file.as_ref().map(|older| older.until);
-        let until = match (own, older) {
-            (Some(own), Some(older)) => own.max(older),
-            (Some(until), None) | (None, Some(until)) => until,
-            (None, None) => return Err("draw-bolt"),
-        };
+        let until = older.map_or(own, |older| own.max(older));
         let calendar = file.calendar.clone();
         settings.file = Some(WaitingFile { version: file.version, calendar, until });
         let from = Some(self.to_utc(until));
@@ -88,7 +84,7 @@ impl Model {
             self.file_brought = false;
             return;
         };
-        let due = self.has_come(file.until) || self.file_brought || self.is_opened();
+        let due = self.has_come(file.until) || self.file_brought;
         if !due || self.stands_at_a_last_page() {
             return;
         }

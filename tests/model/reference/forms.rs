@@ -61,6 +61,8 @@ pub(crate) struct Form {
     /// Who asked; 0: nobody gave a code.
     pub(crate) by: u8,
     pub(crate) second: Option<u8>,
+    /// Went on without the second person where that can be.
+    pub(crate) alone: bool,
     pub(crate) page: Page,
     pub(crate) typed: String,
     pub(crate) reason: Option<&'static str>,
@@ -129,6 +131,7 @@ impl Model {
             task,
             by,
             second: None,
+            alone: false,
             page,
             typed: String::new(),
             reason: None,
@@ -391,6 +394,12 @@ impl Model {
     fn second_person(&mut self, mut form: Form) {
         let typed = std::mem::take(&mut form.typed);
         form.last_key_ms = self.now.uptime_ms;
+        if typed.is_empty() && form.task == "way-out" {
+            form.alone = true;
+            form.page = Page::Confirm;
+            self.desk = Desk::Form(Box::new(form));
+            return;
+        }
         if typed.len() < FEWEST_DIGITS {
             self.refuse_in_form(&mut form, "too-short");
             self.desk = Desk::Form(Box::new(form));

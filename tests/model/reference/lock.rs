@@ -67,16 +67,16 @@ pub(crate) struct Model {
     /// Tries by number in the current day of uptime.
     pub(crate) tries_today: BTreeMap<u8, u32>,
     pub(crate) day: u64,
-    /// When each privileged person's code was last found right.
-    pub(crate) vouched_ms: BTreeMap<u8, u64>,
+    /// How long each privileged person's right code is a way in for others.
+    pub(crate) vouched_until_ms: BTreeMap<u8, u64>,
     pub(crate) duress_until_ms: Option<u64>,
     pub(crate) tamper_until_ms: Option<u64>,
     /// Wake-ups that follow each judged try and show nothing.
     pub(crate) quiet_wakes_ms: Vec<u64>,
     /// Where the chip was last found in step with uptime.
     pub(crate) compared: Option<(u64, i64)>,
-    /// `None`: unknown.
-    pub(crate) steady: Option<i64>,
+    /// Steady time at some uptime, from which it goes on; `None`: unknown.
+    pub(crate) steady_at: Option<(i64, u64)>,
     pub(crate) settles_ms: Option<u64>,
     pub(crate) corrections_over_ms: Option<u64>,
     pub(crate) way_out_ms: Option<u64>,
@@ -115,12 +115,12 @@ impl Model {
             eases_ms: None,
             tries_today: BTreeMap::new(),
             day: 0,
-            vouched_ms: BTreeMap::new(),
+            vouched_until_ms: BTreeMap::new(),
             duress_until_ms: None,
             tamper_until_ms: None,
             quiet_wakes_ms: Vec::new(),
             compared: None,
-            steady: None,
+            steady_at: None,
             settles_ms: None,
             corrections_over_ms: None,
             way_out_ms: None,
@@ -272,8 +272,7 @@ impl Model {
         moments.extend(self.access.until_ms());
         if self.access.is_wait() {
             moments.extend(self.access.until_ms().map(|until| minute_turns(now_ms, until)));
-            let limit_ms = self.setup().policy.dual_limit_s * 1_000;
-            moments.extend(self.vouched_ms.values().map(|at| at + limit_ms));
+            moments.extend(self.vouched_until_ms.values());
         }
         moments.extend(self.compared.map(|(at, _)| at + DAY_MS));
         moments.extend([self.settles_ms, self.corrections_over_ms].into_iter().flatten());
@@ -289,7 +288,12 @@ impl Model {
 
     /// Writes a record; false, and service, if the store fails.
     pub(crate) fn record(&mut self, record: Record) -> bool {
-        let record = Record { utc: self.utc(), ..record };
+        self.record_at(record, self.utc())
+    }
+
+    /// The same with another time than that of the clock.
+    pub(crate) fn record_at(&mut self, record: Record, utc: Option<i64>) -> bool {
+        let record = Record { utc, ..record };
         if !self.store_takes_one() {
             return false;
         }
@@ -380,7 +384,7 @@ impl Model {
         Hours { calendar: &self.setup().calendar, waiting }
     }
 
-    /// After `at_ms` the lock has something to do, if the chip runs true.
+    /// The uptime at which a chip that runs true will read `utc`.
     fn uptime_of_utc(&self, utc: i64) -> Option<u64> {
         let Chip::Reads(reads) = self.now.chip else { return None };
         self.utc()?;
@@ -389,7 +393,11 @@ impl Model {
     }
 
     fn uptime_of_steady(&self, steady: i64) -> Option<u64> {
-        self.uptime_of_utc(steady + self.kept.shift)
+        if self.utc().is_some() {
+            return self.uptime_of_utc(self.to_utc(steady));
+        }
+        let ahead = u64::try_from(steady - self.steady()?).ok()?;
+        Some(self.now.uptime_ms + ahead * 1_000)
     }
 }
 

@@ -198,19 +198,6 @@ impl Setup {
         self.holders.get(&number)
     }
 
-    pub(crate) fn is_active(&self, number: u8) -> bool {
-        self.holder(number).is_some_and(|holder| !holder.suspended)
-    }
-
-    /// Active wardens and stewards, of one role or of both.
-    pub(crate) fn privileged(&self, role: Option<Role>) -> impl Iterator<Item = u8> + '_ {
-        self.holders
-            .values()
-            .filter(|holder| holder.role.is_privileged() && !holder.suspended)
-            .filter(move |holder| role.is_none_or(|role| holder.role == role))
-            .map(|holder| holder.number)
-    }
-
     /// The calendar as it was last set: a file that waits counts as in force.
     pub(crate) fn last_calendar(&self) -> &Calendar {
         self.file.as_ref().map_or(&self.calendar, |file| &file.calendar)

@@ -1,11 +1,10 @@
 //! No dead end (R11, section 13): who could open, who may still enrol, being
 //! set up, and a way out of a lock that is stuck.
 
-use super::boot::WAY_OUT_MS;
 use super::change::Outcome;
 use super::durable::Tally;
 use super::forms::Form;
-use super::lock::Model;
+use super::lock::{DAY_MS, HOUR_MS, Model};
 use super::seen::Record;
 use super::setup::{Follows, Role, Setup, TIMETABLES};
 use super::windows::{DATES_AHEAD, Hours};
@@ -20,17 +19,17 @@ impl Model {
         if let Some(utc) = self.utc() {
             return Some(utc);
         }
-        let there = |role| setup.privileged(Some(role)).next().is_some();
+        let there = |role| !self.able_privileged(setup, Some(role)).is_empty();
         let may_be_set = there(Role::Warden) && there(Role::Steward);
-        let now = self.steady.map_or(self.make.built, |steady| self.to_utc(steady));
+        let now = self.steady().map_or(self.make.built, |steady| self.to_utc(steady));
         may_be_set.then_some(now)
     }
 
     pub(crate) fn somebody_could_open(&self, setup: &Setup) -> bool {
         let needed = if setup.policy.dual_control { 2 } else { 1 };
         let delay_s = i64::try_from(setup.policy.delay_s).expect("at most 99 minutes");
-        let openers: Vec<Follows> =
-            setup.holders.values().filter_map(|holder| holder.grants()).collect();
+        let able = setup.holders.values().filter(|holder| self.is_able(holder));
+        let openers: Vec<Follows> = able.filter_map(|holder| holder.grants()).collect();
         let always = openers.iter().filter(|follows| **follows == Follows::Always).count();
         if always >= needed {
             return true;
@@ -63,8 +62,8 @@ impl Model {
     }
 
     fn somebody_may_enrol(&self, setup: &Setup) -> bool {
-        let wardens = setup.privileged(Some(Role::Warden)).count();
-        let privileged = setup.privileged(None).count();
+        let wardens = self.able_privileged(setup, Some(Role::Warden)).len();
+        let privileged = self.able_privileged(setup, None).len();
         if wardens == 0 || (setup.policy.dual_control && privileged < 2) {
             return false;
         }
@@ -108,11 +107,8 @@ impl Model {
     pub(crate) fn begin_way_out(&mut self, form: &Form) -> Outcome {
         let people = form.people();
         let record = Record::of("way-out-begun").numbers(&people);
-        if !self.tally(&Tally::WayOut(people)) {
-            return Outcome::Failed;
-        }
-        self.way_out_ms = Some(self.now.uptime_ms + WAY_OUT_MS);
-        if self.record(record) {
+        self.way_out_ms = Some(self.now.uptime_ms + way_out_ms(form.alone));
+        if self.record(record) && self.tally(&Tally::WayOut(people, form.alone)) {
             Outcome::Done("done way-out".to_owned())
         } else {
             Outcome::Failed
@@ -121,19 +117,19 @@ impl Model {
 
     /// The code of a privileged person who did not ask for it ends a way out.
     pub(crate) fn end_way_out(&mut self, number: u8) {
-        let Some(people) = &self.kept.way_out else { return };
+        let Some((people, _)) = &self.kept.way_out else { return };
         let privileged =
             self.setup().holder(number).is_some_and(|holder| holder.role.is_privileged());
         if !privileged || people.contains(&number) || self.fault.is_some() {
             return;
         }
         self.way_out_ms = None;
-        if self.tally(&Tally::WayOutOver) {
-            self.record(Record::of("way-out-ended").numbers(&[number]));
+        if self.record(Record::of("way-out-ended").numbers(&[number])) {
+            self.tally(&Tally::WayOutOver);
         }
     }
 
-    /// The 72nd hour.
+    /// The 72nd hour, or the end of the 14th day.
     pub(crate) fn settle_way_out(&mut self) {
         let due = self.way_out_ms.is_some_and(|at| at <= self.now.uptime_ms);
         if !due || self.nobody_is_enrolled() || self.stands_at_a_last_page() {
@@ -141,11 +137,17 @@ impl Model {
         }
         self.way_out_ms = None;
         if self.is_stuck(self.setup()) {
-            if self.tally(&Tally::SettingUp) {
-                self.record(Record::of("way-out"));
+            if self.record(Record::of("way-out")) {
+                self.tally(&Tally::SettingUp);
             }
-        } else if self.tally(&Tally::WayOutOver) {
-            self.record(Record::of("way-out-ended"));
+        } else if self.record(Record::of("way-out-ended")) {
+            self.tally(&Tally::WayOutOver);
         }
     }
+}
+
+/// How long a way out takes: with both people or the only one, or without the
+/// other one.
+pub(crate) fn way_out_ms(alone: bool) -> u64 {
+    if alone { 14 * DAY_MS } else { 72 * HOUR_MS }
 }

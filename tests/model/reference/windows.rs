@@ -163,27 +163,31 @@ fn is_within(inner: &Spans, outer: &Spans) -> bool {
     inner.iter().all(|a| outer.iter().any(|b| b.0 <= a.0 && a.1 <= b.1))
 }
 
-/// The timetables that `new` opens wider than what is in force, from `utc` on:
-/// over the dates that R11 looks through, and round every date that either
-/// names as a closure or a special day.
-pub(crate) fn opened_wider(new: &Calendar, in_force: Hours<'_>, utc: i64) -> Vec<Timetable> {
-    let mut stretches = vec![(utc, utc + 402 * DAY_S)];
-    for calendar in [Some(new), Some(in_force.calendar), in_force.waiting].into_iter().flatten() {
-        let closures = calendar.closures.iter().map(|closure| (closure.from, closure.to));
-        let specials = calendar.specials.iter().map(|special| (special.date, special.date));
-        for (from, to) in closures.chain(specials) {
-            let stretch = ((day_number(from) - 2) * DAY_S, (day_number(to) + 3) * DAY_S);
-            if stretch.1 > utc + 402 * DAY_S {
-                stretches.push((stretch.0.max(utc), stretch.1));
-            }
-        }
+/// The timetables that `new` opens wider than the calendar in force: on one of
+/// 400 local dates from yesterday on, or in the plain week, it has a minute that
+/// the other has not; all of them if the zone is another.
+pub(crate) fn opened_wider(new: &Calendar, in_force: &Calendar, utc: i64) -> Vec<Timetable> {
+    if new.zone != in_force.zone {
+        return (0..TIMETABLES).collect();
     }
-    let new = Hours::of(new);
+    let today = day_number(Zone::new(&in_force.zone).local(utc).date());
+    let (from, to) = ((today - 1) * DAY_S, (today + 399) * DAY_S);
+    // By the wall: as if the zone knew no offset.
+    let by_the_wall = |calendar: &Calendar| Calendar { zone: "UTC0".to_owned(), ..calendar.clone() };
+    let plain = |calendar: &Calendar| Calendar {
+        closures: Vec::new(),
+        specials: Vec::new(),
+        ..by_the_wall(calendar)
+    };
+    let pairs = [
+        (by_the_wall(new), by_the_wall(in_force), from, to),
+        (plain(new), plain(in_force), to, to + 7 * DAY_S),
+    ];
     (0..TIMETABLES)
         .filter(|timetable| {
-            stretches.iter().any(|(from, to)| {
-                let inner = new.spans(*timetable, *from, *to);
-                !is_within(&inner, &in_force.spans(*timetable, *from, *to))
+            pairs.iter().any(|(new, in_force, from, to)| {
+                let inner = spans_of(new, *timetable, *from, *to);
+                !is_within(&inner, &spans_of(in_force, *timetable, *from, *to))
             })
         })
         .collect()
