@@ -3,9 +3,12 @@
 //! Source of every expectation: the contract; weekdays and dates by a paper
 //! calendar (1 March 2027 is a Monday).
 
+mod anew;
 mod boots;
 mod opening;
 mod tasks;
+mod tasks_done;
+mod two_people;
 mod typing;
 mod windows;
 

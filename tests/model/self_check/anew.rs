@@ -1,0 +1,157 @@
+//! Section 6: waits decided anew, releases that end at once, first of two.
+
+use super::*;
+
+fn delayed() -> Setup {
+    shop_with(|setup| setup.policy.delay_s = 600)
+}
+
+/// "If one of them is refused": suspended while they wait; nothing follows
+/// where nobody of the wait is concerned.
+#[test]
+fn a_change_ends_the_wait_of_whom_it_refuses() {
+    for (number, written) in [
+        ("12", vec!["record suspended 03 of 12", "record cancelled (changed)"]),
+        ("14", vec!["record suspended 03 of 14"]),
+    ] {
+        let mut bench = Bench::new(&delayed(), monday(9, 0));
+        bench.enter(COUNTER).task(2, "2", DEPUTY).field(number).look();
+        bench.ok();
+        assert_eq!(bench.look_at_writes(), written);
+    }
+}
+
+/// "If the delay is by now longer than that of the wait, or if it takes two
+/// people by now and the wait has one."
+#[test]
+fn a_stricter_policy_ends_a_wait() {
+    for (value, ends) in [("11", true), ("10", false)] {
+        let mut bench = Bench::new(&delayed(), monday(9, 0));
+        bench.enter(COUNTER).task(5, "1", OPEN_ALWAYS).ok().digits("2").field(value).look();
+        bench.ok();
+        let cancelled = bench.look_at_writes().contains(&"record cancelled (changed)".to_owned());
+        assert_eq!(cancelled, ends, "{value} min");
+    }
+    let mut bench = Bench::new(&delayed(), monday(9, 0));
+    bench.enter(COUNTER).task(5, "1", OPEN_ALWAYS).ok().ok().digits("1").digits("1").look();
+    bench.ok();
+    assert_eq!(
+        bench.look_at_writes(),
+        ["record policy-set 01 =1 (dual_control)", "record cancelled (changed)"]
+    );
+}
+
+/// "Two who began it: both, … whatever dual control says by then."
+#[test]
+fn two_who_began_a_wait_claim_it_together() {
+    let setup = shop_with(|setup| {
+        setup.policy.delay_s = 4 * 3_600;
+        setup.policy.delay_s = 60 * 60;
+        setup.policy.dual_control = true;
+    });
+    // On Sunday the old values end at 22:00, within the wait.
+    let sunday = utc(date(2027, 3, 7).at(21, 0, 0, 0));
+    let mut bench = Bench::new(&setup, sunday);
+    for (number, code) in [(61, "528406"), (62, "917350")] {
+        let row = Holder {
+            number,
+            code: code.to_owned(),
+            role: Role::Keyholder,
+            ..bench.model.setup().holders[&1].clone()
+        };
+        bench.model.kept.settings.holders.insert(number, row);
+    }
+    bench.task(5, "1", OPEN_ALWAYS).ok().ok().digits("1").digits("2").enter(STEWARD).ok();
+    assert_eq!(bench.wait(1_800).enter((61, "528406")).enter((62, "917350")).shows(), "waiting 60");
+    // Every timetable: A's next start is on Monday at 08:30.
+    bench.wait(3_600);
+    assert_eq!(bench.enter((61, "528406")).shows(), "second person after 61");
+    assert_eq!(bench.enter((62, "917350")).shows(), "released");
+}
+
+/// "Else the permit ends when it would now": another timetable that is open
+/// now, too, but ends later.
+#[test]
+fn the_permit_of_a_wait_ends_when_it_would_now() {
+    let setup = shop_with(|setup| {
+        setup.policy.delay_s = 600;
+        setup.holders.get_mut(&12).expect("a row").follows = Follows::Always;
+    });
+    let mut bench = Bench::new(&setup, monday(12, 15));
+    bench.enter(COUNTER).look();
+    bench.wait(60).task(3, "2", OPEN_ALWAYS).field("12").digits("39").look();
+    bench.ok().wait(3_600);
+    assert!(bench.look_at_writes().iter().any(|write| write == "record lapsed"));
+}
+
+/// "Of a release and of an opened lock, too, the permit ends when it would now:
+/// at once where it would be refused `closed`."
+#[test]
+fn an_opened_lock_is_left_open_when_its_person_gets_a_narrower_timetable() {
+    let mut bench = Bench::new(&shop(), monday(9, 0));
+    bench.open(COUNTER).task(3, "3", OPEN_ALWAYS).field("12").digits("2").look();
+    bench.ok();
+    assert_eq!(
+        bench.look_at_writes(),
+        ["record timetable-chosen 01 of 12 =2", "record left-open"]
+    );
+    // "As before for somebody who has no row any more."
+    let mut bench = Bench::new(&shop(), monday(9, 0));
+    bench.open(COUNTER).task(3, "1", OPEN_ALWAYS).field("12").ok().look();
+    bench.wait(3 * 3_600 + 1_799);
+    assert!(bench.look_at_writes().is_empty());
+    bench.wait(1);
+    assert_eq!(bench.look_at_writes(), ["record left-open"]);
+}
+
+/// "When inhibit is set …: the same at once. Ajar within 2 s (exclusive) after
+/// a release ended is open and recorded `opened`."
+#[test]
+fn inhibit_ends_a_release_but_not_a_hand_that_was_faster() {
+    for (late, kind, alarm) in [(1, "record opened", "quiet"), (2, "record forced", "tamper")] {
+        let mut bench = Bench::new(&shop(), monday(9, 0));
+        bench.enter(COUNTER).look();
+        bench.contact(Input::Inhibit(true));
+        let (writes, _, drive) = bench.look();
+        assert_eq!((writes, drive), (vec!["record not-drawn".to_owned()], vec!["block"]));
+        bench.wait(late).contact(Input::Bolt(true));
+        let (writes, _, drive) = bench.look();
+        assert_eq!((writes, drive.len()), (vec![kind.to_owned()], 0));
+        assert_eq!(bench.seen.alarm, alarm);
+    }
+    // Also after a release that ran its length.
+    let mut bench = Bench::new(&shop(), monday(9, 0));
+    bench.enter(COUNTER).wait(7).contact(Input::Bolt(true));
+    assert_eq!(bench.seen.alarm, "quiet");
+}
+
+/// The first of two is decided anew: suspended meanwhile, "the second is
+/// refused `first-refused`".
+#[test]
+fn a_first_of_two_who_was_suspended_meanwhile() {
+    let pairs = shop_with(|setup| setup.policy.dual_control = true);
+    let mut bench = Bench::new(&pairs, monday(9, 0));
+    bench.enter(COUNTER).task(2, "2", DEPUTY).field("12").ok().key(Key::Back);
+    assert_eq!(bench.enter(COUNTER_TOO).shows(), "refused first-refused");
+}
+
+/// "Recorded after the penalty that the same code starts": a hundredth wrong
+/// try on the number of the one who waits.
+#[test]
+fn the_wait_of_somebody_barred_ends_after_the_penalty() {
+    let setup = shop_with(|setup| {
+        setup.policy.delay_s = 99 * 60;
+        setup.policy.wrong_codes = 10;
+        (setup.policy.penalty_s, setup.policy.penalty_cap_s) = (60, 60);
+    });
+    let mut bench = Bench::new(&setup, monday(9, 0));
+    bench.enter(OPEN_ALWAYS).step(&Step::Siege { number: 1, short_of: 1 }).look();
+    assert_eq!(bench.seen.access, "waiting");
+    bench.enter((1, "111222"));
+    let writes = bench.look_at_writes();
+    let tail: Vec<&str> = writes.iter().map(String::as_str).skip(1).collect();
+    assert_eq!(
+        tail,
+        ["record wrong-code 01", "tally penalty", "record penalty =60", "record cancelled (barred)"]
+    );
+}
