@@ -93,6 +93,6 @@ pub(crate) use office::{Office, Paired};
 pub(crate) use policy::{Deputies, KEYS, Policy};
 pub(crate) use seen::{Chip, File, Input, Key, Now, Record, Seen, Sensors};
 pub(crate) use setup::{
-    Calendar, Closure, Follows, Holder, Role, Setup, Special, TIMETABLES, Week, Window,
+    Calendar, Closure, Follows, Holder, Role, RowWaits, Setup, Special, TIMETABLES, Week, Window,
 };
 pub(crate) use windows::Hours;

@@ -5,7 +5,10 @@
 
 mod anew;
 mod boots;
+mod clock;
+mod last_word;
 mod opening;
+mod policy;
 mod tasks;
 mod tasks_done;
 mod two_people;
