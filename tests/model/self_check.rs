@@ -6,6 +6,8 @@
 mod anew;
 mod boots;
 mod clock;
+mod couriers;
+mod files;
 mod last_word;
 mod opening;
 mod policy;
@@ -13,6 +15,7 @@ mod tasks;
 mod tasks_done;
 mod two_people;
 mod typing;
+mod way_out;
 mod windows;
 
 use jiff::civil::{DateTime, date};
