@@ -2,7 +2,12 @@
 //! and the lock held against it.
 
 mod deeds;
+mod dice;
+mod generator;
+mod leads;
 mod office;
+mod reach;
 mod reference;
+mod seeds;
 mod self_check;
 mod walk;

@@ -88,11 +88,13 @@ mod windows;
 pub(crate) use attempt::duress_variant;
 pub(crate) use civil::Zone;
 pub(crate) use durable::{Durable, Flash, Tally};
+pub(crate) use forms::{Form, Page};
 pub(crate) use lock::{Make, Model};
 pub(crate) use office::{Office, Paired};
-pub(crate) use policy::{Deputies, KEYS, Policy};
+pub(crate) use policy::{Deputies, KEYS, Policy, Typed};
 pub(crate) use seen::{Chip, File, Input, Key, Now, Record, Seen, Sensors};
 pub(crate) use setup::{
     Calendar, Closure, Follows, Holder, Role, RowWaits, Setup, Special, TIMETABLES, Week, Window,
 };
+pub(crate) use typing::LIST;
 pub(crate) use windows::Hours;

@@ -54,6 +54,13 @@ pub(crate) fn names(part: u32, parts: u32) -> Vec<Name> {
     (first..last).filter(|number| number % parts == part).map(Name).collect()
 }
 
+/// So many stories in one test, where `STORIES` says nothing.
+pub(crate) fn names_or(stories: u32) -> Vec<Name> {
+    let first = variable("FIRST_STORY").unwrap_or(0);
+    let stories = variable("STORIES").unwrap_or(stories);
+    (first..first.saturating_add(stories)).map(Name).collect()
+}
+
 fn variable(name: &str) -> Option<u32> {
     let text = std::env::var(name).ok()?;
     Some(text.parse().unwrap_or_else(|_| panic!("{name} is a number, not {text}")))

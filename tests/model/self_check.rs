@@ -109,7 +109,7 @@ impl Bench {
 
     fn step(&mut self, step: &Step) -> &mut Self {
         let Self { walk, model, writes, sounds, drive, seen } = self;
-        walk.play(model, step, &mut |_: &Event, moments| {
+        walk.play(model, step, &mut |_, _: &Event, moments| {
             for (_, each) in moments {
                 writes.extend(each.writes.iter().cloned());
                 sounds.extend(&each.sounds);

@@ -43,6 +43,10 @@ pub(crate) enum Step {
     },
     /// What somebody at the lock has in mind, by what it shows then.
     Deed(Deed),
+    /// The store takes so many more writes, and fails until the next boot.
+    StoreFails(u32),
+    /// The drive moves no more until the next boot, and says so.
+    DriveSticks,
 }
 
 /// One thing that happens to a lock. Times are whole seconds.
@@ -55,10 +59,13 @@ pub(crate) enum Event {
     ChipMoved(Now),
     /// The power was cut and is back: uptime is nought again.
     Reboot(Now, Sensors),
+    StoreFails(u32),
+    DriveSticks,
 }
 
-/// Told each event and what the model showed after it, moment by moment.
-pub(crate) type Witness<'a> = dyn FnMut(&Event, &[(u64, Seen)]) + 'a;
+/// Told the model as it is after each event, the event, and what was shown,
+/// moment by moment.
+pub(crate) type Witness<'a> = dyn FnMut(&Model, &Event, &[(u64, Seen)]) + 'a;
 
 /// The world around the lock: its clock chip, its contacts, its laptop.
 pub(crate) struct Walk {
@@ -104,6 +111,14 @@ pub(crate) fn apply(make: &Make, model: &mut Model, event: &Event) -> Vec<(u64, 
             model.chip_moved(*now);
             Vec::new()
         }
+        Event::StoreFails(more) => {
+            model.store_fails_after(*more);
+            Vec::new()
+        }
+        Event::DriveSticks => {
+            model.drive_sticks();
+            Vec::new()
+        }
         Event::Reboot(now, sensors) => {
             let (booted, seen) = Model::boot(make, model.power_cut(), *now, *sensors);
             *model = booted;
@@ -145,6 +160,8 @@ impl Walker<'_> {
             Step::ChipLost => self.move_chip(Chip::Lost),
             Step::Siege { number, short_of } => self.siege(*number, 100 - short_of),
             Step::Deed(deed) => deed.act(self),
+            Step::StoreFails(more) => self.happen(Event::StoreFails(*more)),
+            Step::DriveSticks => self.happen(Event::DriveSticks),
         }
     }
 
@@ -211,7 +228,7 @@ impl Walker<'_> {
         if let Some(utc) = seen.iter().flat_map(|(_, seen)| &seen.clock_set).next_back() {
             self.walk.now.chip = Chip::Reads(*utc);
         }
-        (self.happened)(&event, &seen);
+        (self.happened)(self.model, &event, &seen);
     }
 }
 
