@@ -20,6 +20,8 @@ pub(crate) enum What {
     Open,
     /// The same by a courier, where there is one.
     CourierOpens,
+    /// A wait, or a first of two, and something that gets in its way.
+    Meddle,
     /// A task of the list, led to its end as a rule.
     Task(&'static str),
     /// A reset without a code.
@@ -61,6 +63,7 @@ impl Deed {
             What::CourierOpens => {
                 open(walker, &mut dice, true);
             }
+            What::Meddle => meddle(walker, &mut dice),
             What::Task(task) => leads::task(walker, &mut dice, task),
             What::SlowReset => slow_reset(walker, &mut dice),
             What::Commission => (),
@@ -208,6 +211,55 @@ pub(crate) fn open(walker: &mut Walker<'_>, dice: &mut Dice, couriers: bool) -> 
     walker.model.is_opened()
 }
 
+/// Somebody begins, and something gets in between: the clock is set or lost,
+/// inhibit, a hold-shut, a suspension, a narrower timetable.
+fn meddle(walker: &mut Walker<'_>, dice: &mut Dice) {
+    tidy(walker);
+    if permitted(walker, false).is_empty() {
+        wait_for_a_window(walker, dice, false);
+        rest(walker);
+    }
+    let mut people = permitted(walker, false);
+    if people.is_empty() {
+        return;
+    }
+    let first = dice.below(people.len());
+    people.rotate_left(first);
+    let dual = walker.model.in_force().dual_control;
+    enter(walker, people[0], dice.one_in(6));
+    if dual && people.len() > 1 && dice.one_in(2) {
+        about(walker, dice, people[0]);
+        rest(walker);
+        enter(walker, people[1], false);
+        return;
+    }
+    if dual && people.len() > 1 {
+        enter(walker, people[1], false);
+    }
+    if !walker.model.access.is_wait() {
+        return;
+    }
+    if dice.one_in(3) {
+        walker.wait(walker.model.in_force().delay_s);
+    }
+    match dice.below(8) {
+        0 => walker.contact(Input::Inhibit(true)),
+        1 => leads::task(walker, dice, "hold-shut"),
+        2 => walker.step(&Step::ChipLost),
+        3 | 4 => leads::task(walker, dice, "set-clock"),
+        5 => walker.contact(Input::Door(true)),
+        _ => about(walker, dice, people[0]),
+    }
+}
+
+/// A change about that person.
+fn about(walker: &mut Walker<'_>, dice: &mut Dice, number: u8) {
+    let tasks = ["suspend", "suspend", "choose-timetable", "remove"];
+    let task = dice.of(&tasks).expect("tasks");
+    leads::begin(walker, dice, task);
+    leads::lead(walker, dice, &leads::Wishes { number: Some(number), ..Default::default() });
+}
+
 /// The first warden of a lock in which nobody is enrolled.
 fn commission(walker: &mut Walker<'_>, dice: &mut Dice) {
     walker.contact(Input::Switch(true));
@@ -228,10 +280,10 @@ fn slow_reset(walker: &mut Walker<'_>, dice: &mut Dice) {
     rest(walker);
     walker.keys(&[Key::Ok; 6]);
     walker.keys(&[Key::Digit(1), Key::Ok, Key::Ok]);
-    match dice.below(4) {
-        0 => walker.wait(DAY_S),
-        1 => walker.contact(Input::Bolt(false)),
-        2 => walker.contact(Input::Switch(false)),
+    match dice.below(6) {
+        0..3 => walker.wait(DAY_S),
+        3 => walker.contact(Input::Bolt(false)),
+        4 => walker.contact(Input::Switch(false)),
         _ => walker.wait(dice.up_to(DAY_S)),
     }
 }

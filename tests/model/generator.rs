@@ -78,9 +78,9 @@ enum Kind {
 
 fn kinds() -> impl Strategy<Value = Kind> {
     prop_oneof![
-        72 => Just(Kind::InUse),
+        68 => Just(Kind::InUse),
         4 => Just(Kind::Fresh(Flash::Ours)),
-        4 => Just(Kind::Fresh(Flash::Erased)),
+        9 => Just(Kind::Fresh(Flash::Erased)),
         2 => Just(Kind::Fresh(Flash::OtherLayout)),
         18 => Just(Kind::Stuck),
     ]
@@ -353,6 +353,9 @@ fn deeds(kind: Kind) -> BoxedStrategy<Step> {
         What::Open,
         What::Open,
         What::CourierOpens,
+        What::Meddle,
+        What::Meddle,
+        What::Meddle,
         What::Task("hold-shut"),
         What::Task("change-code"),
         What::Task("enrol"),
@@ -377,10 +380,11 @@ fn deeds(kind: Kind) -> BoxedStrategy<Step> {
         What::EmptyFile,
         What::Task("way-out"),
     ]);
-    let seldom = select(vec![What::Bar, What::Task("reset"), What::SlowReset]);
+    let seldom =
+        select(vec![What::Bar, What::Task("reset"), What::SlowReset, What::SlowReset]);
     let stuck = select(vec![What::Task("way-out"), What::WaitOut, What::Object]);
     let stuck_weight = if matches!(kind, Kind::Stuck) { 20 } else { 1 };
-    let what = prop_oneof![60 => often, 1 => seldom, stuck_weight => stuck];
+    let what = prop_oneof![60 => often, 2 => seldom, stuck_weight => stuck];
     (what, any::<u64>()).prop_map(|(what, pick)| Step::Deed(Deed { what, pick })).boxed()
 }
 

@@ -18,6 +18,8 @@ const DAY_S: i64 = 86_400;
 pub(crate) struct Wishes {
     /// The file that the laptop has with it.
     pub(crate) file: Option<Calendar>,
+    /// Whom it is about.
+    pub(crate) number: Option<u8>,
 }
 
 /// A task of the list, with the bolt drawn first where it takes that, and
@@ -42,11 +44,11 @@ pub(crate) fn empty_file(walker: &mut Walker<'_>, dice: &mut Dice) {
     }
     begin(walker, dice, "files");
     let calendar = Calendar::empty(&walker.model.setup().calendar.zone);
-    lead(walker, dice, &Wishes { file: Some(calendar) });
+    lead(walker, dice, &Wishes { file: Some(calendar), number: None });
 }
 
 /// From rest to the first page of a task.
-fn begin(walker: &mut Walker<'_>, dice: &mut Dice, task: &'static str) {
+pub(crate) fn begin(walker: &mut Walker<'_>, dice: &mut Dice, task: &'static str) {
     rest(walker);
     let page = LIST.iter().position(|page| page.contains(&Some(task))).expect("on the list");
     let place = LIST[page].iter().position(|each| *each == Some(task)).expect("on its page");
@@ -73,7 +75,10 @@ fn begin(walker: &mut Walker<'_>, dice: &mut Dice, task: &'static str) {
 
 /// Goes on page by page until the dialogue is over.
 pub(crate) fn lead(walker: &mut Walker<'_>, dice: &mut Dice, wishes: &Wishes) {
-    let key = dice.of(&KEYS).expect("keys");
+    // What may widen, half of the time.
+    let bears_on_opening = ["delay", "delay", "dual_control", "deputies"];
+    let key = if dice.one_in(2) { dice.of(&bears_on_opening) } else { dice.of(&KEYS) };
+    let key = key.expect("keys");
     let patience = if dice.one_in(8) { dice.below(6) } else { MOST_PAGES };
     for _ in 0..patience {
         let Some(form) = walker.model.desk.form().cloned() else { return };
@@ -104,7 +109,7 @@ fn page(
     wishes: &Wishes,
 ) -> bool {
     match form.page {
-        Page::Number => return number(walker, dice, form),
+        Page::Number => return number(walker, dice, form, wishes),
         Page::Role => {
             let role = dice.of(&[1, 2, 3, 3, 3, 4, 4, 5]).expect("roles");
             walker.keys(&[Key::Digit(role)]);
@@ -156,12 +161,13 @@ fn field(walker: &mut Walker<'_>, text: &str) {
     walker.keys(&[Key::Ok]);
 }
 
-fn number(walker: &mut Walker<'_>, dice: &mut Dice, form: &Form) -> bool {
+fn number(walker: &mut Walker<'_>, dice: &mut Dice, form: &Form, wishes: &Wishes) -> bool {
     let model = &walker.model;
     let fits = |number: &u8| model.check_number(form, &format!("{number:02}")).is_ok();
     let fitting: Vec<u8> = (1..=99).filter(fits).collect();
     let any = u8::try_from(1 + dice.below(99)).expect("small");
     let number = if dice.one_in(10) { Some(any) } else { dice.of(&fitting) };
+    let number = wishes.number.or(number);
     let Some(number) = number else { return false };
     field(walker, &format!("{number:02}"));
     true
@@ -215,7 +221,12 @@ fn value(walker: &mut Walker<'_>, dice: &mut Dice, key: &'static str) {
             walker.keys(&[Key::Digit(u8::try_from(digit).expect("a digit"))]);
         }
         Typed::Number(least, most) => {
-            let most = if key == "delay" && !dice.one_in(4) { 20 } else { most };
+            let now = walker.model.setup().policy.delay_s / 60;
+            let most = match key {
+                "delay" if now > 0 && dice.one_in(2) => now - 1,
+                "delay" if !dice.one_in(4) => 20,
+                _ => most,
+            };
             let value = if dice.one_in(10) { most + 1 } else { least + dice.up_to(most - least) };
             field(walker, &value.to_string());
         }
@@ -274,7 +285,7 @@ fn changed(calendar: &Calendar, dice: &mut Dice) -> Calendar {
                 if let Some(last) = windows.last_mut()
                     && last.from < last.to
                 {
-                    let longer = last.to + 1 < 1_300 && dice.one_in(2);
+                    let longer = last.to + 1 < 1_300 && !dice.one_in(3);
                     last.to = if longer { last.to + 1 } else { last.to - 1 };
                     if last.to == last.from {
                         windows.pop();
