@@ -3,6 +3,7 @@
 //! Source of every expectation: the contract; weekdays and dates by a paper
 //! calendar (1 March 2027 is a Monday).
 
+mod always;
 mod anew;
 mod boots;
 mod clock;
