@@ -255,19 +255,15 @@ impl Model {
         self.bring();
     }
 
-    /// When the lock is opened, everything that waits applies.
-    pub(crate) fn bring(&mut self) {
-        if self.fault.is_some() {
+    /// When the lock is opened, everything that waits applies: told at the first
+    /// opening after a boot, and at the first one after a change that waits.
+    fn bring(&mut self) {
+        let Some(steady) = self.steady() else { return };
+        if self.fault.is_some() || !self.brings {
             return;
         }
-        let setup = self.setup();
-        let waits = |until: i64| !self.has_come(until);
-        let rows = setup.holders.values().filter_map(|holder| holder.waits);
-        let stricter = setup.stricter.as_ref().map(|stricter| stricter.until);
-        let file = setup.file.as_ref().map(|file| file.until);
-        let anything =
-            rows.map(|row| row.until).chain(stricter).chain(file).any(waits);
-        if anything && self.tally(&Tally::Brought(self.steady())) {
+        self.brings = false;
+        if self.tally(&Tally::Brought(steady)) {
             self.file_brought = self.setup().file.is_some();
             self.decide_people_anew();
         }

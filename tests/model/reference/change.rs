@@ -97,6 +97,8 @@ impl Model {
         if !self.carry_out(plan.settings, plan.record, plan.clears) {
             return Outcome::Failed;
         }
+        // A change that waits: the next opening brings it forward.
+        self.brings |= plan.from.is_some();
         let about = about.map_or_else(String::new, |number| format!(" {number:02}"));
         Outcome::Done(format!("done {}{about}{}", form.task, self.from(plan.from)))
     }

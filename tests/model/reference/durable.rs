@@ -39,7 +39,7 @@ pub(crate) enum Tally {
     CorrectionsOver,
     Settled,
     /// The steady time up to which nothing waits any more.
-    Brought(Option<i64>),
+    Brought(i64),
     PoweredUp,
     SettingUp,
     SetUp,
@@ -64,8 +64,7 @@ impl fmt::Display for Tally {
             Self::Corrected(by, shift) => write!(out, "corrected ={by} shift={shift}"),
             Self::CorrectionsOver => out.write_str("corrections-over"),
             Self::Settled => out.write_str("settled"),
-            Self::Brought(Some(steady)) => write!(out, "brought ={steady}"),
-            Self::Brought(None) => out.write_str("brought"),
+            Self::Brought(steady) => write!(out, "brought ={steady}"),
             Self::PoweredUp => out.write_str("powered-up"),
             Self::SettingUp => out.write_str("setting-up"),
             Self::SetUp => out.write_str("set-up"),

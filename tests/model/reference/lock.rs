@@ -82,6 +82,8 @@ pub(crate) struct Model {
     pub(crate) way_out_ms: Option<u64>,
     /// A reset without a code.
     pub(crate) reset_ms: Option<u64>,
+    /// The next opening brings forward what waits, and tells so.
+    pub(crate) brings: bool,
     /// The lock was opened while a file waited.
     pub(crate) file_brought: bool,
     pub(crate) fault: Option<&'static str>,
@@ -125,6 +127,7 @@ impl Model {
             corrections_over_ms: None,
             way_out_ms: None,
             reset_ms: None,
+            brings: true,
             file_brought: false,
             fault: None,
             writes_left: None,

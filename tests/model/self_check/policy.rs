@@ -117,6 +117,26 @@ fn a_drawn_bolt_brings_forward_what_waits() {
     }
 }
 
+/// Tally `brought` "at the first such opening after a boot and at the first one
+/// after a change that waits".
+#[test]
+fn an_opening_tells_once_that_it_brought_forward() {
+    let brought = |writes: Vec<String>| {
+        writes.iter().filter(|write| write.starts_with("tally brought")).count()
+    };
+    let mut bench = Bench::new(&shop(), monday(9, 0));
+    for expected in [1, 0] {
+        bench.open(COUNTER);
+        assert_eq!(brought(bench.look_at_writes()), expected);
+        bench.contact(Input::Bolt(false));
+    }
+    bench.task(3, "3", OPEN_ALWAYS).field("14").digits("2").ok();
+    bench.open(COUNTER).contact(Input::Bolt(false));
+    assert_eq!(brought(bench.look_at_writes()), 1);
+    bench.cut(1).open(COUNTER);
+    assert_eq!(brought(bench.look_at_writes()), 1);
+}
+
 /// What a boot finds opened brings nothing forward "but for changes made from
 /// then on".
 #[test]
