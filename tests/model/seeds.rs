@@ -20,6 +20,10 @@ impl fmt::Display for Name {
 }
 
 impl Name {
+    pub(crate) fn number(self) -> u32 {
+        self.0
+    }
+
     /// The story, which its number alone decides.
     pub(crate) fn story(self) -> Story {
         let mut seed = [0x5a; 32];
@@ -52,6 +56,11 @@ pub(crate) fn names(part: u32, parts: u32) -> Vec<Name> {
     let last = first.saturating_add(variable("STORIES").unwrap_or(STORIES));
     println!("stories {first} to {last}, part {part} of {parts}");
     (first..last).filter(|number| number % parts == part).map(Name).collect()
+}
+
+/// The story of that number.
+pub(crate) fn named(number: u32) -> Name {
+    Name(number)
 }
 
 /// So many stories in one test, where `STORIES` says nothing.

@@ -97,8 +97,7 @@ impl Walk {
 
     /// Plays one step on the model.
     pub(crate) fn play(&mut self, model: &mut Model, step: &Step, happened: &mut Witness<'_>) {
-        let mut walker = Walker { walk: self, model, happened };
-        walker.step(step);
+        Walker { walk: self, model, happened }.step(step);
     }
 }
 
@@ -131,6 +130,16 @@ pub(crate) struct Walker<'a> {
     pub(crate) walk: &'a mut Walk,
     pub(crate) model: &'a mut Model,
     happened: &'a mut Witness<'a>,
+}
+
+impl<'a> Walker<'a> {
+    pub(crate) fn new(
+        walk: &'a mut Walk,
+        model: &'a mut Model,
+        happened: &'a mut Witness<'a>,
+    ) -> Self {
+        Self { walk, model, happened }
+    }
 }
 
 impl Walker<'_> {
