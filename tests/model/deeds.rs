@@ -5,7 +5,7 @@
 
 use crate::dice::Dice;
 use crate::leads;
-use crate::reference::{Chip, Follows, Input, Key, Role, duress_variant};
+use crate::reference::{Chip, Follows, Input, Key, Role, TIMETABLES, duress_variant};
 use crate::walk::{Step, Walker, typed};
 
 const DAY_S: u64 = 86_400;
@@ -136,6 +136,36 @@ fn permitted(walker: &Walker<'_>, couriers: bool) -> Vec<u8> {
     model.setup().holders.keys().copied().filter(may).filter(kind).collect()
 }
 
+/// The next start of a window at which as many people as it takes are permitted
+/// for longer than the delay.
+fn next_instant_for_all(walker: &Walker<'_>, utc: i64) -> Option<i64> {
+    const DATES: i64 = 62;
+    let model = &walker.model;
+    let delay_s = i64::try_from(model.in_force().delay_s).expect("at most 99 minutes");
+    let needed = if model.in_force().dual_control { 2 } else { 1 };
+    let rows: Vec<_> = model.setup().holders.values().filter(|row| row.grants().is_some()).collect();
+    let spans: Vec<_> = (0..TIMETABLES)
+        .map(|timetable| model.hours().spans(timetable, utc - 86_400, utc + DATES * 86_400))
+        .collect();
+    let mut instants: Vec<i64> = spans.iter().flatten().map(|span| span.0).collect();
+    instants.extend(rows.iter().filter_map(|row| row.waits).map(|it| model.to_utc(it.until)));
+    instants.retain(|instant| *instant > utc);
+    instants.sort_unstable();
+    instants.into_iter().find(|instant| {
+        let there = rows.iter().filter(|row| {
+            let waits = row.waits.is_some_and(|waits| model.to_utc(waits.until) > *instant);
+            let open = match row.follows {
+                Follows::Always => true,
+                Follows::Timetable(timetable) => spans[timetable]
+                    .iter()
+                    .any(|span| span.0 <= *instant && span.1 - instant > delay_s + 600),
+            };
+            open && !waits
+        });
+        there.count() >= needed
+    })
+}
+
 /// Waits until somebody else may open, as far as it can be foreseen.
 fn wait_for_a_window(walker: &mut Walker<'_>, dice: &mut Dice, couriers: bool) {
     let model = &walker.model;
@@ -155,6 +185,12 @@ fn wait_for_a_window(walker: &mut Walker<'_>, dice: &mut Dice, couriers: bool) {
     }
     ahead.retain(|at| *at > utc);
     ahead.sort_unstable();
+    if let Some(at) = next_instant_for_all(walker, utc)
+        && dice.one_in(2)
+    {
+        // Two who are there at one time, for longer than the delay.
+        ahead = vec![at];
+    }
     let first = dice.below(2).min(ahead.len().saturating_sub(1));
     if let Some(at) = ahead.get(first) {
         let seconds = u64::try_from(at - utc).expect("ahead");
