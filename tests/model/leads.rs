@@ -5,7 +5,7 @@ use jiff::Timestamp;
 use crate::deeds::{code_of, enter, open, rest};
 use crate::dice::Dice;
 use crate::reference::{
-    Calendar, File, Form, Input, KEYS, Key, LIST, Page, TIMETABLES, Typed, Window,
+    Calendar, File, Form, Input, KEYS, Key, LIST, Page, TIMETABLES, Window,
 };
 use crate::walk::{Walker, digits, typed};
 
@@ -138,7 +138,7 @@ fn page(
                 walker.keys(&[Key::Ok]);
             }
         }
-        Page::Value | Page::Choice => value(walker, dice, key),
+        Page::Value => value(walker, dice, key),
         Page::Group(place) => {
             let office = &walker.walk.make.office;
             let generation = walker.model.setup().last_generation + 1;
@@ -215,22 +215,15 @@ fn date_and_time(walker: &mut Walker<'_>, dice: &mut Dice, form: &Form) -> bool 
 }
 
 fn value(walker: &mut Walker<'_>, dice: &mut Dice, key: &'static str) {
-    match walker.model.setup().policy.bounds(key) {
-        Typed::Choice(most) => {
-            let digit = 1 + dice.below(usize::from(most));
-            walker.keys(&[Key::Digit(u8::try_from(digit).expect("a digit"))]);
-        }
-        Typed::Number(least, most) => {
-            let now = walker.model.setup().policy.delay_s / 60;
-            let most = match key {
-                "delay" if now > 0 && dice.one_in(2) => now - 1,
-                "delay" if !dice.one_in(4) => 20,
-                _ => most,
-            };
-            let value = if dice.one_in(10) { most + 1 } else { least + dice.up_to(most - least) };
-            field(walker, &value.to_string());
-        }
-    }
+    let (least, most) = walker.model.setup().policy.bounds(key);
+    let now = walker.model.setup().policy.delay_s / 60;
+    let most = match key {
+        "delay" if now > 0 && dice.one_in(2) => now - 1,
+        "delay" if !dice.one_in(4) => 20,
+        _ => most,
+    };
+    let value = if dice.one_in(10) { most + 1 } else { least + dice.up_to(most - least) };
+    field(walker, &value.to_string());
 }
 
 fn second(walker: &mut Walker<'_>, dice: &mut Dice, form: &Form) -> bool {

@@ -85,7 +85,7 @@ pub(crate) use durable::{Durable, Flash, Tally};
 pub(crate) use forms::{Form, Page};
 pub(crate) use lock::{Make, Model};
 pub(crate) use office::{Office, Paired};
-pub(crate) use policy::{Deputies, KEYS, Policy, Typed};
+pub(crate) use policy::{Deputies, KEYS, Policy};
 pub(crate) use seen::{Chip, File, Input, Key, Now, Record, Seen, Sensors};
 pub(crate) use setup::{
     Calendar, Closure, Follows, Holder, Role, RowWaits, Setup, Special, TIMETABLES, Week, Window,

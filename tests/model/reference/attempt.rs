@@ -180,6 +180,7 @@ impl Model {
             Asked::Open if self.access.is_released_or_open() => Err(because("already-open")),
             Asked::Open => self.row_waits(holder),
             Asked::Task(task) if !self.may(holder, task) => Err(because("right")),
+            Asked::Task("hold-shut") if self.hold_until(number).is_none() => Err(because("hold")),
             Asked::Task(_) => Ok(()),
             Asked::Second(kind) if kind.by == number => Err(because("same-person")),
             Asked::Second(kind) if !kind.takes(holder) => Err(because("right")),
@@ -267,7 +268,7 @@ impl Model {
             let supply = self.supply_words();
             let clock =
                 self.utc().map_or_else(|| "invalid".to_owned(), |utc| self.zone().text(utc));
-            let unread = self.kept.records.len();
+            let unread = self.kept.records.len() - 1;
             self.notify(format!("status supply={supply} clock={clock} unread={unread}"));
         }
     }

@@ -30,7 +30,9 @@ impl Model {
         self.boot_counts();
         if newly_in_doubt {
             self.tally(&Tally::ClockDoubt(self.steady()));
-            self.record(Record::of("clock-invalid"));
+            if !self.nobody_is_enrolled() {
+                self.record(Record::of("clock-invalid"));
+            }
         }
         self.settles_ms = self.kept.settling.then_some(SETTLING_MS);
         self.corrections_over_ms = (self.kept.corrected_s > 0).then_some(CORRECTIONS_MS);
@@ -84,8 +86,13 @@ impl Model {
         let permit = self.permit_now(&people, Permit::Endless);
         let left = released.then_some(Left { permit, told: false });
         match (self.ajar(), word) {
-            (true, _) if self.nobody_is_enrolled() => {
-                self.access = Access::opened_by_nobody(0);
+            (drawn, word) if self.nobody_is_enrolled() => {
+                if drawn {
+                    self.access = Access::opened_by_nobody(0);
+                }
+                if word == Some("released") {
+                    self.record(Record::of(if drawn { "opened" } else { "not-drawn" }));
+                }
             }
             (true, Some("released")) => {
                 self.access = Access::Open { since_ms: 0, opened: true, people, left };

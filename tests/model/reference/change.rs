@@ -50,16 +50,22 @@ impl Model {
         Ok(())
     }
 
+    /// What the last page says against the change.
+    pub(crate) fn stands_against(&self, form: &Form) -> Option<&'static str> {
+        self.ready(form).err().or_else(|| self.lacks(form))
+    }
+
     /// The last *OK*: everything is judged anew.
     pub(crate) fn act(&mut self, form: &Form) -> Outcome {
         if let Err(reason) = self.ready(form) {
             return Outcome::Refused(reason);
         }
-        if self.wants_second(form) {
-            return Outcome::Asks(Page::Second);
-        }
         if let Some(reason) = self.lacks(form) {
             return Outcome::Refused(reason);
+        }
+        if self.second_for(form).is_some() && form.second.is_none() {
+            // It has come to take one.
+            return Outcome::Refused(if form.task == "set-clock" { "out-of-bounds" } else { "second" });
         }
         match form.task {
             "hold-shut" => self.hold_shut(form),
@@ -197,6 +203,8 @@ impl Model {
                 }
                 settings.key = Some(paired.generation);
                 settings.last_generation = paired.generation;
+                // It was sealed under the old key.
+                settings.file = None;
                 let record = record("paired").value(paired.generation);
                 Plan { settings, record, from: None, clears: None }
             }
@@ -270,7 +278,6 @@ impl Model {
         let from = self.when_policy(&mut settings)?;
         let unit = match key {
             "penalty" | "penalty_cap" | "delay" | "claim" => value * 60,
-            "dual_control" | "duress" => u64::from(value == 1),
             _ => value,
         };
         let record = Record::of("policy-set").numbers(&form.people()).value(unit).why(key);

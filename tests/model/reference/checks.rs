@@ -2,7 +2,7 @@
 
 use super::attempt::duress_variant;
 use super::durable::MOST_FAILURES;
-use super::forms::{Form, Page};
+use super::forms::Form;
 use super::lock::Model;
 use super::setup::{Holder, Role, Setup};
 use super::typing::Second;
@@ -107,7 +107,7 @@ impl Model {
             "way-out" if form.alone => None,
             "way-out" => self.another_privileged(by, None).map(|_| second),
             "set-policy" => {
-                let off = form.draft.key == Some("dual_control") && form.draft.value == Some(2);
+                let off = form.draft.key == Some("dual_control") && form.draft.value == Some(1);
                 let takes = off && self.setup().policy.dual_control;
                 self.another_privileged(by, None).filter(|_| takes).map(|_| second)
             }
@@ -171,10 +171,5 @@ impl Model {
             }
             _ => None,
         }
-    }
-
-    /// Whether the dialogue has come to where it asks for a second person.
-    pub(crate) fn wants_second(&self, form: &Form) -> bool {
-        form.page == Page::Second || (self.second_for(form).is_some() && form.second.is_none())
     }
 }

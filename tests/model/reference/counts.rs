@@ -21,14 +21,14 @@ impl Model {
             self.tally(&Tally::Served);
             self.eases_ms = (self.kept.step > 0).then_some(now_ms + DAY_MS);
         }
+        if self.eases_ms.is_some_and(|at| at <= now_ms) {
+            self.eases_ms = None;
+            self.tally(&Tally::Eased);
+        }
         while let Some(number) = self.next_to_fade(now_ms) {
             let moments = self.fades_ms.get_mut(&number).expect("there is one");
             moments.remove(0);
             self.tally(&Tally::Faded(number));
-        }
-        if self.eases_ms.is_some_and(|at| at <= now_ms) {
-            self.eases_ms = None;
-            self.tally(&Tally::Eased);
         }
     }
 

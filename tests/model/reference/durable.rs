@@ -95,7 +95,7 @@ pub(crate) struct Durable {
     /// What stewards have corrected by, in seconds.
     pub(crate) corrected_s: u64,
     pub(crate) settling: bool,
-    /// Power-ups since the last one that has a record.
+    /// Power-ups in the life of the lock that have no record.
     pub(crate) power_ups: u32,
     pub(crate) setting_up: bool,
     /// Who asked for the way out that runs, and whether it is the long one.
@@ -137,9 +137,6 @@ impl Durable {
     }
 
     pub(crate) fn record(&mut self, record: Record) {
-        if record.kind == "powered-up" {
-            self.power_ups = 0;
-        }
         self.records.push(record);
     }
 

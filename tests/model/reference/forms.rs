@@ -3,7 +3,7 @@
 
 use super::change::Outcome;
 use super::lock::Model;
-use super::policy::{KEYS, Typed};
+use super::policy::KEYS;
 use super::seen::{File, Key};
 use super::setup::{Follows, Role};
 use super::typing::{Asked, Desk, FEWEST_DIGITS, MOST_DIGITS, Second, Task};
@@ -27,8 +27,6 @@ pub(crate) enum Page {
     Which,
     Keys(usize),
     Value,
-    /// The value of a key that has only a few.
-    Choice,
     Group(usize),
     Numbers(usize),
     Session,
@@ -94,7 +92,7 @@ impl Form {
             Page::Number => 2,
             Page::Code | Page::Again | Page::Date => 8,
             Page::Time => 4,
-            Page::Value => 5,
+            Page::Value => 6,
             Page::Group(_) => 6,
             Page::Second => MOST_DIGITS,
             _ => 0,
@@ -127,7 +125,7 @@ impl Model {
             "way-out" => Page::Confirm,
             _ => Page::Number,
         };
-        let mut form = Form {
+        let form = Form {
             task,
             by,
             second: None,
@@ -139,9 +137,6 @@ impl Model {
             began_ms: now_ms,
             last_key_ms: now_ms,
         };
-        if task == "hold-shut" || task == "way-out" {
-            form.reason = self.may_begin(&form).err();
-        }
         self.desk = Desk::Form(Box::new(form));
     }
 
@@ -166,10 +161,7 @@ impl Model {
                 self.desk = Desk::Form(Box::new(form));
                 return fits;
             }
-            Key::Ok if form.page == Page::Second => {
-                self.second_person(form);
-                return true;
-            }
+            Key::Ok if form.page == Page::Second => return self.second_person(form),
             Key::Ok if form.is_at_its_last_page() => {
                 self.confirmed(form);
                 return true;
@@ -221,7 +213,8 @@ impl Model {
             }
             Page::Timetable if (1..=8).contains(&digit) => {
                 let timetable = usize::from(digit) - 1;
-                let start = self.utc().map(|utc| self.hours().next_start(timetable, utc));
+                let known = self.known_utc().ok().filter(|_| !self.widens_at_once());
+                let start = known.map(|utc| self.hours().next_start(timetable, utc));
                 if start == Some(None) {
                     return Step::Refused("no-start");
                 }
@@ -235,23 +228,11 @@ impl Model {
             Page::Keys(page) => {
                 let place = usize::from(digit).checked_sub(1).filter(|place| *place < 3);
                 let key = place.and_then(|place| KEYS.get(page * 3 + place));
-                let Some(key) = key else { return Step::Nothing };
+                let Some(key) = key else { return Step::Refused("no-choice") };
                 form.draft.key = Some(key);
-                match self.setup().policy.bounds(key) {
-                    Typed::Number(..) => Step::To(Page::Value),
-                    Typed::Choice(_) => Step::To(Page::Choice),
-                }
+                Step::To(Page::Value)
             }
-            Page::Choice => {
-                let key = form.draft.key.expect("a key was picked");
-                match self.setup().policy.bounds(key) {
-                    Typed::Choice(most) if (1..=most).contains(&digit) => {
-                        form.draft.value = Some(u64::from(digit));
-                        Step::Given
-                    }
-                    Typed::Choice(_) | Typed::Number(..) => Step::Nothing,
-                }
-            }
+            Page::Opens | Page::Timetable | Page::Which => Step::Refused("no-choice"),
             _ => Step::Nothing,
         }
     }
@@ -269,7 +250,7 @@ impl Model {
             3 => Role::Keyholder,
             4 => Role::Courier,
             5 => Role::Steward,
-            _ => return Step::Nothing,
+            _ => return Step::Refused("no-choice"),
         };
         let asker = self.setup().holder(form.by).map(|holder| holder.role);
         if asker == Some(Role::Deputy) && role != Role::Keyholder {
@@ -291,6 +272,9 @@ impl Model {
 
     /// A field that *OK* ends.
     fn given(&self, form: &mut Form, typed: &str) -> Step {
+        if typed.is_empty() && form.most_digits() > 0 {
+            return Step::Nothing;
+        }
         match form.page {
             Page::Number => match self.check_number(form, typed) {
                 Err(reason) => Step::Refused(reason),
@@ -354,9 +338,7 @@ impl Model {
 
     fn value_given(&self, form: &mut Form, typed: &str) -> Step {
         let key = form.draft.key.expect("a key was picked");
-        let Typed::Number(least, most) = self.setup().policy.bounds(key) else {
-            return Step::Nothing;
-        };
+        let (least, most) = self.setup().policy.bounds(key);
         match typed.parse::<u64>() {
             Ok(value) if (least..=most).contains(&value) => {
                 form.draft.value = Some(value);
@@ -375,14 +357,14 @@ impl Model {
         if place + 1 < GROUPS { Step::To(Page::Group(place + 1)) } else { Step::Given }
     }
 
-    /// Everything has been given: what cannot be is refused now, and otherwise
-    /// the second person is next, or the last page.
+    /// Everything has been given: the second person is next, or the last page,
+    /// which says what stands against the change.
     fn all_is_given(&mut self, form: &mut Form) {
-        if let Err(reason) = self.ready(form) {
-            if form.task == "pair" {
-                form.page = Page::Group(0);
-                form.draft.groups.clear();
-            }
+        if form.task == "pair"
+            && let Err(reason) = self.plan(form).map(|_| ())
+        {
+            form.page = Page::Group(0);
+            form.draft.groups.clear();
             self.refuse_in_form(form, reason);
             return;
         }
@@ -391,19 +373,19 @@ impl Model {
     }
 
     /// A second person's number and code: a try.
-    fn second_person(&mut self, mut form: Form) {
+    fn second_person(&mut self, mut form: Form) -> bool {
+        let alone = form.typed.is_empty() && form.task == "way-out";
+        if form.typed.len() < FEWEST_DIGITS && !alone {
+            self.desk = Desk::Form(Box::new(form));
+            return false;
+        }
         let typed = std::mem::take(&mut form.typed);
         form.last_key_ms = self.now.uptime_ms;
-        if typed.is_empty() && form.task == "way-out" {
+        if alone {
             form.alone = true;
             form.page = Page::Confirm;
             self.desk = Desk::Form(Box::new(form));
-            return;
-        }
-        if typed.len() < FEWEST_DIGITS {
-            self.refuse_in_form(&mut form, "too-short");
-            self.desk = Desk::Form(Box::new(form));
-            return;
+            return true;
         }
         let kind = self.second_for(&form).unwrap_or(Second {
             by: form.by,
@@ -411,15 +393,16 @@ impl Model {
             role: None,
         });
         let Some((person, outcome)) = self.try_code(&Asked::Second(kind), &typed) else {
-            return;
+            return true;
         };
         if !self.record_asked(form.task, person.number, outcome) {
-            return;
+            return true;
         }
         form.second = Some(person.number);
         form.page = if form.task == "pair" { Page::Group(0) } else { Page::Confirm };
         self.desk = Desk::Form(Box::new(form));
         self.end_way_out(person.number);
+        true
     }
 
     /// *OK* at the last page.

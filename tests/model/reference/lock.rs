@@ -238,8 +238,8 @@ impl Model {
     /// Everything that follows from the moment and the contacts alone.
     fn settle(&mut self) {
         self.compare_clock();
-        self.settle_counts();
         self.settle_clock();
+        self.settle_counts();
         let now_ms = self.now.uptime_ms;
         self.duress_until_ms = self.duress_until_ms.filter(|until| *until > now_ms);
         self.tamper_until_ms = self.tamper_until_ms.filter(|until| *until > now_ms);
@@ -250,8 +250,8 @@ impl Model {
         }
         if self.fault.is_none() {
             self.settle_way_out();
-            self.settle_reset();
             self.settle_file();
+            self.settle_reset();
         }
         if self.notice.as_ref().is_some_and(|notice| notice.until_ms <= now_ms) {
             self.notice = None;

@@ -58,7 +58,7 @@ pub(crate) struct Stricter {
     pub(crate) deputies: Deputies,
 }
 
-/// The keys in the order of the table, as pages of three show them.
+/// The keys in the order in which pages of three show them.
 pub(crate) const KEYS: [&str; 14] = [
     "code_digits",
     "wrong_codes",
@@ -66,50 +66,43 @@ pub(crate) const KEYS: [&str; 14] = [
     "penalty_cap",
     "delay",
     "claim",
-    "dual_control",
     "dual_limit",
-    "duress",
     "alarm_hold",
     "release",
     "supply_low",
     "supply_spent",
+    "dual_control",
+    "duress",
     "deputies",
 ];
 
-/// How the value of a key is typed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Typed {
-    /// Digits and *OK*, within these bounds, in the unit of the table.
-    Number(u64, u64),
-    /// One digit out of so many.
-    Choice(u8),
-}
-
 impl Policy {
-    /// The bounds of a key beside the other values.
-    pub(crate) fn bounds(&self, key: &str) -> Typed {
+    /// The bounds of a key beside the other values, in the unit of the table; what
+    /// is no number is typed as one.
+    pub(crate) fn bounds(&self, key: &str) -> (u64, u64) {
         let low = u64::from(self.supply_low_mv);
         let spent = u64::from(self.supply_spent_mv);
         match key {
-            "code_digits" => Typed::Number(6, 8),
-            "wrong_codes" => Typed::Number(3, 10),
-            "penalty" => Typed::Number(1, 60.min(self.penalty_cap_s / 60)),
-            "penalty_cap" => Typed::Number(self.penalty_s / 60, 24 * 60),
-            "delay" => Typed::Number(0, 99),
-            "claim" => Typed::Number(1, 15),
-            "dual_limit" => Typed::Number(10, 300),
-            "alarm_hold" => Typed::Number(10, 600),
-            "release" => Typed::Number(3, 20),
-            "supply_low" => Typed::Number(3_000.max(spent + 200), 9_000),
-            "supply_spent" => Typed::Number(2_500, low - 200),
-            "dual_control" | "duress" => Typed::Choice(2),
-            "deputies" => Typed::Choice(3),
+            "code_digits" => (6, 8),
+            "wrong_codes" => (3, 10),
+            "penalty" => (1, 60.min(self.penalty_cap_s / 60)),
+            "penalty_cap" => (self.penalty_s / 60, 24 * 60),
+            "delay" => (0, 99),
+            "claim" => (1, 15),
+            "dual_limit" => (10, 300),
+            "alarm_hold" => (10, 600),
+            "release" => (3, 20),
+            "supply_low" => (3_000.max(spent + 200), 9_000),
+            "supply_spent" => (2_500, low - 200),
+            "dual_control" => (1, 2),
+            "duress" => (0, 1),
+            "deputies" => (1, 3),
             unknown => panic!("no such key: {unknown}"),
         }
     }
 
-    /// The same with another value; a choice is 1 for on and 2 for off, and
-    /// `deputies` goes from 1, suspend, to 3, enrol.
+    /// The same with another value: `dual_control` is told as people, `duress` as 0
+    /// for off, `deputies` from 1, suspend, to 3, enrol.
     pub(crate) fn with(&self, key: &str, value: u64) -> Self {
         let mut new = self.clone();
         let mv = u32::try_from(value).expect("within bounds");
@@ -120,7 +113,7 @@ impl Policy {
             "penalty_cap" => new.penalty_cap_s = value * 60,
             "delay" => new.delay_s = value * 60,
             "claim" => new.claim_s = value * 60,
-            "dual_control" => new.dual_control = value == 1,
+            "dual_control" => new.dual_control = value == 2,
             "dual_limit" => new.dual_limit_s = value,
             "duress" => new.duress = value == 1,
             "alarm_hold" => new.alarm_hold_s = value,

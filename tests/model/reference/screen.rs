@@ -107,7 +107,7 @@ impl Model {
             Page::Time => "time".to_owned(),
             Page::Which => "first or second".to_owned(),
             Page::Keys(page) => format!("keys {page}"),
-            Page::Value | Page::Choice => {
+            Page::Value => {
                 format!("value of {}", form.draft.key.unwrap_or_default())
             }
             Page::Group(place) => format!("group {}", place + 1),
@@ -123,7 +123,15 @@ impl Model {
             Page::Second => format!(" {}", number_and_dots(&form.typed)),
             _ => format!(" {}", form.typed),
         };
-        let reason = form.reason.map_or_else(String::new, |reason| format!(" refused={reason}"));
+        let reason = match form.page {
+            // What stands against the change as things are now.
+            Page::Confirm => {
+                let judged = ["out-of-bounds", "second"];
+                self.stands_against(form).or(form.reason.filter(|why| judged.contains(why)))
+            }
+            _ => form.reason,
+        };
+        let reason = reason.map_or_else(String::new, |reason| format!(" refused={reason}"));
         format!("form {} {page}{typed}{reason}", form.task)
     }
 

@@ -33,11 +33,11 @@ fn a_stricter_policy_ends_a_wait() {
         assert_eq!(cancelled, ends, "{value} min");
     }
     let mut bench = Bench::new(&delayed(), monday(9, 0));
-    bench.enter(COUNTER).task(5, "1", OPEN_ALWAYS).ok().ok().digits("1").digits("1").look();
+    bench.enter(COUNTER).task(5, "1", OPEN_ALWAYS).ok().ok().ok().digits("3").field("2").look();
     bench.ok();
     assert_eq!(
         bench.look_at_writes(),
-        ["record policy-set 01 =1 (dual_control)", "record cancelled (changed)"]
+        ["record policy-set 01 =2 (dual_control)", "record cancelled (changed)"]
     );
 }
 
@@ -61,7 +61,7 @@ fn two_who_began_a_wait_claim_it_together() {
         };
         bench.model.kept.settings.holders.insert(number, row);
     }
-    bench.task(5, "1", OPEN_ALWAYS).ok().ok().digits("1").digits("2").enter(STEWARD).ok();
+    bench.task(5, "1", OPEN_ALWAYS).ok().ok().ok().digits("3").field("1").enter(STEWARD).ok();
     assert_eq!(bench.wait(1_800).enter((61, "528406")).enter((62, "917350")).shows(), "waiting 60");
     // Every timetable: A's next start is on Monday at 08:30.
     bench.wait(3_600);

@@ -227,7 +227,7 @@ fn a_hold_shut_asks_first() {
 fn a_hold_shut_reaches_31_days_and_never_ends_sooner() {
     for (days, shows) in [
         (30, "form hold-shut confirm until=2027-04-01T08:30"),
-        (31, "form hold-shut confirm refused=hold"),
+        (31, "refused hold"),
     ] {
         let setup = shop_with(|setup| {
             let from = date(2027, 3, 2);
@@ -247,8 +247,8 @@ fn a_hold_shut_reaches_31_days_and_never_ends_sooner() {
     hold(&mut bench, COUNTER);
     assert_eq!(bench.shows(), "done hold-shut until=2027-03-07T22:00");
     bench.step(&Step::ChipLost).task(1, "1", COUNTER);
-    assert_eq!(bench.shows(), "form hold-shut confirm refused=hold");
-    assert_eq!(bench.ok().shows(), "form hold-shut confirm refused=hold");
+    assert_eq!(bench.shows(), "refused hold");
+    assert!(bench.look_at_writes().contains(&"record refused-hold 12 plain".to_owned()));
 }
 
 /// A hold-shut ends a wait, its own record first.

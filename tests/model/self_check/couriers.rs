@@ -150,7 +150,7 @@ fn a_pairing_that_is_not_meant_is_refused() {
     for (lock, generation, shows) in [
         (LOCK, 1, "form pair group 1 refused=not-newer"),
         (LOCK + 1, 2, "form pair group 1 refused=other-lock"),
-        (LOCK, 2, "form pair confirm"),
+        (LOCK, 2, "form pair confirm refused=draw-bolt"),
     ] {
         bench.wait(60).task(5, "3", OPEN_ALWAYS).enter(STEWARD);
         for group in OwnOffice.pairing_code(lock, generation) {

@@ -68,6 +68,10 @@ fn power_ups_behind_power_ups_are_counted() {
     bench.enter(COUNTER).wait(10).look();
     bench.cut(1);
     assert_eq!(bench.look_at_writes(), ["record powered-up =2"]);
+    bench.cut(1).cut(1).look();
+    bench.enter(COUNTER).wait(10).look();
+    bench.cut(1);
+    assert_eq!(bench.look_at_writes(), ["record powered-up =3"], "in its life");
 }
 
 /// "A level other than the one recorded last (good at first) is recorded."

@@ -31,6 +31,9 @@ fn every_number_of_the_policy_has_its_bounds() {
         ("release", 3, 20),
         ("supply_low", 4_400, 9_000),
         ("supply_spent", 2_500, 4_600),
+        ("dual_control", 1, 2),
+        ("duress", 0, 1),
+        ("deputies", 1, 3),
     ] {
         for (value, fits) in [(low, true), (high, true), (low - 1, false), (high + 1, false)] {
             let mut bench = Bench::new(&shop(), monday(9, 0));
@@ -59,8 +62,7 @@ fn a_value_of_the_policy_counts_at_once_where_it_widens_nothing() {
     bench.task(1, "3", COUNTER_TOO).field("528406");
     assert_eq!(bench.shows(), "form change-code code refused=digits", "at the next change");
     bench.key(Key::Back);
-    pick(&mut bench, "duress");
-    bench.digits("2").ok();
+    set(&mut bench, "duress", "0");
     assert_eq!(bench.enter((14, "520847")).shows(), "wrong code left=3");
 }
 
@@ -103,7 +105,7 @@ fn a_drawn_bolt_brings_forward_what_waits() {
     for (forced, shows) in [(false, "released"), (true, "second person after 12")] {
         let mut bench = Bench::new(&setup, monday(9, 0));
         pick(&mut bench, "dual_control");
-        bench.digits("2").enter(STEWARD).ok();
+        bench.field("1").enter(STEWARD).ok();
         if !forced {
             bench.enter(COUNTER).enter(COUNTER_TOO);
         }
@@ -163,7 +165,8 @@ fn a_boot_at_an_opened_lock_brings_nothing_forward() {
 fn without_a_clock_what_widens_takes_an_opened_lock() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.step(&Step::ChipLost).task(3, "3", OPEN_ALWAYS).field("12");
-    assert_eq!(bench.digits("2").shows(), "form choose-timetable timetable refused=draw-bolt");
+    assert_eq!(bench.digits("2").shows(), "form choose-timetable confirm 12 refused=draw-bolt");
+    assert_eq!(bench.ok().shows(), "form choose-timetable confirm 12 refused=draw-bolt");
     bench.key(Key::Back).open(OPEN_ALWAYS);
     bench.task(3, "3", OPEN_ALWAYS).field("12").digits("2");
     assert_eq!(bench.ok().shows(), "done choose-timetable 12");
@@ -189,8 +192,7 @@ fn deputies_may_what_the_policy_lets_them() {
     assert_eq!(bench.digits("1").shows(), "form enrol role refused=not-yours");
     let strict = shop_with(|setup| setup.policy.deputies = Deputies::Suspend);
     let mut bench = Bench::new(&strict, monday(9, 0));
-    pick(&mut bench, "deputies");
-    bench.digits("3").ok();
+    set(&mut bench, "deputies", "3");
     assert_eq!(bench.shows(), "done set-policy from=2027-03-07T22:00");
     assert_eq!(bench.task(2, "1", DEPUTY).shows(), "refused right");
 }

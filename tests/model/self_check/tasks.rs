@@ -78,7 +78,7 @@ fn a_task_goes_by_the_role() {
 fn a_reset_needs_no_code_to_be_asked_for() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     pick(&mut bench, 6, "1");
-    assert_eq!(bench.key(Key::Ok).shows(), "form slow-reset confirm");
+    assert_eq!(bench.key(Key::Ok).shows(), "form slow-reset confirm refused=draw-bolt");
     assert!(bench.look_at_writes().is_empty());
     let mut bench = Bench::new(&shop(), monday(9, 0));
     pick(&mut bench, 2, "1");
