@@ -143,7 +143,8 @@ fn next_instant_for_all(walker: &Walker<'_>, utc: i64) -> Option<i64> {
     let model = &walker.model;
     let delay_s = i64::try_from(model.in_force().delay_s).expect("at most 99 minutes");
     let needed = if model.in_force().dual_control { 2 } else { 1 };
-    let rows: Vec<_> = model.setup().holders.values().filter(|row| row.grants().is_some()).collect();
+    let rows: Vec<_> =
+        model.setup().holders.values().filter(|row| row.grants().is_some()).collect();
     let spans: Vec<_> = (0..TIMETABLES)
         .map(|timetable| model.hours().spans(timetable, utc - 86_400, utc + DATES * 86_400))
         .collect();

@@ -121,7 +121,8 @@ fn setups(zone: String, start_utc: i64) -> BoxedStrategy<Setup> {
     )
         .prop_map(move |(policy, holders, four, fifth, closures, specials, paired)| {
             let mut calendar = Calendar::empty(&zone);
-            for (week, each) in calendar.timetables.iter_mut().zip(four.into_iter().chain([fifth])) {
+            for (week, each) in calendar.timetables.iter_mut().zip(four.into_iter().chain([fifth]))
+            {
                 *week = each;
             }
             (calendar.closures, calendar.specials) = (closures, specials);
@@ -259,18 +260,22 @@ fn windows(spans: &[(u32, u32)]) -> Vec<Window> {
 }
 
 fn closures(today: Date) -> impl Strategy<Value = Closure> {
-    (-1..=6_i64, 0..=2_i64, any::<[bool; TIMETABLES]>()).prop_map(move |(ahead, days, timetables)| {
-        let from = today + ahead.days();
-        Closure { from, to: from + days.days(), timetables }
-    })
+    (-1..=6_i64, 0..=2_i64, any::<[bool; TIMETABLES]>()).prop_map(
+        move |(ahead, days, timetables)| {
+            let from = today + ahead.days();
+            Closure { from, to: from + days.days(), timetables }
+        },
+    )
 }
 
 fn specials(today: Date) -> impl Strategy<Value = Special> {
-    (-1..=6_i64, any::<[bool; TIMETABLES]>(), days()).prop_map(move |(ahead, timetables, windows)| Special {
-        date: today + ahead.days(),
-        timetables,
-        windows,
-    })
+    (-1..=6_i64, any::<[bool; TIMETABLES]>(), days()).prop_map(
+        move |(ahead, timetables, windows)| Special {
+            date: today + ahead.days(),
+            timetables,
+            windows,
+        },
+    )
 }
 
 /// Takes out what a site file may not hold: exceptions for no timetable, two
@@ -311,9 +316,10 @@ fn tidy(mut calendar: Calendar) -> Calendar {
 
 /// Whether a calendar holds what no site file may.
 pub(crate) fn contradicts(calendar: &Calendar) -> bool {
-    let weeks = calendar.timetables.iter().any(|week| {
-        (0..7).any(|day| overlap(&week[day], &week[(day + 1) % 7]))
-    });
+    let weeks = calendar
+        .timetables
+        .iter()
+        .any(|week| (0..7).any(|day| overlap(&week[day], &week[(day + 1) % 7])));
     weeks || calendar.specials.iter().any(|special| neighbours_overlap(calendar, special))
 }
 
@@ -380,8 +386,7 @@ fn deeds(kind: Kind) -> BoxedStrategy<Step> {
         What::EmptyFile,
         What::Task("way-out"),
     ]);
-    let seldom =
-        select(vec![What::Bar, What::Task("reset"), What::SlowReset, What::SlowReset]);
+    let seldom = select(vec![What::Bar, What::Task("reset"), What::SlowReset, What::SlowReset]);
     let stuck = select(vec![What::Task("way-out"), What::WaitOut, What::Object]);
     let stuck_weight = if matches!(kind, Kind::Stuck) { 20 } else { 1 };
     let what = prop_oneof![60 => often, 2 => seldom, stuck_weight => stuck];

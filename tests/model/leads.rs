@@ -4,9 +4,7 @@ use jiff::Timestamp;
 
 use crate::deeds::{code_of, enter, open, rest};
 use crate::dice::Dice;
-use crate::reference::{
-    Calendar, File, Form, Input, KEYS, Key, LIST, Page, TIMETABLES, Window,
-};
+use crate::reference::{Calendar, File, Form, Input, KEYS, Key, LIST, Page, TIMETABLES, Window};
 use crate::walk::{Walker, digits, typed};
 
 /// No dialogue is longer.
@@ -290,4 +288,3 @@ fn changed(calendar: &Calendar, dice: &mut Dice) -> Calendar {
     // A day's change must not make windows overlap: those are touched last.
     if crate::generator::contradicts(&new) { calendar.clone() } else { new }
 }
-

@@ -91,9 +91,8 @@ impl Reached {
         let before = std::mem::replace(&mut self.access, seen.access);
         self.see_state(model, seen);
         for record in &seen.records {
-            let by_courier = record.numbers.iter().any(|number| {
-                model.setup().counters.contains_key(number)
-            });
+            let by_courier =
+                record.numbers.iter().any(|number| model.setup().counters.contains_key(number));
             let duress = record.outcome == Some("duress");
             let claim = before == "claimable";
             match record.kind.as_str() {
@@ -104,7 +103,9 @@ impl Reached {
                     self.reach_if(by_courier, "courier opening");
                     self.reach_if(by_courier && claim, "courier claim");
                 }
-                "clock-set" | "clock-corrected" => self.see_setting(seen, record.value, &record.kind),
+                "clock-set" | "clock-corrected" => {
+                    self.see_setting(seen, record.value, &record.kind)
+                }
                 "cancelled" => match record.why {
                     "changed" => self.reach("cancelled: changed"),
                     "clock" => self.reach("cancelled: clock"),
@@ -231,10 +232,7 @@ fn stories_reach_everything_often_enough() {
         let story = name.story();
         let mut walk = Walk::new(story.start_utc);
         let (mut model, seen) = walk.boot(&story.setup, story.flash);
-        let mut reached = Reached {
-            erased: story.flash == Flash::Erased,
-            ..Reached::default()
-        };
+        let mut reached = Reached { erased: story.flash == Flash::Erased, ..Reached::default() };
         reached.see(&model, &seen);
         for step in &story.steps {
             walk.play(&mut model, step, &mut |model, _, moments| {

@@ -81,7 +81,7 @@ mod windows;
 
 pub(crate) use attempt::duress_variant;
 pub(crate) use civil::Zone;
-pub(crate) use durable::{Durable, Flash, Tally};
+pub(crate) use durable::{Durable, Flash};
 pub(crate) use forms::{Form, Page};
 pub(crate) use lock::{Make, Model};
 pub(crate) use office::{Office, Paired};

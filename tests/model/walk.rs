@@ -4,9 +4,7 @@ use std::rc::Rc;
 
 use crate::deeds::Deed;
 use crate::office::OwnOffice;
-use crate::reference::{
-    Chip, Durable, Flash, Input, Key, Make, Model, Now, Seen, Sensors, Setup,
-};
+use crate::reference::{Chip, Durable, Flash, Input, Key, Make, Model, Now, Seen, Sensors, Setup};
 
 /// 30 November 2026, when the firmware of these locks is said to be built.
 pub(crate) const BUILT: i64 = 1_795_996_800;

@@ -47,9 +47,8 @@ impl Model {
     fn record_power_up(&mut self) {
         let of_supply = |record: &&Record| record.kind.starts_with("supply-");
         let mut newest = self.kept.records.iter().rev().filter(|it| !of_supply(it));
-        let is_power_up = |record: Option<&Record>| {
-            record.is_some_and(|record| record.kind == "powered-up")
-        };
+        let is_power_up =
+            |record: Option<&Record>| record.is_some_and(|record| record.kind == "powered-up");
         if is_power_up(newest.next()) && is_power_up(newest.next()) {
             self.tally(&Tally::PoweredUp);
         } else {

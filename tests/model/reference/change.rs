@@ -3,7 +3,6 @@
 use super::durable::{Durable, Flash, Tally};
 use super::forms::{Form, Page};
 use super::lock::Model;
-use super::policy::Deputies;
 use super::seen::Record;
 use super::setup::{Follows, Holder, Role, Setup};
 
@@ -65,7 +64,11 @@ impl Model {
         }
         if self.second_for(form).is_some() && form.second.is_none() {
             // It has come to take one.
-            return Outcome::Refused(if form.task == "set-clock" { "out-of-bounds" } else { "second" });
+            return Outcome::Refused(if form.task == "set-clock" {
+                "out-of-bounds"
+            } else {
+                "second"
+            });
         }
         match form.task {
             "hold-shut" => self.hold_shut(form),
@@ -271,8 +274,7 @@ impl Model {
     }
 
     fn plan_policy(&self, form: &Form) -> Result<Plan, &'static str> {
-        let (key, value) =
-            form.draft.key.zip(form.draft.value).ok_or("out-of-bounds")?;
+        let (key, value) = form.draft.key.zip(form.draft.value).ok_or("out-of-bounds")?;
         let mut settings = self.setup().clone();
         settings.policy = settings.policy.with(key, value);
         let from = self.when_policy(&mut settings)?;
@@ -385,14 +387,5 @@ fn follows_number(follows: Follows) -> usize {
     match follows {
         Follows::Always => 0,
         Follows::Timetable(timetable) => timetable + 1,
-    }
-}
-
-/// How a value of `deputies` is told: 1 suspend, 2 remove, 3 enrol.
-pub(crate) fn deputies_number(deputies: Deputies) -> u8 {
-    match deputies {
-        Deputies::Suspend => 1,
-        Deputies::Remove => 2,
-        Deputies::Enrol => 3,
     }
 }

@@ -159,14 +159,8 @@ impl Model {
             "test-alarm" if !drawn => Some("draw-bolt"),
             "pair" if !drawn && !set_up => Some("draw-bolt"),
             "reset" | "slow-reset" | "first-warden" if !drawn => Some("draw-bolt"),
-            "reset" | "slow-reset" | "first-warden" if !self.sensors.switch_on => {
-                Some("switch-on")
-            }
-            _ if self.takes_two(form)
-                && form.second.is_none()
-                && !self.is_opened()
-                && !set_up =>
-            {
+            "reset" | "slow-reset" | "first-warden" if !self.sensors.switch_on => Some("switch-on"),
+            _ if self.takes_two(form) && form.second.is_none() && !self.is_opened() && !set_up => {
                 Some("draw-bolt")
             }
             _ => None,

@@ -123,9 +123,7 @@ impl Model {
 
     /// Whether a steward alone may set the clock to that.
     pub(crate) fn steward_may(&self, target: i64) -> bool {
-        self.utc().is_some_and(|utc| {
-            self.kept.corrected_s + target.abs_diff(utc) <= ALONE_S
-        })
+        self.utc().is_some_and(|utc| self.kept.corrected_s + target.abs_diff(utc) <= ALONE_S)
     }
 
     /// Sets the clock; `warden` is the second person, where it takes one.

@@ -129,9 +129,8 @@ impl Durable {
     /// The latest time in any record, of those that follow the newest setting
     /// of the clock, its record included.
     pub(crate) fn floor(&self) -> Option<i64> {
-        let is_setting = |record: &Record| {
-            record.kind == "clock-set" || record.kind == "clock-corrected"
-        };
+        let is_setting =
+            |record: &Record| record.kind == "clock-set" || record.kind == "clock-corrected";
         let since = self.records.iter().rposition(is_setting).unwrap_or(0);
         self.records[since..].iter().filter_map(|record| record.utc).max()
     }
@@ -219,7 +218,13 @@ impl Durable {
     /// The newest record that says where the bolt was left.
     pub(crate) fn last_word(&self) -> Option<&Record> {
         let told = [
-            "released", "opened", "secured", "not-drawn", "forced", "found-thrown", "commissioned",
+            "released",
+            "opened",
+            "secured",
+            "not-drawn",
+            "forced",
+            "found-thrown",
+            "commissioned",
             "reset",
         ];
         self.records.iter().rev().find(|record| told.contains(&record.kind.as_str()))

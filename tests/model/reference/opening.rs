@@ -4,7 +4,6 @@
 use super::access::{Access, First, Permit, Person, Wait};
 use super::judge::{Refusal, because};
 use super::lock::Model;
-use super::seen::Record;
 
 enum Decision {
     First,
@@ -66,12 +65,7 @@ impl Model {
     }
 
     /// A record of a wait or a release, with which one-time codes are used up.
-    fn record_of_people(
-        &mut self,
-        kind: &str,
-        people: &[Person],
-        outcome: &'static str,
-    ) -> bool {
+    fn record_of_people(&mut self, kind: &str, people: &[Person], outcome: &'static str) -> bool {
         let numbers: Vec<u8> = people.iter().map(|person| person.number).collect();
         let written = self.record_code(kind, &numbers, outcome);
         if written {

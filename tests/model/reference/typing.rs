@@ -112,8 +112,7 @@ impl Model {
         match std::mem::replace(&mut self.desk, Desk::Rest) {
             Desk::Form(form) => self.key_in_form(*form, key),
             Desk::Rest | Desk::Entry { .. } | Desk::TooLong { .. } | Desk::List { .. } => {
-                let begins =
-                    key == Key::Ok && self.sensors.bolt_drawn && self.sensors.switch_on;
+                let begins = key == Key::Ok && self.sensors.bolt_drawn && self.sensors.switch_on;
                 if begins {
                     self.begin_form("first-warden", 0);
                 }
@@ -140,8 +139,7 @@ impl Model {
             (Desk::List { page, .. }, Key::Digit(digit)) => match listed(page, digit) {
                 Some(task) => {
                     let asked = Asked::Task(task);
-                    self.desk =
-                        Desk::Entry { asked, digits: String::new(), last_key_ms: now_ms };
+                    self.desk = Desk::Entry { asked, digits: String::new(), last_key_ms: now_ms };
                 }
                 None => {
                     self.desk = Desk::List { page, last_key_ms: now_ms };

@@ -83,7 +83,8 @@ impl Model {
             return Ok(None);
         }
         let utc = self.known_utc()?;
-        let starts = (0..TIMETABLES).filter_map(|timetable| self.hours().next_start(timetable, utc));
+        let starts =
+            (0..TIMETABLES).filter_map(|timetable| self.hours().next_start(timetable, utc));
         let start = self.to_steady(starts.max().ok_or("draw-bolt")?);
         let until = running.map_or(start, |running| running.until.max(start));
         new.stricter = Some(Stricter { until, ..held });

@@ -173,7 +173,8 @@ pub(crate) fn opened_wider(new: &Calendar, in_force: &Calendar, utc: i64) -> Vec
     let today = day_number(Zone::new(&in_force.zone).local(utc).date());
     let (from, to) = ((today - 1) * DAY_S, (today + 399) * DAY_S);
     // By the wall: as if the zone knew no offset.
-    let by_the_wall = |calendar: &Calendar| Calendar { zone: "UTC0".to_owned(), ..calendar.clone() };
+    let by_the_wall =
+        |calendar: &Calendar| Calendar { zone: "UTC0".to_owned(), ..calendar.clone() };
     let plain = |calendar: &Calendar| Calendar {
         closures: Vec::new(),
         specials: Vec::new(),

@@ -171,7 +171,8 @@ impl Judge {
                 look_at_release(model, record);
             }
         }
-        let opened = moments.iter().any(|(_, seen)| seen.tallies.iter().any(|it| it.starts_with("brought")));
+        let opened =
+            moments.iter().any(|(_, seen)| seen.tallies.iter().any(|it| it.starts_with("brought")));
         if opened && !model.stands_at_a_last_page() && model.setup().file.is_some() {
             panic!("an opened lock, and a file that goes on waiting");
         }
@@ -179,8 +180,7 @@ impl Judge {
 
     /// R6: no change of the settings without its record, one for each.
     fn look_at_changes(&mut self, model: &Model, moments: &[(u64, Seen)]) {
-        let records: Vec<&Record> =
-            moments.iter().flat_map(|(_, seen)| &seen.records).collect();
+        let records: Vec<&Record> = moments.iter().flat_map(|(_, seen)| &seen.records).collect();
         let changes = records.iter().filter(|record| CHANGES.contains(&&*record.kind)).count();
         let brought = moments
             .iter()

@@ -91,10 +91,7 @@ fn an_opened_lock_is_left_open_when_its_person_gets_a_narrower_timetable() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.open(COUNTER).task(3, "3", OPEN_ALWAYS).field("12").digits("2").look();
     bench.ok();
-    assert_eq!(
-        bench.look_at_writes(),
-        ["record timetable-chosen 01 of 12 =2", "record left-open"]
-    );
+    assert_eq!(bench.look_at_writes(), ["record timetable-chosen 01 of 12 =2", "record left-open"]);
     // "As before for somebody who has no row any more."
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.open(COUNTER).task(3, "1", OPEN_ALWAYS).field("12").ok().look();
@@ -152,6 +149,11 @@ fn the_wait_of_somebody_barred_ends_after_the_penalty() {
     let tail: Vec<&str> = writes.iter().map(String::as_str).skip(1).collect();
     assert_eq!(
         tail,
-        ["record wrong-code 01", "tally penalty", "record penalty =60", "record cancelled (barred)"]
+        [
+            "record wrong-code 01",
+            "tally penalty",
+            "record penalty =60",
+            "record cancelled (barred)"
+        ]
     );
 }

@@ -225,10 +225,9 @@ fn a_hold_shut_asks_first() {
 /// refused `hold`"; "or the running hold-shut's end if that is later".
 #[test]
 fn a_hold_shut_reaches_31_days_and_never_ends_sooner() {
-    for (days, shows) in [
-        (30, "form hold-shut confirm until=2027-04-01T08:30"),
-        (31, "refused hold"),
-    ] {
+    for (days, shows) in
+        [(30, "form hold-shut confirm until=2027-04-01T08:30"), (31, "refused hold")]
+    {
         let setup = shop_with(|setup| {
             let from = date(2027, 3, 2);
             let to = from + jiff::ToSpan::days(days - 1);

@@ -199,10 +199,9 @@ fn without_a_clock_a_wider_file_takes_an_opened_lock() {
 /// until Sunday, 2 April 2028.
 #[test]
 fn a_lifted_closure_opens_wider_within_400_dates() {
-    for (closed, shows) in [
-        (date(2028, 3, 31), "done files from=2027-03-02T08:30"),
-        (date(2028, 4, 3), "done files"),
-    ] {
+    for (closed, shows) in
+        [(date(2028, 3, 31), "done files from=2027-03-02T08:30"), (date(2028, 4, 3), "done files")]
+    {
         let closure = Closure { from: closed, to: closed, timetables: [true; 8] };
         let setup = shop_with(|setup| setup.calendar.closures.push(closure));
         let mut bench = Bench::new(&setup, monday(14, 0));
@@ -220,10 +219,8 @@ fn the_plain_week_counts_too() {
         timetables: [true, false, false, false, false, false, false, false],
         windows: vec![Window { from: 510, to: 600 }],
     };
-    let mondays: Vec<_> = (0..60)
-        .map(|week| date(2027, 2, 22) + jiff::ToSpan::weeks(week))
-        .map(special)
-        .collect();
+    let mondays: Vec<_> =
+        (0..60).map(|week| date(2027, 2, 22) + jiff::ToSpan::weeks(week)).map(special).collect();
     let setup = shop_with(|setup| setup.calendar.specials.clone_from(&mondays));
     let mut bench = Bench::new(&setup, monday(14, 0));
     let mut longer = longer();

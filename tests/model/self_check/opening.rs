@@ -279,4 +279,3 @@ fn supply_has_hysteresis_and_warns() {
     assert_eq!(bench.enter(COUNTER).shows(), "released supply=low");
     assert_eq!(bench.look().1.last(), Some(&"warning"));
 }
-

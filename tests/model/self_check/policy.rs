@@ -56,7 +56,10 @@ fn a_value_of_the_policy_counts_at_once_where_it_widens_nothing() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.look();
     set(&mut bench, "delay", "10");
-    assert_eq!(bench.look_at_writes().last().expect("written"), "record policy-set 01 =600 (delay)");
+    assert_eq!(
+        bench.look_at_writes().last().expect("written"),
+        "record policy-set 01 =600 (delay)"
+    );
     assert_eq!(bench.enter(COUNTER).shows(), "waiting 10");
     set(&mut bench, "code_digits", "7");
     bench.task(1, "3", COUNTER_TOO).field("528406");

@@ -21,14 +21,23 @@ fn a_holder_changes_their_own_code() {
         bench.field(typed);
         assert_eq!(bench.shows(), format!("form change-code code refused={reason}"), "{typed}");
     }
-    assert_eq!(bench.field("528406").field("528407").shows(), "form change-code code refused=not-twice");
+    assert_eq!(
+        bench.field("528406").field("528407").shows(),
+        "form change-code code refused=not-twice"
+    );
     bench.look();
     assert_eq!(bench.digits("5284").shows(), "form change-code code dots=4");
-    assert_eq!(bench.key(Key::Back).field("528406").field("528406").shows(), "form change-code confirm");
+    assert_eq!(
+        bench.key(Key::Back).field("528406").field("528406").shows(),
+        "form change-code confirm"
+    );
     assert!(bench.look_at_writes().is_empty(), "nothing is changed before the last OK");
     assert_eq!(bench.ok().shows(), "done change-code 12");
     let (writes, sounds, _) = bench.look();
-    assert_eq!((writes, sounds), (vec!["record code-changed 12 of 12".to_owned()], vec!["accepted"]));
+    assert_eq!(
+        (writes, sounds),
+        (vec!["record code-changed 12 of 12".to_owned()], vec!["accepted"])
+    );
     assert_eq!(bench.enter(COUNTER).shows(), "wrong code left=3");
     assert_eq!(bench.enter((12, "528406")).shows(), "released");
 }

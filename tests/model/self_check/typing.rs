@@ -289,7 +289,10 @@ fn the_list_asks_who_and_tells_the_status() {
     bench.contact(Input::SupplyMv(5_900));
     assert_eq!(bench.key(Key::Ok).digits("2").shows(), "who status");
     bench.look();
-    assert_eq!(bench.enter(STEWARD).shows(), "status supply=4/4 full clock=2027-03-01T09:00 unread=1");
+    assert_eq!(
+        bench.enter(STEWARD).shows(),
+        "status supply=4/4 full clock=2027-03-01T09:00 unread=1"
+    );
     assert_eq!(
         bench.look_at_writes(),
         ["tally counted 40", "record status 40 plain", "tally cleared 40"]

@@ -100,7 +100,9 @@ fn a_window_must_be_longer_than_the_delay() {
 fn with_an_invalid_clock_it_takes_who_may_set_it() {
     for (steward, able) in [(true, true), (false, false)] {
         let setup = shop_with(|setup| {
-            setup.holders.retain(|number, _| [2, 12, 14].contains(number) || (steward && *number == 40));
+            setup
+                .holders
+                .retain(|number, _| [2, 12, 14].contains(number) || (steward && *number == 40));
         });
         let mut bench = Bench::new(&setup, monday(9, 0));
         bench.step(&Step::ChipLost);

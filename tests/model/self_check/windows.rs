@@ -65,7 +65,8 @@ fn a_special_day_replaces_what_starts_on_it() {
 #[test]
 fn touching_windows_are_one_permit() {
     let setup = shop_with(|setup| {
-        setup.calendar.timetables[2][0] = vec![Window { from: 600, to: 720 }, Window { from: 720, to: 0 }];
+        setup.calendar.timetables[2][0] =
+            vec![Window { from: 600, to: 720 }, Window { from: 720, to: 0 }];
         setup.calendar.timetables[2][1] = vec![Window { from: 0, to: 60 }];
     });
     hours_of(&setup, |hours| {
