@@ -79,6 +79,7 @@ mod way_out;
 mod widen;
 mod windows;
 
+pub(crate) use access::Permit;
 pub(crate) use attempt::duress_variant;
 pub(crate) use civil::Zone;
 pub(crate) use durable::{Durable, Flash};

@@ -69,19 +69,47 @@ fn two_who_began_a_wait_claim_it_together() {
     assert_eq!(bench.enter((62, "917350")).shows(), "released");
 }
 
-/// "Else the permit ends when it would now": another timetable that is open
-/// now, too, but ends later.
+/// "Else the permit ends when it would now": a file that shortens the window of
+/// those who wait, though it is open yet.
 #[test]
 fn the_permit_of_a_wait_ends_when_it_would_now() {
-    let setup = shop_with(|setup| {
-        setup.policy.delay_s = 600;
-        setup.holders.get_mut(&12).expect("a row").follows = Follows::Always;
-    });
-    let mut bench = Bench::new(&setup, monday(12, 15));
-    bench.enter(COUNTER).look();
-    bench.wait(60).task(3, "2", OPEN_ALWAYS).field("12").digits("39").look();
-    bench.ok().wait(3_600);
-    assert!(bench.look_at_writes().iter().any(|write| write == "record lapsed"));
+    let setup = shop_with(|setup| setup.policy.delay_s = 3_600);
+    for (shortened, ends) in [(true, "record cancelled (window-end)"), (false, "record lapsed")] {
+        let mut bench = Bench::new(&setup, monday(9, 0));
+        bench.enter(COUNTER);
+        if shortened {
+            let mut calendar = shop().calendar;
+            calendar.timetables[0][0][0].to = 590;
+            let file = crate::reference::File {
+                lock: crate::office::LOCK,
+                generation: 1,
+                version: 1,
+                calendar,
+            };
+            bench.task(4, "2", STEWARD).contact(Input::File(Box::new(file))).ok().look();
+            bench.wait(3_000 - 1);
+            assert!(bench.look_at_writes().is_empty(), "until 09:50");
+        }
+        bench.look();
+        bench.wait(3_600 + 180);
+        assert_eq!(bench.look_at_writes().first().expect("written"), ends);
+    }
+}
+
+/// "At once where it would be refused `closed`": a release whose person's row has
+/// come to wait ends its permit, so that the lock is left open when it is drawn;
+/// what was brought forward by the same opening opens again.
+#[test]
+fn a_row_that_waits_ends_the_permit_of_a_release() {
+    let mut bench = Bench::new(&shop(), monday(9, 0));
+    bench.enter(COUNTER);
+    let row = bench.model.kept.settings.holders.get_mut(&12).expect("a row");
+    row.waits = Some(crate::reference::RowWaits { until: monday(13, 30), held: None });
+    bench.model.decide_people_anew();
+    assert_eq!(
+        bench.model.permit_now(&[12], crate::reference::Permit::Endless).end(),
+        Some(monday(9, 0))
+    );
 }
 
 /// "Of a release and of an opened lock, too, the permit ends when it would now:
