@@ -45,11 +45,10 @@ fn a_stricter_policy_ends_a_wait() {
 #[test]
 fn two_who_began_a_wait_claim_it_together() {
     let setup = shop_with(|setup| {
-        setup.policy.delay_s = 4 * 3_600;
         setup.policy.delay_s = 60 * 60;
         setup.policy.dual_control = true;
     });
-    // On Sunday the old values end at 22:00, within the wait.
+    // The old values end on Monday at 08:30, within the wait.
     let sunday = utc(date(2027, 3, 7).at(21, 0, 0, 0));
     let mut bench = Bench::new(&setup, sunday);
     for (number, code) in [(61, "528406"), (62, "917350")] {
@@ -62,9 +61,10 @@ fn two_who_began_a_wait_claim_it_together() {
         bench.model.kept.settings.holders.insert(number, row);
     }
     bench.task(5, "1", OPEN_ALWAYS).ok().ok().ok().digits("3").field("1").enter(STEWARD).ok();
-    assert_eq!(bench.wait(1_800).enter((61, "528406")).enter((62, "917350")).shows(), "waiting 60");
-    // Every timetable: A's next start is on Monday at 08:30.
+    bench.wait(10 * 3_600 + 50 * 60);
+    assert_eq!(bench.enter((61, "528406")).enter((62, "917350")).shows(), "waiting 60");
     bench.wait(3_600);
+    assert!(!bench.model.in_force().dual_control);
     assert_eq!(bench.enter((61, "528406")).shows(), "second person after 61");
     assert_eq!(bench.enter((62, "917350")).shows(), "released");
 }
