@@ -13,9 +13,7 @@
 //! contract first.
 //!
 //! 1. *Typing.* *back* in an entry of the list's items leaves to rest; so does an entry
-//!    that is too long or too short. A field of a dialogue takes no more digits than it
-//!    can hold (number 2, code and date 8, time 4, value 5, group 6, second person 10);
-//!    a number is exactly two.
+//!    that is too long or too short.
 //! 2. *Who are you* is an entry of no digits: *OK* there is *too short*.
 //! 3. In a penalty an entry that is too long or too short is wiped without a notice, and
 //!    what is typed becomes visible when the penalty ends.
@@ -27,8 +25,7 @@
 //!    `late` comes last. `same-person` and `late` leave the first waiting.
 //! 7. A penalty restarted by a boot writes neither tally nor record and judges eight
 //!    entries anew.
-//! 8. A wait that is forced: `forced`, then `cancelled`. A change: its record, `cleared`,
-//!    `cancelled`, `set-up`. A try that ends a way out: its own writes first.
+//! 8. A try that ends a way out: its own writes first.
 //! 9. At one moment: permit end before claim end; claim end before the pair's limit; the
 //!    penalty's end before what fades.
 //! 10. A notice keeps the text it had when it began. A first person coming or going is no
@@ -44,14 +41,13 @@
 //!     what is added to the sum; with 0 it begins no new 30 days.
 //! 16. In service records go on being attempted; a wait, a first person and a slow reset
 //!     are dropped without one; a way out is not applied.
-//! 17. What cannot be is refused when everything has been given, the last field (a code:
-//!     both) asked for again, and is judged anew at the last *OK*. A hold-shut or a way
-//!     out that cannot be says so on its only page. A second person is asked for before
-//!     the last page, by `pair` and `way-out` first.
-//! 18. Choices: opens 1, not 2; A to H 1 to 8, always 9; on 1, off 2; `deputies` 1 to 3;
-//!     the first of a repeated time 1. Another digit does nothing.
-//! 19. Every restore of a number whose total is 100 clears it, a courier's too.
-//! 20. A newer file needs a version above that of the one that waits. Pairing loses none.
+//! 17. A pairing code whose key is too old, or another lock's, is asked for from its first
+//!     group on. A second person is asked for before the last page, by `pair` and `way-out`
+//!     first. The last page says what stands against the change at each moment.
+//! 18. While nobody is enrolled a boot with a clock newly in doubt writes `clock-doubt` and no
+//!     record.
+//! 19. A row that was restored waits, also where its holder was barred and not suspended.
+//! 20. A newer file needs a version above that of the one that waits.
 //! 21. *Or somebody is suspended*: the change is a suspension.
 //! 22. Collecting the audit is not modelled: the contract has no sentence about it.
 
