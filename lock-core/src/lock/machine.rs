@@ -393,10 +393,9 @@ impl Machine {
     fn run_timers(&mut self, at: Moment) {
         self.guard.end_hold(at.steady);
         self.look_at_corrections(at);
-        for entry in [self.guard.served(at.uptime), self.guard.eased(at.uptime)] {
-            if let Some(entry) = entry {
-                self.tally(entry, After::Nothing, at);
-            }
+        let over = [self.guard.served(at.uptime), self.guard.eased(at.uptime)];
+        for entry in over.into_iter().flatten() {
+            self.tally(entry, After::Nothing, at);
         }
         if let Some(entry) = self.guard.faded(at.uptime) {
             self.tally(entry, After::Nothing, at);
