@@ -87,8 +87,12 @@ impl Machine {
                     Next::Ask(field) => dialogue.ask(field),
                     Next::Second(whom) => dialogue.turn_to(Stage::Second(whom, Entry::new())),
                     Next::Confirm => {
-                        dialogue.turn_to(Stage::Confirm(self.gist(&dialogue, at, reads)?));
-                        dialogue.trouble = self.hindered(&dialogue, at).err();
+                        let gist = self.gist(&dialogue, at, reads)?;
+                        dialogue.trouble = match (dialogue.topic, gist) {
+                            (Topic::Task(Task::HoldShut), Gist::Plain) => Some(Trouble::NoWindow),
+                            _ => self.hindered(&dialogue, at).err(),
+                        };
+                        dialogue.turn_to(Stage::Confirm(gist));
                     }
                 }
             }
@@ -517,7 +521,7 @@ fn may_touch(
         (Task::Suspend | Task::Remove | Task::ChangeRole, _) if oneself => Err(Trouble::Yourself),
         (Task::Restore, Standing::Active) if failed == Failed::No => Err(Trouble::Already),
         (Task::Suspend, Standing::Suspended) => Err(Trouble::Already),
-        (Task::ChooseTimetable, _) if row.role == Role::Steward => Err(Trouble::NotYours),
+        (Task::ChooseTimetable, _) if row.role == Role::Steward => Err(Trouble::NeverOpens),
         (Task::ChangeRole, _) if row.role == Role::Courier => Err(Trouble::Courier),
         _ => Ok(()),
     }

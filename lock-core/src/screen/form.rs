@@ -111,6 +111,8 @@ pub enum Trouble {
     Free,
     /// Only a warden may change that holder.
     NotYours,
+    /// A steward follows no timetable.
+    NeverOpens,
     /// Nobody does that to themselves.
     Yourself,
     /// It is so already.

@@ -130,6 +130,7 @@ pub(super) const FORMS: Forms = Forms {
         taken: "It is taken. Type another one.",
         free: "Nobody has it. Type another one.",
         not_yours: "Only a warden may. Ask one.",
+        never: "Stewards: never.",
         yourself: "Not to yourself. Ask a warden.",
         already: "It is so already.",
         code_length: "It takes # digits.",

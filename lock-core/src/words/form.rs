@@ -186,6 +186,7 @@ fn wrong(out: &mut Writer<'_>, forms: &Forms, trouble: Trouble) {
         Trouble::Taken
         | Trouble::Free
         | Trouble::NotYours
+        | Trouble::NeverOpens
         | Trouble::Yourself
         | Trouble::Already
         | Trouble::Guessable(_)

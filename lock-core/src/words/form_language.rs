@@ -175,6 +175,8 @@ pub struct Troubles {
     pub free: &'static str,
     /// Only a warden may.
     pub not_yours: &'static str,
+    /// A steward follows no timetable.
+    pub never: &'static str,
     /// Not to oneself.
     pub yourself: &'static str,
     /// It is so already.
@@ -233,6 +235,7 @@ impl Troubles {
             Trouble::Taken => self.taken,
             Trouble::Free => self.free,
             Trouble::NotYours => self.not_yours,
+            Trouble::NeverOpens => self.never,
             Trouble::Yourself => self.yourself,
             Trouble::Already => self.already,
             Trouble::CodeLength(_) => self.code_length,

@@ -144,7 +144,7 @@ fn a_warden_does_to_others_what_the_contract_lists() {
             lock.ask(task, MAEVE).press(&named(target));
             let refused = match (task, target.1) {
                 (Task::ChangeRole, Role::Courier) => Some(Trouble::Courier),
-                (Task::ChooseTimetable, Role::Steward) => Some(Trouble::NotYours),
+                (Task::ChooseTimetable, Role::Steward) => Some(Trouble::NeverOpens),
                 _ => None,
             };
             assert_eq!(trouble(lock.form()), refused, "{} × {}", task.name(), target.0);

@@ -35,6 +35,7 @@ fn troubles(field: Field) -> Vec<Option<Trouble>> {
             Trouble::Taken,
             Trouble::Free,
             Trouble::NotYours,
+            Trouble::NeverOpens,
             Trouble::Yourself,
             Trouble::Already,
             Trouble::Courier,
