@@ -180,6 +180,10 @@ impl<const WAVERS: bool> Board for Off<WAVERS> {
         self.bench.contacts()
     }
 
+    fn built(&self) -> Utc {
+        self.bench.built()
+    }
+
     fn notice(&mut self) -> Option<Noticed> {
         self.bench.notice()
     }
@@ -287,7 +291,7 @@ fn a_courier_types_the_code_that_the_drill_names() {
     let mut laptop = laptop::Laptop::default();
     let typed = |laptop: &mut laptop::Laptop, step: &Step| {
         let Some(Act::Courier(code)) = step.act else { panic!("no courier") };
-        let keys = laptop.code(pairing.as_ref(), code, drill.code_digits());
+        let keys = laptop.code(pairing.as_ref(), code);
         let digits = keys.into_iter().filter_map(|key| match key {
             Key::Digit(digit) => Some(digit.get()),
             Key::Ok | Key::Back => None,
@@ -297,8 +301,7 @@ fn a_courier_types_the_code_that_the_drill_names() {
     let mut codes = Vec::new();
     for place in 0..drill.steps.len() {
         // A laptop that comes to it later has issued the same before.
-        let digits = drill.code_digits();
-        let mut later = laptop::Laptop::after(&drill.steps[..place], pairing.as_ref(), digits);
+        let mut later = laptop::Laptop::after(&drill.steps[..place], pairing.as_ref());
         let code = typed(&mut laptop, &drill.steps[place]);
         assert!(code == typed(&mut later, &drill.steps[place]), "step {place}");
         codes.push(code);
