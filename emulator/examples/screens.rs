@@ -9,12 +9,12 @@ use emulator::picture::{self, Look};
 use lock_core::audit::{Change, Refusal};
 use lock_core::code::Guessable;
 use lock_core::holder::{Number, Opens};
-use lock_core::policy::Millivolts;
+use lock_core::policy::{Millivolts, Policy};
 use lock_core::port::Fault;
 use lock_core::role::Role;
-use lock_core::rules::supply::Level;
+use lock_core::rules::supply::{self, Level};
 use lock_core::screen::{
-    ClockSeen, Field, Form, Gist, Late, Row, Screen, Shown, Stamp, Topic, Trouble, Typed,
+    ClockSeen, Field, Form, Gist, Late, Row, Screen, Shown, Stamp, Topic, Trouble, Typed, Whom,
 };
 use lock_core::task::Task;
 use lock_core::time::{Date, Minute};
@@ -68,9 +68,8 @@ fn screens() -> Option<Vec<Screen>> {
         Screen::List { page: 0 },
         Screen::Who(Task::HoldShut, Typed::Nothing),
         Screen::Status {
-            supply: Some(Millivolts::new(5_840)),
+            supply: Some(supply::charge(&Policy::DEFAULT, Level::Good, Millivolts::new(5_840))),
             now: Some(monday),
-            openings: Some(2_460),
             uncollected: 31,
         },
         Screen::Secured { supply: Level::Low, clock },
@@ -118,7 +117,7 @@ fn dialogues() -> Option<Vec<Screen>> {
                 row(rory, keyholder, true),
             ],
         },
-        Form::Second { topic: task(Task::Remove), role: Role::Steward, typed: Typed::Nothing },
+        Form::Second { topic: task(Task::Remove), whom: Whom::Steward, typed: Typed::Nothing },
         ask(task(Task::SetClock), Field::Date, Shown::Digits { value: 1_032_027, count: 8 }, None),
         Form::Confirm { topic: task(Task::SetClock), gist: Gist::Clock(monday), trouble: None },
         ask(task(Task::SetPolicy), Field::Key { page: 1 }, none, None),

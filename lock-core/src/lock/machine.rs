@@ -327,6 +327,11 @@ impl Machine {
         self.access = Access::Open(Open { earlier, ..open });
     }
 
+    /// Whether only a boot ends the service: not so where a first warden may begin.
+    pub(super) fn waits_for_a_boot(&self) -> bool {
+        self.unread == Look::No && self.service.is_some_and(|fault| fault != Fault::Blank)
+    }
+
     /// Whether anybody is enrolled, as far as a boot could tell.
     pub(super) const fn in_use(&self) -> bool {
         !matches!(self.service, Some(Fault::Blank | Fault::Layout))
@@ -392,13 +397,8 @@ impl Machine {
     #[inline(never)]
     fn run_timers(&mut self, at: Moment) {
         self.guard.end_hold(at.steady);
-        self.look_at_corrections(at);
-        let over = [self.guard.served(at.uptime), self.guard.eased(at.uptime)];
-        for entry in over.into_iter().flatten() {
-            self.tally(entry, After::Nothing, at);
-        }
-        if let Some(entry) = self.guard.faded(at.uptime) {
-            self.tally(entry, After::Nothing, at);
+        if !self.waits_for_a_boot() {
+            self.run_tally_timers(at);
         }
         // A wake-up that comes late may have slept through more than one
         // change: a delay and its claim, at most.
@@ -414,6 +414,20 @@ impl Machine {
         self.session.on_time(at.uptime);
         if self.notice.is_some_and(|notice| at.uptime >= notice.until) {
             self.notice = None;
+        }
+    }
+
+    /// What time does to the tally. In service that may be another tally than the one in
+    /// flash, whose entry was not written: there nothing is timed until a boot, which
+    /// begins all of it anew.
+    fn run_tally_timers(&mut self, at: Moment) {
+        self.look_at_corrections(at);
+        let over = [self.guard.served(at.uptime), self.guard.eased(at.uptime)];
+        for entry in over.into_iter().flatten() {
+            self.tally(entry, After::Nothing, at);
+        }
+        if let Some(entry) = self.guard.faded(at.uptime) {
+            self.tally(entry, After::Nothing, at);
         }
     }
 

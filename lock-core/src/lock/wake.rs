@@ -12,8 +12,13 @@ use crate::time::{Steady, Uptime, Utc};
 impl Machine {
     pub(super) fn wake(&self, at: Moment) -> Option<Uptime> {
         let mut earliest = Earliest(None);
-        for moment in self.guard.wakes() {
-            earliest.consider(moment);
+        if !self.waits_for_a_boot() {
+            for moment in self.guard.wakes() {
+                earliest.consider(moment);
+            }
+            for moment in self.correction_wakes() {
+                earliest.consider(moment);
+            }
         }
         earliest.consider(self.session.until());
         earliest.consider(self.notice.map(|notice| notice.until));
@@ -22,9 +27,6 @@ impl Machine {
             earliest.consider(self.reset_due);
             earliest.consider(self.way_out_due);
             earliest.consider(self.file.waits.and_then(|waits| comes(waits.until, at)));
-        }
-        for moment in self.correction_wakes() {
-            earliest.consider(moment);
         }
         earliest.consider(self.face_changes(at));
         for end in self.bell.wakes() {

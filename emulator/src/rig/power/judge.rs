@@ -208,8 +208,7 @@ impl Judge {
         settings::Versions::line(line)?;
         self.counts.line(line, &self.terms)?;
         self.alarm.line(line)?;
-        self.audit.line(line);
-        Ok(())
+        self.audit.line(line)
     }
 
     /// The settings that are in force say what is judged by.

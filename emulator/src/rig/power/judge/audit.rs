@@ -11,7 +11,7 @@ use std::collections::VecDeque;
 
 use emulated_board::trace::{Durable, Line, What};
 use lock_core::audit::{Event, Outcome, Record};
-use lock_core::port::Write;
+use lock_core::port::{Tally, Write};
 
 use super::{Invariant, PerRing, Suffered, Terms, Violation};
 use crate::memory::{Entry, Look};
@@ -34,6 +34,8 @@ pub(super) struct Audit {
     /// The first record of each ring, and how many there ever were.
     first: PerRing<Option<u32>>,
     ever: PerRing<u64>,
+    /// Whether this boot may only count that it came, until it has said so.
+    counts: Option<bool>,
 }
 
 /// The ring of a record (docs/flash-layout.md).
@@ -60,9 +62,31 @@ impl<T> PerRing<T> {
 }
 
 impl Audit {
-    pub(super) fn line(&mut self, line: &Line) {
-        if let What::Wrote(Write::Record(record) | Write::Edit(record), durable) = line.what {
-            self.fresh.push((record, durable));
+    pub(super) fn line(&mut self, line: &Line) -> Result<(), Violation> {
+        match line.what {
+            What::PowerOn | What::PowerCut => self.counts = None,
+            What::Wrote(Write::Tally(Tally::PoweredUp), _) => self.powered_up(true)?,
+            What::Wrote(Write::Record(record) | Write::Edit(record), durable) => {
+                if matches!(record.event, Event::PoweredUp { .. }) {
+                    self.powered_up(false)?;
+                }
+                self.fresh.push((record, durable));
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// A third power-up in a row is counted, not recorded (docs/behaviour.md, section 9):
+    /// so nobody who cuts the power again and again washes the list out.
+    fn powered_up(&mut self, counted: bool) -> Result<(), Violation> {
+        match self.counts.take() {
+            Some(due) if due != counted => {
+                let how = if counted { "counted" } else { "recorded" };
+                let what = format!("a power-up was {how}; two before it are on record: {due}");
+                Err(Violation::new(Invariant::Kept, what))
+            }
+            _ => Ok(()),
         }
     }
 
@@ -89,6 +113,8 @@ impl Audit {
         let list = List::read(&look.list)?;
         self.judge(&list, terms, suffered, 0)?;
         self.forget_overwritten(&list);
+        // Of what a list has lost to flips the flash may know more.
+        self.counts = (suffered.spoilt == 0).then(|| list.ends_with_two_power_ups());
         Ok(())
     }
 
@@ -380,6 +406,14 @@ impl List {
 
     fn has(&self, number: u32) -> bool {
         self.records.binary_search_by_key(&number, |(number, _)| *number).is_ok()
+    }
+
+    /// Whether the two newest records, but for those of the supply, are power-ups.
+    fn ends_with_two_power_ups(&self) -> bool {
+        let events = self.records.iter().rev().map(|(_, record)| &record.event);
+        let mut newest = events.filter(|event| !matches!(event, Event::Supply { .. })).take(2);
+        let mut next = || matches!(newest.next(), Some(Event::PoweredUp { .. }));
+        next() && next()
     }
 
     /// The oldest number listed of each ring.

@@ -72,6 +72,8 @@ pub(super) struct Counts {
     set: Option<Change>,
     /// The lock boots, and has not come to rest since.
     boots: bool,
+    /// How many power-ups this boot found counted, where it could read that.
+    power_ups: Option<u32>,
     /// Where steady time stood, and when that was.
     steady: Option<(Steady, Uptime)>,
     /// The moment of the last line.
@@ -372,6 +374,12 @@ impl Counts {
                 self.has_changed(*change, at);
             }
         }
+        if let (Event::PoweredUp { unrecorded }, Some(counted)) = (event, self.power_ups)
+            && *unrecorded != counted
+        {
+            let what = format!("{unrecorded} power-ups are said to be unrecorded; {counted} are");
+            return Err(Violation::new(Invariant::Committed, what));
+        }
         let Some(who) = told(event) else { return Ok(()) };
         if self.counted != Some(who) {
             let kind = event.kind();
@@ -428,8 +436,10 @@ impl Counts {
     /// A boot: what it finds is what entries add up to, with or without those
     /// in doubt. The penalty that it finds is served anew.
     pub(super) fn boot(&mut self, look: &Look, terms: &Terms) -> Result<(), Violation> {
+        self.power_ups = None;
         let Some(found) = &look.tally else { return Ok(()) };
         self.sums = self.resolved(found)?;
+        self.power_ups = look.settings.is_ok().then_some(self.sums.power_ups);
         self.doubts.clear();
         self.excused = false;
         let settling = self.sums.settling;

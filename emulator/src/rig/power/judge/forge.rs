@@ -25,7 +25,6 @@ pub(super) const REFUSED: Effect = Effect::Sound(Sound::Refused);
 pub(super) const SAYS_RELEASED: Effect = Effect::Show(Screen::Released { supply: Level::Good });
 pub(super) const SAYS_SERVICE: Effect = Effect::Show(Screen::Service(Fault::Store));
 
-pub(super) const POWERED_UP: Write = record(Event::PoweredUp { unrecorded: 0 });
 pub(super) const DOUBT: Write = Write::Tally(Tally::ClockDoubt(None));
 
 pub(super) const TERMS: Terms = Terms {
@@ -123,7 +122,17 @@ impl Forge {
 
     /// A boot finds what was written, and writes that it came.
     pub(super) fn boot(&mut self) -> &mut Self {
-        self.mounted_in(9).wrote(POWERED_UP)
+        self.mounted_in(9);
+        let newest = self.look.list.iter().rev().filter_map(|entry| match entry {
+            Entry::Record(_, record) => Some(&record.event),
+            Entry::Gap { .. } => None,
+        });
+        let powered_up = |event: &&Event| matches!(event, Event::PoweredUp { .. });
+        if newest.take(2).filter(powered_up).count() == 2 {
+            return self.wrote(Write::Tally(Tally::PoweredUp));
+        }
+        let unrecorded = self.tally().power_ups;
+        self.wrote(record(Event::PoweredUp { unrecorded }))
     }
 
     /// A boot finds what was written.
@@ -188,7 +197,7 @@ impl Forge {
         for entry in &self.look.list {
             let Entry::Record(_, record) = entry else { continue };
             let what = What::Wrote(Write::Record(*record), Durable::Yes);
-            self.judge.audit.line(&Line { uptime: self.uptime, chip: Chip::Lost, what });
+            self.judge.audit.line(&Line { uptime: self.uptime, chip: Chip::Lost, what }).unwrap();
         }
         self
     }

@@ -37,6 +37,38 @@ fn a_list_that_goes_on_is_fine() {
     assert_eq!(story.violated(), None);
 }
 
+/// Two power-ups in a row are recorded, the third is counted, and the next record says how
+/// many were.
+#[test]
+fn power_ups_do_not_wash_the_list_out() {
+    let counted = Write::Tally(Tally::PoweredUp);
+    let recorded = |unrecorded| record(Event::PoweredUp { unrecorded });
+    // The first of `story` is behind other records: two more fill the row.
+    let rows: [(&[Write], Option<Invariant>); 6] = [
+        (&[recorded(0), recorded(0), counted, counted], None),
+        (&[recorded(0), recorded(0), recorded(0)], Some(Invariant::Kept)),
+        (&[recorded(0), counted], Some(Invariant::Kept)),
+        (&[counted], Some(Invariant::Kept)),
+        (&[recorded(0), recorded(0), counted, recorded(1)], Some(Invariant::Kept)),
+        (&[recorded(1)], Some(Invariant::Committed)),
+    ];
+    for (place, (writes, violated)) in rows.into_iter().enumerate() {
+        let mut story = story();
+        for write in writes {
+            story.cut().on().mounted_in(9).wrote(*write).did(SILENT).rest();
+        }
+        assert_eq!(story.violated(), violated, "row {place}");
+    }
+    for (unrecorded, violated) in [(2, None), (1, Some(Invariant::Committed))] {
+        let mut story = story();
+        for write in [recorded(0), recorded(0), counted, counted] {
+            story.cut().on().mounted_in(9).wrote(write).did(SILENT).rest();
+        }
+        story.wrote(record(OTHER)).cut().on().mounted_in(9).wrote(recorded(unrecorded));
+        assert_eq!(story.violated(), violated, "{unrecorded}");
+    }
+}
+
 #[test]
 fn what_was_committed_and_is_not_there_is_seen() {
     for (write, of) in [
