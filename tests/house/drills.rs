@@ -45,12 +45,12 @@ expect = { state = \"secured\", bolt = \"thrown\", alarm = false, screen = \"Wro
 /// the same outcome, and the last line counts them.
 #[test]
 fn all_drills_pass() {
-    let folders = ["drills", "lessons"].map(|name| format!("{DEMO}/{name}"));
-    let [drills, lessons] = folders.each_ref().map(String::as_str);
-    let (code, out, err) = run(&["emulator", "drill", drills, lessons]);
+    let folders = ["drills", "lessons", "seams"].map(|name| format!("{DEMO}/{name}"));
+    let [drills, lessons, seams] = folders.each_ref().map(String::as_str);
+    let (code, out, err) = run(&["emulator", "drill", drills, lessons, seams]);
     assert_eq!((code, err.as_str()), (0, ""), "{out}");
     let files: usize = folders.iter().map(|path| std::fs::read_dir(path).unwrap().count()).sum();
-    assert!(files >= 16);
+    assert!(files >= 150);
     assert!(out.ends_with(&format!("{files} passed, 0 failed\n")), "{out}");
 }
 

@@ -55,7 +55,7 @@ fn kinds(play: &mut Play<'_>, act: &Act) -> Vec<&'static str> {
 
 #[test]
 fn the_outlook_is_what_the_door_does() {
-    let folders = ["drills", "lessons"].map(|name| PathBuf::from(DEMO).join(name));
+    let folders = ["drills", "lessons", "seams"].map(|name| PathBuf::from(DEMO).join(name));
     let files = emulator::drill::files(&folders).unwrap();
     let mut seen = std::collections::BTreeMap::<String, u32>::new();
     for file in files {

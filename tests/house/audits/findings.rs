@@ -249,7 +249,7 @@ fn what_the_device_says_is_called_out() {
         (vec![changed(Change::ResetBegun)], &[("reset", 1)]),
         (vec![changed(Change::Reset)], &[("reset", 1)]),
         (vec![changed(Change::AlarmTested)], &[]),
-        (vec![record(1, 1, Event::PoweredUp)], &[]),
+        (vec![record(1, 1, Event::PoweredUp { unrecorded: 0 })], &[]),
     ];
     for (entries, expected) in cases {
         assert_eq!(kinds(&entries, None), expected, "{entries:?}");
@@ -268,7 +268,7 @@ fn many_wrong_codes_on_one_number_are_called_out() {
     let penalty = |seq, second| record(seq, second, Event::Penalty { lasts: Seconds::new(300) });
     assert_eq!(kinds(&[penalty(1, 0), penalty(2, 86_399)], None), [("penalties", 2)]);
     assert_eq!(kinds(&[penalty(1, 0), penalty(2, 86_400)], None), []);
-    let boot = |second| record(2, second, Event::PoweredUp);
+    let boot = |second| record(2, second, Event::PoweredUp { unrecorded: 0 });
     assert_eq!(kinds(&[penalty(1, 0), boot(299)], None), [("power-in-penalty", 2)]);
     assert_eq!(kinds(&[penalty(1, 0), boot(300)], None), []);
 }

@@ -178,7 +178,7 @@ fn couriers_codes_have_seven_digits() {
             digest: digest(&settings.key, &salt, number, &unused),
             salt,
             counter: 0,
-            opens_from: None,
+            pending: None,
         });
         // Monday, 2027-03-01, 14:00 in Dublin: within the courier's timetable.
         let at = lock_core::time::Utc::from_secs(1_803_909_600);

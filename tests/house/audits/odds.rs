@@ -47,7 +47,7 @@ fn enrol(settings: &mut Settings, number: u8, role: Role, code: &str) {
         digest: digest(&settings.key, &salt, number, &code),
         salt,
         counter: 0,
-        opens_from: None,
+        pending: None,
     });
 }
 

@@ -112,7 +112,7 @@ impl Author {
             }
             Story::PowerFailsReleased => {
                 let (opening, _) = self.release(false, false);
-                let booted = Some(self.write(Event::PoweredUp));
+                let booted = Some(self.write(Event::PoweredUp { unrecorded: 0 }));
                 // Whether it was opened nobody knows; the next forced opening
                 // says that it was closed in between.
                 let forced = self.write(Event::Forced);
@@ -122,7 +122,7 @@ impl Author {
             Story::Forced { power_fails } => {
                 let forced = self.write(Event::Forced);
                 self.bystand(bystander);
-                let booted = power_fails.then(|| self.write(Event::PoweredUp));
+                let booted = power_fails.then(|| self.write(Event::PoweredUp { unrecorded: 0 }));
                 self.shut(forced, booted);
             }
             Story::Lapsed | Story::Cancelled(_) | Story::PowerFailsWaiting => {
@@ -134,7 +134,7 @@ impl Author {
                         WaitEnd::Cancelled(self.write(Event::Cancelled { why }), why)
                     }
                     Story::Lapsed => WaitEnd::Lapsed(self.write(Event::Lapsed)),
-                    _ => WaitEnd::Booted(self.write(Event::PoweredUp)),
+                    _ => WaitEnd::Booted(self.write(Event::PoweredUp { unrecorded: 0 })),
                 };
                 self.wait(WaitsFor::Delay, began, people, end);
             }
@@ -195,7 +195,7 @@ impl Author {
         let opened = self.write(Event::Opened);
         opening.opened = Some(opened);
         self.bystand(die);
-        opening.booted = power_fails.then(|| self.write(Event::PoweredUp));
+        opening.booted = power_fails.then(|| self.write(Event::PoweredUp { unrecorded: 0 }));
         opening.left_open = left.then(|| self.write(Event::LeftOpen));
         // The lock counts from its boot; people mean from the opening on.
         let said = if power_fails { 1 } else { 77 };

@@ -13,8 +13,9 @@ use super::*;
 /// What is done behind the code of the first person; `/` stands where the second
 /// one types theirs. The last column says who they are and whether the bolt is
 /// drawn and the switch on.
-const SCRIPTS: [(Task, Person, &str, Option<Person>, Bolt); 18] = [
-    (Task::HoldShut, TOMASZ, "", None, Bolt::Thrown),
+const SCRIPTS: [(Task, Person, &str, Option<Person>, Bolt); 21] = [
+    (Task::HoldShut, TOMASZ, "k", None, Bolt::Thrown),
+    (Task::HoldShut, MAEVE, "b", None, Bolt::Thrown),
     (Task::Status, GRAINNE, "", None, Bolt::Thrown),
     (Task::ChangeCode, TOMASZ, "528406k 528406k k", None, Bolt::Thrown),
     (Task::ChangeCode, GRAINNE, "528406k 528407k b", None, Bolt::Thrown),
@@ -23,8 +24,11 @@ const SCRIPTS: [(Task, Person, &str, Option<Person>, Bolt); 18] = [
     (Task::Suspend, MAEVE, "02k / k", Some(GRAINNE), Bolt::Thrown),
     (Task::Restore, MAEVE, "12k b", None, Bolt::Thrown),
     (Task::Remove, MAEVE, "02k / k", Some(SEAN), Bolt::Thrown),
-    // The steward is none: the dialogue is over.
+    // A deputy is no privileged person: the dialogue is over.
     (Task::Remove, MAEVE, "02k / k", Some(INES), Bolt::Thrown),
+    // The lock is not stuck: it says so.
+    (Task::WayOut, MAEVE, "/ k", Some(GRAINNE), Bolt::Thrown),
+    (Task::WayOut, GRAINNE, "/ k", Some(MAEVE), Bolt::Thrown),
     (Task::ChangeRole, MAEVE, "12k 2 1 1k", None, Bolt::Drawn),
     (Task::ChooseTimetable, MAEVE, "13k 2 k", None, Bolt::Drawn),
     (Task::Numbers, INES, "k k b", None, Bolt::Thrown),
@@ -113,8 +117,7 @@ fn told(happening: &Happening, alarms: &mut usize) -> Option<String> {
 fn levelled(what: What) -> What {
     let What::Wrote(Write::Record(record), durable) = what else { return what };
     let mut event = record.event;
-    if let Event::HeldShut { outcome, .. }
-    | Event::Status { outcome, .. }
+    if let Event::Status { outcome, .. }
     | Event::Refused { outcome, .. }
     | Event::Asked { outcome, .. } = &mut event
     {

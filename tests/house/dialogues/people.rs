@@ -3,7 +3,7 @@
 use lock_core::audit::{Change, Event, People};
 use lock_core::holder::{Opens, Standing};
 use lock_core::role::Role;
-use lock_core::screen::{Form, Topic, Trouble};
+use lock_core::screen::{Form, Topic, Trouble, Whom};
 use lock_core::task::Task;
 
 use super::*;
@@ -11,6 +11,9 @@ use super::*;
 /// Tasks that name a holder who is enrolled.
 const TO_SOMEBODY: [Task; 5] =
     [Task::Suspend, Task::Restore, Task::Remove, Task::ChangeRole, Task::ChooseTimetable];
+
+/// The next start of a window of timetable A, in milliseconds.
+const TUESDAY_AT_SEVEN: u64 = START as u64 * 1_000 + (22 * 60 + 15) * 60_000;
 
 fn trouble(form: Option<Form>) -> Option<Trouble> {
     match form {
@@ -24,7 +27,7 @@ fn named((who, ..): Person) -> String {
     format!("{who:02}k")
 }
 
-/// "A deputy suspends and removes keyholders, nothing more."
+/// "A deputy does what they may to keyholders only."
 #[test]
 fn a_deputy_touches_keyholders_only() {
     for task in [Task::Suspend, Task::Remove] {
@@ -63,10 +66,10 @@ fn nobody_suspends_removes_or_re_roles_themselves() {
     }
 }
 
-/// "Removing a warden takes another warden and a steward": so do suspending one
-/// and giving them another role.
+/// "Two people are two": what undoes a warden takes another privileged person, of either
+/// role, neither who asks nor whom it is about.
 #[test]
-fn what_undoes_a_warden_takes_another_one_and_a_steward() {
+fn what_undoes_a_warden_takes_another_privileged_person() {
     for (task, more) in [(Task::Suspend, ""), (Task::Remove, ""), (Task::ChangeRole, "3 1")] {
         for second in PEOPLE {
             let mut lock = Lock::new();
@@ -75,7 +78,7 @@ fn what_undoes_a_warden_takes_another_one_and_a_steward() {
             lock.press(&named(DECLAN)).press(more);
             let asks = Form::Second {
                 topic: Topic::Task(task),
-                role: Role::Steward,
+                whom: Whom::Privileged,
                 typed: lock_core::screen::Typed::Nothing,
             };
             assert_eq!(lock.form(), Some(asks), "{}", task.name());
@@ -85,11 +88,10 @@ fn what_undoes_a_warden_takes_another_one_and_a_steward() {
             lock.press(&entry(second));
             let what = format!("{} × {} besides", task.name(), second.0);
             if second.1 != Role::Steward {
+                // The other warden is whom it is about.
                 let kind = lock.kinds();
-                assert!(
-                    matches!(kind[..], ["refused-right" | "refused-same-person"]),
-                    "{what}: {kind:?}"
-                );
+                let why = if second == MAEVE { "refused-same-person" } else { "refused-right" };
+                assert_eq!(kind, [why], "{what}");
                 lock.press("kk");
                 assert_eq!((lock.form(), lock.stands(DECLAN)), (None, before), "{what}");
                 continue;
@@ -165,6 +167,11 @@ fn suspending_and_restoring_ask_for_the_other_state() {
     lock.ask(Task::Suspend, INES).press(&named(TOMASZ));
     assert_eq!(trouble(lock.form()), Some(Trouble::Already));
     lock.press("b").ask(Task::Restore, MAEVE).press(&named(TOMASZ)).press("k").recorded();
+    // "Restoring somebody who may open is such a change": it waits for Tuesday at seven.
+    assert_eq!(lock.press(&entry(TOMASZ)).kinds(), ["refused-closed"]);
+    lock.world.run_until(TUESDAY_AT_SEVEN - 1_000);
+    assert_eq!(lock.press(&entry(TOMASZ)).kinds(), ["refused-closed"]);
+    lock.world.run_until(TUESDAY_AT_SEVEN);
     assert_eq!(lock.press(&entry(TOMASZ)).kinds(), ["released"]);
 }
 
@@ -175,13 +182,15 @@ fn whoever_becomes_a_steward_opens_no_more() {
     let mut lock = Lock::new();
     assert_eq!(lock.press(&entry(TOMASZ)).kinds(), ["released"]);
     lock.world.run_until(lock.world.now() + 6_000);
-    lock.ask(Task::ChangeRole, MAEVE).press(&named(TOMASZ)).press("5k");
+    lock.ask(Task::ChangeRole, MAEVE).press(&named(TOMASZ)).press("5").press(&entry(SEAN));
+    lock.press("k");
     let change = Change::RoleChanged(number(TOMASZ.0), Role::Steward);
-    let by = Some(People { first: number(MAEVE.0), second: None });
+    let by = Some(People { first: number(MAEVE.0), second: Some(number(SEAN.0)) });
     assert_eq!(lock.recorded().last(), Some(&Event::Changed { by, change }));
     assert_eq!(lock.press(&entry(TOMASZ)).kinds(), ["refused-right"]);
     // The warden enrols one: nobody is asked whether they open.
-    lock.ask(Task::Enrol, MAEVE).press("61k 5 528406k 528406k k");
+    lock.ask(Task::Enrol, MAEVE).press("61k 5 528406k 528406k").press(&entry(GRAINNE));
+    lock.press("k");
     assert_eq!(lock.kinds().last(), Some(&"enrolled"));
     assert_eq!(lock.press("61 528406 k").kinds(), ["refused-right"]);
     let enrolled = lock.stands((61, Role::Steward, ""));
@@ -195,11 +204,9 @@ fn a_new_keyholder_opens_from_the_next_window_on_or_at_once_at_an_open_lock() {
     let mut lock = Lock::new();
     lock.ask(Task::Enrol, MAEVE).press("61k 3 1 528406k 528406k k").recorded();
     assert_eq!(lock.press("61 528406 k").kinds(), ["refused-closed"]);
-    // Tuesday, seven o'clock.
-    let seven = u64::from(START) * 1_000 + (22 * 60 + 15) * 60_000;
-    lock.world.run_until(seven - 1_000);
+    lock.world.run_until(TUESDAY_AT_SEVEN - 1_000);
     assert_eq!(lock.press("61 528406 k").kinds(), ["refused-closed"]);
-    lock.world.run_until(seven);
+    lock.world.run_until(TUESDAY_AT_SEVEN);
     assert_eq!(lock.press("61 528406 k").kinds(), ["released"]);
 
     let mut lock = Lock::new();

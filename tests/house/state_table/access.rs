@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use lock_core::audit::{self, CancelReason, People};
 use lock_core::holder::Number;
 use lock_core::lock::access::{
-    Access, Consequences, Event, Forced, Moment, Open, Released, Waiting,
+    Access, Consequences, Event, Forced, How, Moment, Open, Released, Waiting,
 };
 use lock_core::policy::Policy;
 use lock_core::port::{Drive, Sound};
@@ -18,20 +18,21 @@ use super::Table;
 
 /// `.` stays as it is, nothing follows. The other words: see [`promise`].
 const TABLE: &str = "
-from              ajar shut window-end inhibit held-shut forced barred clock begin-wait release
-secured         forced    .          .       .         .      .      .     .       wait    free
-waiting         broken    .     cancel  cancel    cancel cancel cancel cancel         .       .
-waiting-always  broken    .     cancel  cancel    cancel cancel cancel     .          .       .
-waiting-beyond  broken    .     cancel  cancel    cancel cancel cancel cancel         .       .
-claimable       broken    .     cancel  cancel    cancel cancel cancel cancel         .    free
-claimable-always broken   .     cancel  cancel    cancel cancel cancel     .          .    free
-claimable-beyond broken   .     cancel  cancel    cancel cancel cancel cancel         .    free
-released        opened    .          .       .         .      .      .     .          .       .
-released-always opened    .          .       .         .      .      .     .          .       .
-open                 . shut          .       .         .      .      .     .          .       .
-open-late            . shut          .       .         .      .      .     .          .       .
-open-always          . shut          .       .         .      .      .     .          .       .
-open-forced          . shut          .       .         .      .      .     .          .       .
+from              ajar shut window-end inhibit held-shut forced barred clock changed begin-wait release
+secured         forced    .          .       .         .      .      .     .       .       wait    free
+secured-blocked forced    .          .       .         .      .      .     .       .       wait    free
+waiting         broken    .     cancel  cancel    cancel cancel cancel cancel cancel          .       .
+waiting-always  broken    .     cancel  cancel    cancel cancel cancel cancel cancel          .       .
+waiting-beyond  broken    .     cancel  cancel    cancel cancel cancel cancel cancel          .       .
+claimable       broken    .     cancel  cancel    cancel cancel cancel cancel cancel          .    free
+claimable-always broken   .     cancel  cancel    cancel cancel cancel cancel cancel          .    free
+claimable-beyond broken   .     cancel  cancel    cancel cancel cancel cancel cancel          .    free
+released        opened    .          .   ended     ended      .      .     .       .          .       .
+released-always opened    .          .   ended     ended      .      .     .       .          .       .
+open                 . shut          .       .         .      .      .     .       .          .       .
+open-late            . shut          .       .         .      .      .     .       .          .       .
+open-always          . shut          .       .         .      .      .     .       .          .       .
+open-forced          . shut          .       .         .      .      .     .       .          .       .
 ";
 
 /// UTC at uptime zero.
@@ -53,6 +54,7 @@ pub(super) fn at(millis: u64) -> Moment {
     Moment {
         uptime: Uptime::from_millis(millis),
         utc: Some(Utc::from_secs(utc.try_into().unwrap())),
+        steady: None,
     }
 }
 
@@ -83,6 +85,7 @@ pub(super) fn reached(name: &str) -> Access {
     let permit = ends(PERMIT);
     let replay: Vec<(Event, u64)> = match name {
         "secured" => vec![],
+        "secured-blocked" => vec![free(permit), (Event::Time, 6_000)],
         "waiting" => vec![wait(permit)],
         "waiting-always" => vec![wait(Ends::Never)],
         "waiting-beyond" => vec![wait(Ends::Beyond)],
@@ -141,6 +144,7 @@ every_event! {
     Event::Cancel(CancelReason::Forced) => "forced" Event::Cancel(CancelReason::Forced);
     Event::Cancel(CancelReason::Barred) => "barred" Event::Cancel(CancelReason::Barred);
     Event::Cancel(CancelReason::Clock) => "clock" Event::Cancel(CancelReason::Clock);
+    Event::Cancel(CancelReason::Changed) => "changed" Event::Cancel(CancelReason::Changed);
     Event::BeginWait(..) => "begin-wait" Event::BeginWait(others(), ends(9_000_000));
     Event::Release(..) => "release" Event::Release(others(), ends(9_000_000));
 }
@@ -153,7 +157,7 @@ pub(super) fn promise(word: &str, from: Access, at: Moment) -> (Access, Conseque
     let now = at.uptime;
     let record = |event| Consequences { record: Some(event), ..NOTHING };
     let forced = Consequences { forced: Forced::Yes, ..record(audit::Event::Forced) };
-    let found = Access::Open(Open { since: now, ends: Ends::Never, late: Late::No });
+    let found = Access::Open(open(How::Forced, None, Ends::Never, now));
     let later = |seconds: u64| Uptime::from_millis(now.as_millis() + seconds * 1_000);
     match word {
         "." => (from, NOTHING),
@@ -164,19 +168,34 @@ pub(super) fn promise(word: &str, from: Access, at: Moment) -> (Access, Conseque
         "broken" => (found, Consequences { cancelled: Some(CancelReason::Forced), ..forced }),
         // "Record `delay-started`, sound accepted, state waiting".
         "wait" => (
-            Access::Waiting(Waiting { people: others(), ends: ends(9_000_000), ready: later(600) }),
+            Access::Waiting(Waiting {
+                people: others(),
+                ends: ends(9_000_000),
+                delay: Seconds::new(600),
+                ready: later(600),
+            }),
             Consequences { sound: Some(Sound::Accepted), ..NOTHING },
         ),
         // "Record `released`, and when it is durable: drive free, state
         // released", for six seconds.
         "free" => (
-            Access::Released(Released { ends: ends(9_000_000), until: later(6) }),
+            Access::Released(Released {
+                people: others(),
+                ends: ends(9_000_000),
+                until: later(6),
+            }),
             Consequences { drive: Some(Drive::Free), ..NOTHING },
         ),
         // "When ajar: open, record `opened`"; the permit goes on.
         "opened" => (
-            Access::Open(Open { since: now, ends: permit(from), late: Late::No }),
+            Access::Open(open(How::Opened, Some(people()), permit(from), now)),
             record(audit::Event::Opened),
+        ),
+        // "When inhibit is set, or a hold-shut: the same at once": drive block, record
+        // `not-drawn`; for two seconds more a hand may have been faster.
+        "ended" => (
+            Access::Blocked(Released { people: people(), ends: permit(from), until: later(2) }),
+            Consequences { drive: Some(Drive::Block), ..record(audit::Event::NotDrawn) },
         ),
         // "When no longer ajar: drive block, record `secured` with the seconds
         // it was open".
@@ -197,9 +216,14 @@ fn permit(of: Access) -> Ends {
         Access::Secured => Ends::Never,
         Access::Waiting(waiting) => waiting.ends,
         Access::Claimable(claim) => claim.ends,
-        Access::Released(released) => released.ends,
+        Access::Released(released) | Access::Blocked(released) => released.ends,
         Access::Open(open) => open.ends,
     }
+}
+
+/// Open since that moment, and not late.
+const fn open(how: How, people: Option<People>, ends: Ends, since: Uptime) -> Open {
+    Open { since, earlier: Seconds::ZERO, how, people, ends, late: Late::No }
 }
 
 /// All replays that open do so at 2 s.
@@ -232,6 +256,20 @@ fn each_event_does_in_each_state_what_the_contract_says() {
     }
     let states = ["secured", "waiting", "claimable", "released", "open"];
     assert_eq!(tried.len(), states.len() * events().len(), "a state or an event has no cell");
+}
+
+/// "Ajar within 2 s (exclusive) after a release ended is open and recorded `opened`",
+/// whether it ran out or was ended; later it is forced.
+#[test]
+fn a_hand_may_be_faster_than_the_blocker_by_two_seconds() {
+    let early = reached("released").on(Event::Cancel(CancelReason::Inhibit), at(3_000), &POLICY).0;
+    for (blocked, ended) in [(reached("secured-blocked"), 6_000), (early, 3_000)] {
+        for (after, word) in [(0, "opened"), (1_999, "opened"), (2_000, "forced")] {
+            let at = at(ended + after);
+            let expected = promise(word, blocked, at);
+            assert_eq!(blocked.on(Event::Ajar, at, &POLICY), expected, "{after} ms after it");
+        }
+    }
 }
 
 fn event(name: &str) -> Event {

@@ -9,11 +9,13 @@
 use std::collections::BTreeSet;
 
 use lock_core::audit::{self, CancelReason};
-use lock_core::lock::access::{Access, Claimable, Consequences, Event, Moment, Open};
+use lock_core::lock::access::{
+    Access, Claimable, Consequences, Event, How, Moment, Open, Released,
+};
 use lock_core::port::{Drive, Sound};
 use lock_core::rules::admission::Ends;
 use lock_core::screen::Late;
-use lock_core::time::Uptime;
+use lock_core::time::{Seconds, Uptime};
 
 use super::Table;
 use super::access::{CLAIMED, NOTHING, PERMIT, POLICY, READY, at, blind, people, promise, reached};
@@ -23,6 +25,9 @@ const TABLE: &str = "
 from@uptime               believed invalid
 secured@0                        .       .
 secured@90000000                 .       .
+secured-blocked@7999             .       .
+secured-blocked@8000          over    over
+secured-blocked@90000000      over    over
 waiting@599999                   .       .
 waiting@600000               claim   claim
 waiting@699999               claim   claim
@@ -79,7 +84,7 @@ fn expected(word: &str, from: Access, at: Moment) -> (Access, Consequences) {
         // lock looks at it.
         "claim" => {
             let until = Uptime::from_millis(CLAIMED);
-            (Access::Claimable(Claimable { people: people(), ends: permit(from), until }), NOTHING)
+            (Access::Claimable(Claimable { people: people(), ends: permit(from), delay: POLICY.delay, until }), NOTHING)
         }
         "window" => {
             let cancelled = Some(CancelReason::WindowEnd);
@@ -88,11 +93,26 @@ fn expected(word: &str, from: Access, at: Moment) -> (Access, Consequences) {
         "lapsed" => (Access::Secured, record(audit::Event::Lapsed)),
         "undrawn" => {
             let drive = Some(Drive::Block);
-            (Access::Secured, Consequences { drive, ..record(audit::Event::NotDrawn) })
+            // Two seconds from the end of the release, however late the lock looks at it.
+            let until = Uptime::from_millis(8_000);
+            let blocked = Released { people: people(), ends: permit(from), until };
+            (
+                Access::Blocked(blocked),
+                Consequences { drive, ..record(audit::Event::NotDrawn) },
+            )
         }
+        // Nobody is faster than the blocker any more.
+        "over" => (Access::Secured, NOTHING),
         "late" => {
             let ends = Ends::At(super::access::at(PERMIT).utc.unwrap());
-            let open = Open { since: Uptime::from_millis(2_000), ends, late: Late::Yes };
+            let open = Open {
+                since: Uptime::from_millis(2_000),
+                earlier: Seconds::ZERO,
+                how: How::Opened,
+                people: Some(people()),
+                ends,
+                late: Late::Yes,
+            };
             let sound = Some(Sound::Warning);
             (Access::Open(open), Consequences { sound, ..record(audit::Event::LeftOpen) })
         }
@@ -103,8 +123,9 @@ fn expected(word: &str, from: Access, at: Moment) -> (Access, Consequences) {
 fn permit(of: Access) -> Ends {
     match of {
         Access::Waiting(waiting) => waiting.ends,
-        Access::Secured | Access::Claimable(_) | Access::Released(_) | Access::Open(_) => {
-            panic!("{} does not become claimable", of.name())
+        Access::Released(released) => released.ends,
+        Access::Secured | Access::Claimable(_) | Access::Blocked(_) | Access::Open(_) => {
+            panic!("{} passes no permit on", of.name())
         }
     }
 }
@@ -157,7 +178,10 @@ fn a_second_look_does_nothing_more() {
         if slept && once.name() == "claimable" {
             assert_eq!(twice.1.record, Some(audit::Event::Lapsed), "{row}, clock {clock}");
         } else {
-            assert_eq!(twice, (once, NOTHING), "{row}, clock {clock}");
+            // A release that was slept through is over, and so are its two seconds.
+            let over = matches!(once, Access::Blocked(blocked) if moment.uptime >= blocked.until);
+            let expected = if over { Access::Secured } else { once };
+            assert_eq!(twice, (expected, NOTHING), "{row}, clock {clock}");
         }
     }
 }

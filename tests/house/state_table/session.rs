@@ -26,18 +26,20 @@ typed           1       2       3   0,4-9    back      ok   pause
 12345678    entry   entry   entry   entry   wiped     try    rest
 123456780   entry   entry   entry   entry   wiped     try    rest
 0000000000   long    long    long    long   wiped     try    rest
+00000000000     .       .       .       .    left    left    rest
 k             ask     ask     ask    same    left    list    rest
 kk            ask     ask     ask    same    left    list    rest
 kkk           ask     ask     ask    same    left    list    rest
 kkkk          ask     ask     ask    same    left    list    rest
 kkkkk         ask     ask     ask    same    left    list    rest
-kkkkkk        ask    same    same    same    left    list    rest
+kkkkkk        ask     ask    same    same    left    list    rest
 kkkkkkk       ask     ask     ask    same    left    list    rest
 k1            who     who     who     who   wiped   short    rest
 k19           who     who     who     who   wiped   short    rest
 k11234567     who     who     who     who   wiped   short    rest
 k112345678    who     who     who     who   wiped     try    rest
 k11234567890 long    long    long    long   wiped     try    rest
+k112345678901   .       .       .       .    left    left    rest
 k2            who     who     who     who   wiped   short    rest
 k200739204    who     who     who     who   wiped     try    rest
 kkkkkk1       who     who     who     who   wiped  nobody    rest
@@ -86,6 +88,7 @@ fn column(key: Key) -> &'static str {
 enum Seen {
     Rest,
     Entry(Typed, Uptime),
+    Over(Uptime),
     List(u8, Uptime),
     Who(Task, Typed, Uptime),
     Judging(Purpose, Number),
@@ -95,6 +98,7 @@ fn seen(session: &Session) -> Seen {
     match session {
         Session::Rest => Seen::Rest,
         Session::Entry(typing) => Seen::Entry(typing.seen(), typing.until),
+        Session::Over(until) => Seen::Over(*until),
         Session::List { page, until } => Seen::List(*page, *until),
         Session::Who(task, typing) => Seen::Who(*task, typing.seen(), typing.until),
         Session::Judging(attempt) => Seen::Judging(attempt.purpose, attempt.number),
@@ -156,7 +160,7 @@ fn promise(word: &str, typed: &str, key: char) -> (Seen, Did) {
         "wiped" | "left" => (Seen::Rest, Did::Something),
         "short" => (Seen::Rest, Did::TooShort),
         "nobody" => (Seen::Rest, Did::Nobody),
-        "long" => (Seen::Rest, Did::TooLong),
+        "long" => (Seen::Over(until), Did::TooLong),
         "try" => {
             let (purpose, digits) = split(typed);
             let number = digits[..2].parse().ok().and_then(Number::new).unwrap();
@@ -185,7 +189,7 @@ fn each_key_does_in_each_state_what_the_contract_says() {
             tried.insert((state, pressed));
         }
     }
-    let states = ["rest", "entry", "list", "who", "judging"];
+    let states = ["rest", "entry", "over", "list", "who", "judging"];
     assert_eq!(tried.len(), states.len() * 12, "a state or a key has no cell");
 }
 
@@ -219,7 +223,7 @@ fn each_state_is_left_alone_for_as_long_as_the_contract_says() {
         let until = (word == "rest").then(|| Uptime::from_millis(over));
         assert_eq!(reached(typed).until(), until, "{row}: when the lock wakes");
     }
-    let left = ["entry", "list", "who"].map(|state| (state, "rest"));
+    let left = ["entry", "over", "list", "who"].map(|state| (state, "rest"));
     let stays = ["rest", "judging"].map(|state| (state, "."));
     assert_eq!(tried, left.into_iter().chain(stays).collect());
 }
