@@ -98,12 +98,12 @@ impl<B: Board, S: Store> Device<B, S> {
         let now = Now { uptime: Uptime::ZERO, chip: Chip::Lost };
         let (bolt, door) = (Bolt::Thrown, Door::Closed);
         let contacts = Contacts { bolt, door, inhibit: Inhibit::Set, switch: Switch::Off };
-        let found = Recovered::nothing(Fault::Settings);
+        let mut found = Recovered::nothing(Fault::Settings);
         Self {
             board,
             store: store(),
             machine: Machine::found(
-                found,
+                &mut found,
                 PowerUp { now, contacts, seed: Seed::new([0; Seed::LEN]), built: Utc::MIN },
             ),
             effects: heapless::Deque::new(),
@@ -118,13 +118,27 @@ impl<B: Board, S: Store> Device<B, S> {
     /// Powers it up, as [`Device::power_up`] does, in place: from what the
     /// store's mount found.
     #[inline(never)]
-    pub fn boot(&mut self, found: Recovered) {
+    pub fn boot(&mut self, mut found: Recovered) {
         let waking = Waking::of(&found);
         let power = power(&mut self.board);
         let now = power.now;
-        self.machine = Machine::found(found, power);
+        self.find(&mut found, power);
         self.drive = Reached::Yes;
         self.carrying.forget();
+        self.begin(now, waking);
+    }
+
+    /// The machine of what was found takes the place of the one there was.
+    // Not inlined: the new one is on the stack until then, and the first turn has no
+    // room for it.
+    #[inline(never)]
+    fn find(&mut self, found: &mut Recovered, power: PowerUp) {
+        self.machine = Machine::found(found, power);
+    }
+
+    // Not inlined: a turn is large.
+    #[inline(never)]
+    fn begin(&mut self, now: Now, waking: Waking) {
         let turn = self.machine.first_turn(now, waking);
         self.follow(turn);
     }

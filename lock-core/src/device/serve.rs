@@ -146,24 +146,27 @@ impl<B: Board, S: Store> Device<B, S> {
         })
     }
 
-    /// A piece of a timetable file; the last one makes it an offer.
+    /// A piece of a timetable file; behind the last one the machine is told.
     fn stage(&mut self, piece: u8, bytes: &[u8]) -> Result<Answer, Reason> {
         self.store.stage(piece, bytes).map_err(|_| Reason::Memory)?;
         if piece == 0 || bytes.len() >= CHUNK {
             return Ok(Answer::Taken);
         }
-        self.offer()
+        let (offer, fingerprint) = self.offer()?;
+        self.give(Input::Carried(Carried::Offered(offer)));
+        Ok(Answer::File(Version(offer.version), fingerprint))
     }
 
-    /// The staged file is whole: the machine is told, if it is fit.
-    fn offer(&mut self) -> Result<Answer, Reason> {
+    /// What the machine is told of a staged file that is whole, if it is fit.
+    // Not inlined: its stack is not there while the machine decides.
+    #[inline(never)]
+    fn offer(&mut self) -> Result<(Offer, Fingerprint), Reason> {
         let (version, fingerprint, wider) = self.fit()?;
         let now = self.board.now();
         let future = self.machine.future_with(now, &mut WithStaged(&mut self.store));
         let future = future.map_err(|Unreadable| Reason::Memory)?;
         let offer = Offer { version: version.0, fingerprint: fingerprint.get(), wider, future };
-        self.give(Input::Carried(Carried::Offered(offer)));
-        Ok(Answer::File(version, fingerprint))
+        Ok((offer, fingerprint))
     }
 
     /// Opens and checks the staged file.

@@ -58,50 +58,63 @@ pub(super) type Weighed = Result<Made, Trouble>;
 type Held = Option<Follows>;
 
 impl Machine {
-    /// Does what a dialogue was led for.
+    /// Weighs what a dialogue was led for: what stands against it, or what it comes to if
+    /// it is a change of the settings.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    pub(super) fn weigh_confirmed(
+        &mut self,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Option<Weighed>, Unreadable> {
+        let Some(dialogue) = self.take_form() else { return Ok(None) };
+        let weighed = match self.hindered(&dialogue, at) {
+            Ok(()) => self.weigh_change(&dialogue, at, reads)?,
+            Err(trouble) => Some(Err(trouble)),
+        };
+        self.keep(dialogue);
+        Ok(weighed)
+    }
+
+    /// Does what a dialogue was led for, as it was weighed.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     pub(super) fn do_it(
         &mut self,
-        dialogue: Dialogue,
+        weighed: Option<Weighed>,
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
+        let Some(dialogue) = self.take_form() else { return Ok(()) };
         let by = dialogue.people();
-        let task = match dialogue.topic {
-            Topic::FirstWarden => {
-                return self.make(dialogue, |lock, draft| Ok(lock.first_warden(draft)), at);
+        let done = match (weighed, dialogue.topic) {
+            (Some(Err(trouble)), _) => Err(trouble),
+            (Some(Ok(made)), Topic::Task(task)) => {
+                return self.change(made, (task, dialogue), at, reads);
             }
-            Topic::SlowReset => {
+            (Some(Ok(made)), Topic::FirstWarden | Topic::SlowReset) => {
+                self.send_made(made, by, at);
+                Ok(())
+            }
+            (None, Topic::SlowReset) => {
                 self.begin_slow_reset(at);
-                return Ok(());
+                Ok(())
             }
-            Topic::Task(task) => task,
-        };
-        let done = match task {
-            Task::SetClock => self.clock_confirmed(&dialogue.draft, by, at),
-            Task::HoldShut => self.hold_confirmed(by, at, reads)?,
-            Task::WayOut => self.way_out_confirmed(by, at, reads)?,
-            Task::TestAlarm => {
+            (None, Topic::Task(Task::SetClock)) => self.clock_confirmed(&dialogue.draft, by, at),
+            (None, Topic::Task(Task::HoldShut)) => self.hold_confirmed(by, at, reads)?,
+            (None, Topic::Task(Task::WayOut)) => self.way_out_confirmed(by, at, reads)?,
+            (None, Topic::Task(Task::TestAlarm)) => {
                 let change = Change::AlarmTested;
                 self.record(at, Event::Changed { by, change }, After::TestAlarm);
                 self.notify(Screen::Form(Form::Done { change, from: None }), at);
                 Ok(())
             }
-            Task::Reset => {
+            (None, Topic::Task(Task::Reset)) => {
                 self.reset(by, at);
                 Ok(())
             }
-            Task::ChangeCode
-            | Task::Enrol
-            | Task::Suspend
-            | Task::Restore
-            | Task::Remove
-            | Task::ChangeRole
-            | Task::ChooseTimetable
-            | Task::SetPolicy
-            | Task::Pair
-            | Task::Files => return self.change(task, dialogue, at, reads),
-            // They are carried out elsewhere and never confirmed.
-            Task::Status | Task::Numbers => {
+            // They are weighed, or carried out elsewhere and never confirmed.
+            (None, Topic::FirstWarden | Topic::Task(_)) => {
                 self.out_of_order(Fault::Bug);
                 Ok(())
             }
@@ -115,18 +128,11 @@ impl Machine {
     /// Makes a change of the settings, unless it would leave the lock stuck (R11).
     fn change(
         &mut self,
-        task: Task,
-        mut dialogue: Dialogue,
+        made: Made,
+        (task, mut dialogue): (Task, Dialogue),
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        let made = match self.weigh_change(task, &dialogue, at, reads)? {
-            Ok(made) => made,
-            Err(trouble) => {
-                self.refuse_field(dialogue, trouble);
-                return Ok(());
-            }
-        };
         if !dialogue.warned && self.leaves_stuck(&made, &dialogue, at, reads)? {
             // Somebody who is suspended by mistake can be restored.
             if self.contacts.bolt == Bolt::Thrown && task != Task::Suspend {
@@ -134,7 +140,7 @@ impl Machine {
             } else {
                 dialogue.warned = true;
                 dialogue.turn_to(Stage::Confirm(Gist::Stuck));
-                self.session = super::session::Session::Form(dialogue);
+                self.keep(dialogue);
             }
             return Ok(());
         }
@@ -142,62 +148,55 @@ impl Machine {
         Ok(())
     }
 
-    fn make(
-        &mut self,
-        dialogue: Dialogue,
-        weigh: impl FnOnce(&mut Self, &Draft) -> Result<Weighed, Unreadable>,
-        at: Moment,
-    ) -> Result<(), Unreadable> {
-        match weigh(self, &dialogue.draft)? {
-            Ok(made) => self.send_made(made, dialogue.people(), at),
-            Err(trouble) => self.refuse_field(dialogue, trouble),
-        }
-        Ok(())
-    }
-
+    /// What a change of the settings comes to; `None` if it is none.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn weigh_change(
         &mut self,
-        task: Task,
         dialogue: &Dialogue,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
+    ) -> Result<Option<Weighed>, Unreadable> {
         let draft = &dialogue.draft;
-        match task {
-            Task::ChangeCode => self.change_code(draft, dialogue.people(), reads),
-            Task::Enrol => self.enrol(draft, at, reads),
-            Task::Suspend => self.suspend(draft, reads),
-            Task::Restore => self.restore(draft, at, reads),
-            Task::Remove => Ok(match draft.number {
+        let task = match dialogue.topic {
+            Topic::FirstWarden => return Ok(Some(self.first_warden(draft))),
+            Topic::SlowReset => return Ok(None),
+            Topic::Task(task) => task,
+        };
+        Ok(Some(match task {
+            Task::ChangeCode => self.change_code(draft, dialogue.people(), reads)?,
+            Task::Enrol => self.enrol(draft, at, reads)?,
+            Task::Suspend => self.suspend(draft, reads)?,
+            Task::Restore => self.restore(draft, at, reads)?,
+            Task::Remove => match draft.number {
                 Some(number) => {
                     Ok(Made::at_once(Edit::Holder(number, None), Change::Removed(number)))
                 }
                 None => Err(Trouble::Free),
-            }),
-            Task::ChangeRole | Task::ChooseTimetable => self.change_row(task, draft, at, reads),
-            Task::SetPolicy => self.set_policy(draft, at, reads),
-            Task::Pair => Ok(match draft.pairing.pairing() {
+            },
+            Task::ChangeRole | Task::ChooseTimetable => self.change_row(task, draft, at, reads)?,
+            Task::SetPolicy => self.set_policy(draft, at, reads)?,
+            Task::Pair => match draft.pairing.pairing() {
                 Ok(pairing) => {
                     let change = Change::Paired(pairing.generation());
                     Ok(Made::at_once(Edit::Pairing(pairing), change))
                 }
                 Err(_) => Err(Trouble::Group),
-            }),
-            Task::Files => self.load_file(dialogue, at, reads),
+            },
+            Task::Files => self.load_file(dialogue, at, reads)?,
             Task::HoldShut
             | Task::Status
             | Task::Numbers
             | Task::SetClock
             | Task::TestAlarm
             | Task::Reset
-            | Task::WayOut => {
-                self.out_of_order(Fault::Bug);
-                Ok(Err(Trouble::NoChoice))
-            }
-        }
+            | Task::WayOut => return Ok(None),
+        }))
     }
 
     /// Puts a change on its way to the store, with its record and its notice.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn send_made(&mut self, made: Made, by: Option<People>, at: Moment) {
         let Made { edit, change, from, renews } = made;
         if from.is_some() {

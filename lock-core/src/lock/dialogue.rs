@@ -26,6 +26,15 @@ use crate::timetable::{Follows, TimetableId};
 /// What was given is taken, or why not.
 type Taken = Result<(), Trouble>;
 
+/// How far a key led a dialogue.
+enum Led {
+    /// Nothing is left to say of it.
+    NoFurther,
+    Further,
+    /// What it was led for is confirmed.
+    ToItsEnd,
+}
+
 /// Keys of the policy on one page.
 const KEYS_A_PAGE: u8 = 3;
 
@@ -97,55 +106,41 @@ impl Machine {
                 }
             }
         }
-        self.session = Session::Form(dialogue);
+        self.keep(dialogue);
         Ok(())
+    }
+
+    /// The dialogue stays under way.
+    // Not inlined: a dialogue is large, and one copy of it on the stack is enough.
+    #[inline(never)]
+    pub(super) fn keep(&mut self, dialogue: Dialogue) {
+        self.session = Session::Form(dialogue);
+    }
+
+    /// The dialogue under way, to be kept again or over.
+    pub(super) fn take_form(&mut self) -> Option<Dialogue> {
+        match core::mem::replace(&mut self.session, Session::Rest) {
+            Session::Form(dialogue) => Some(dialogue),
+            other => {
+                self.session = other;
+                None
+            }
+        }
     }
 
     /// A key while a dialogue is under way.
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
     pub(super) fn dialogue_key(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
-        let session = core::mem::replace(&mut self.session, Session::Rest);
-        let Session::Form(mut dialogue) = session else {
-            self.session = session;
-            return;
-        };
-        let led = match dialogue.on_key(key, at.uptime) {
-            Did::Nothing => {
-                self.session = Session::Form(dialogue);
-                return;
-            }
-            Did::Something => {
-                self.session = Session::Form(dialogue);
-                Ok(())
-            }
-            Did::Left => Ok(()),
-            Did::Given(field, entry) => {
-                let taken = self.given(&mut dialogue, field, &entry, at, reads);
-                self.taken(dialogue, field, taken, at, reads)
-            }
-            Did::Chosen(field, choice) => {
-                let taken = self.chosen(&mut dialogue, field, choice, at, reads);
-                self.taken(dialogue, field, taken, at, reads)
-            }
-            Did::More => self.more(dialogue, reads),
-            Did::Try(number, code) => {
-                self.sound(Sound::Key);
-                let attempt = Attempt { purpose: Purpose::Second, number, code };
-                self.session = Session::Second(attempt, dialogue);
-                return self.count(at);
-            }
-            Did::Alone => {
-                dialogue.draft.alone = Alone::Yes;
-                self.lead(dialogue, at, reads)
-            }
-            Did::Confirmed => match self.hindered(&dialogue, at) {
-                Ok(()) => self.do_it(dialogue, at, reads),
-                Err(trouble) => {
-                    self.refuse_field(dialogue, trouble);
-                    Ok(())
-                }
-            },
+        let led = match self.key_taken(key, at, reads) {
+            Ok(Led::NoFurther) => return,
+            Ok(Led::Further) => Ok(()),
+            // It stays where it is while a change is weighed: the stack has no room for
+            // both.
+            Ok(Led::ToItsEnd) => self
+                .weigh_confirmed(at, reads)
+                .and_then(|weighed| self.do_it(weighed, at, reads)),
+            Err(Unreadable) => Err(Unreadable),
         };
         if self.sounds_nothing() {
             self.sound(Sound::Key);
@@ -155,6 +150,52 @@ impl Machine {
         }
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn key_taken(
+        &mut self,
+        key: Key,
+        at: Moment,
+        reads: &mut impl Reads,
+    ) -> Result<Led, Unreadable> {
+        let Some(mut dialogue) = self.take_form() else { return Ok(Led::NoFurther) };
+        match dialogue.on_key(key, at.uptime) {
+            Did::Nothing => {
+                self.keep(dialogue);
+                return Ok(Led::NoFurther);
+            }
+            Did::Something => self.keep(dialogue),
+            Did::Left => {}
+            Did::Given(field, entry) => {
+                let taken = self.given(&mut dialogue, field, &entry, at, reads);
+                self.taken(dialogue, field, taken, at, reads)?;
+            }
+            Did::Chosen(field, choice) => {
+                let taken = self.chosen(&mut dialogue, field, choice, at, reads);
+                self.taken(dialogue, field, taken, at, reads)?;
+            }
+            Did::More => self.more(dialogue, reads)?,
+            Did::Try(number, code) => {
+                self.sound(Sound::Key);
+                let attempt = Attempt { purpose: Purpose::Second, number, code };
+                self.session = Session::Second(attempt, dialogue);
+                self.count(at);
+                return Ok(Led::NoFurther);
+            }
+            Did::Alone => {
+                dialogue.draft.alone = Alone::Yes;
+                self.lead(dialogue, at, reads)?;
+            }
+            Did::Confirmed => {
+                self.keep(dialogue);
+                return Ok(Led::ToItsEnd);
+            }
+        }
+        Ok(Led::Further)
+    }
+
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn taken(
         &mut self,
         mut dialogue: Dialogue,
@@ -177,7 +218,7 @@ impl Machine {
 
     pub(super) fn refuse_field(&mut self, mut dialogue: Dialogue, trouble: Trouble) {
         dialogue.trouble = Some(trouble);
-        self.session = Session::Form(dialogue);
+        self.keep(dialogue);
         self.sound(Sound::Refused);
     }
 
@@ -196,7 +237,7 @@ impl Machine {
             }
             Stage::Ask(..) | Stage::Second(..) | Stage::Confirm(_) | Stage::Files => {}
         }
-        self.session = Session::Form(dialogue);
+        self.keep(dialogue);
         Ok(())
     }
 
@@ -233,7 +274,7 @@ impl Machine {
     }
 
     /// What stands against doing it at this moment.
-    fn hindered(&self, dialogue: &Dialogue, at: Moment) -> Taken {
+    pub(super) fn hindered(&self, dialogue: &Dialogue, at: Moment) -> Taken {
         let bolt = match self.contacts.bolt {
             Bolt::Drawn => Ok(()),
             Bolt::Thrown => Err(Trouble::DrawBolt),
@@ -251,6 +292,8 @@ impl Machine {
     }
 
     /// What is about to be done.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn gist(
         &self,
         dialogue: &Dialogue,
@@ -330,6 +373,8 @@ impl Machine {
         })
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn number_given(
         &mut self,
         dialogue: &mut Dialogue,
@@ -376,6 +421,8 @@ impl Machine {
         Ok(Ok(()))
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn code_given(
         &mut self,
         dialogue: &mut Dialogue,
@@ -419,6 +466,8 @@ impl Machine {
         Ok(())
     }
 
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn time_given(&self, dialogue: &mut Dialogue, entry: &Entry, at: Moment) -> Taken {
         let typed = entry.value();
         let (Ok(hour), Ok(minute)) = (u8::try_from(typed / 100), u8::try_from(typed % 100)) else {
@@ -457,6 +506,8 @@ impl Machine {
     }
 
     /// Makes a numbered choice, if there is such a one.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
     fn chosen(
         &self,
         dialogue: &mut Dialogue,

@@ -169,25 +169,26 @@ impl Machine {
     // Not inlined: what it puts on the stack is gone again when it returns.
     #[inline(never)]
     #[must_use]
-    pub fn boot(found: Recovered, power: PowerUp) -> (Self, Turn) {
+    pub fn boot(mut found: Recovered, power: PowerUp) -> (Self, Turn) {
         let (waking, now) = (Waking::of(&found), power.now);
-        let mut machine = Self::found(found, power);
+        let mut machine = Self::found(&mut found, power);
         let turn = machine.first_turn(now, waking);
         (machine, turn)
     }
 
-    /// The machine of [`Machine::boot`], whose [first turn](Machine::first_turn) is to come.
+    /// The machine of [`Machine::boot`], whose [first turn](Machine::first_turn) is to
+    /// come. What was known moves into it.
     // Not inlined: whoever has room for it gets it there, without a second one on
     // the stack.
     #[inline(never)]
-    pub(crate) fn found(found: Recovered, power: PowerUp) -> Self {
+    pub(crate) fn found(found: &mut Recovered, power: PowerUp) -> Self {
         let PowerUp { now, contacts, seed, built } = power;
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
-        let guard = Guard::at_boot(&found, &policy, now.uptime);
-        let steady = SteadyClock::at_boot(&found, now.uptime);
+        let guard = Guard::at_boot(found, &policy, now.uptime);
+        let steady = SteadyClock::at_boot(found, now.uptime);
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
-        let (zone, key, service) = match found.known {
+        let (zone, key, service) = match core::mem::replace(&mut found.known, Err(Fault::Blank)) {
             Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
             Ok(known) => (known.zone, known.key, None),
             Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
