@@ -60,7 +60,7 @@ impl PlacedPolicy {
                 policy.control = if field.flag()? { Control::Dual } else { Control::Single };
             }
             "deputies" => {
-                policy.deputies = match field.text()?.as_ref() {
+                policy.deputies = match field.text()? {
                     "suspend" => Deputies::Suspend,
                     "remove" => Deputies::Remove,
                     "enrol" => Deputies::Enrol,

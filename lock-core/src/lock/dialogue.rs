@@ -119,12 +119,13 @@ impl Machine {
 
     /// The dialogue under way, to be kept again or over.
     pub(super) fn take_form(&mut self) -> Option<Dialogue> {
-        match core::mem::replace(&mut self.session, Session::Rest) {
-            Session::Form(dialogue) => Some(dialogue),
-            other => {
-                self.session = other;
-                None
-            }
+        if !matches!(self.session, Session::Form(_)) {
+            return None;
+        }
+        if let Session::Form(dialogue) = core::mem::replace(&mut self.session, Session::Rest) {
+            Some(dialogue)
+        } else {
+            None
         }
     }
 
@@ -137,9 +138,9 @@ impl Machine {
             Ok(Led::Further) => Ok(()),
             // It stays where it is while a change is weighed: the stack has no room for
             // both.
-            Ok(Led::ToItsEnd) => self
-                .weigh_confirmed(at, reads)
-                .and_then(|weighed| self.do_it(weighed, at, reads)),
+            Ok(Led::ToItsEnd) => {
+                self.weigh_confirmed(at, reads).and_then(|weighed| self.do_it(weighed, at, reads))
+            }
             Err(Unreadable) => Err(Unreadable),
         };
         if self.sounds_nothing() {
