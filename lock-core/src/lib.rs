@@ -37,11 +37,15 @@
 //!   the drive moves; if it can't be written, the lock stays secured and says
 //!   so. Refusals have a ring of their own, so that they never push openings out.
 //! - **R2 A guess is counted before it is judged.** Durably, on its number and
-//!   for the lock as a whole. A right code clears its own number only. At the
-//!   limit codes are not taken for a while, twice as long each time; a cut of the
-//!   power shortens no penalty, no wait and no hold-shut.
+//!   for the lock as a whole, where each wrong try weighs for a day of its own. A
+//!   right code clears its own number only. At the limit codes are not taken for a
+//!   while, twice as long each time; a cut of the power shortens no penalty, no wait
+//!   and no hold-shut. A number that failed a hundred times is barred until it has a
+//!   new code; a warden keeps a way in.
 //! - **R3 Closed is closed.** Outside the windows of a timetable none of its codes
-//!   opens: no role, no file, no clock and no cut of the power gets round that.
+//!   opens: no role, no file, no clock and no cut of the power gets round that. What
+//!   widens opening waits for a window that holds without it. What waits is kept in
+//!   steady time, which no setting of the clock moves; until the lock is opened.
 //! - **R4 Duress is invisible.** Screens, sounds, drive, timing, wake-ups and
 //!   writes are those of the plain code; only the outcome field of a record and
 //!   the alarm line tell.
@@ -51,13 +55,17 @@
 //! - **R6 All or nothing.** A change of settings applies whole or not at all,
 //!   wherever the power is cut.
 //! - **R7 Every image of flash boots.** Whatever lies there, the lock comes up
-//!   secured; what was lost is said, never guessed.
+//!   secured; what was lost is said, never guessed, and nothing is erased before
+//!   somebody asked for it.
 //! - **R8 A spent supply starts nothing that it can't finish.** A low one warns at
 //!   each opening. A release is never resumed after a boot.
-//! - **R9 No trap.** The drive moves a blocker, never the bolt; an open lock stays
-//!   open until a hand shuts it. A bolt found drawn without a release raises the
-//!   alarm.
+//! - **R9 Nobody is trapped.** The drive moves a blocker, never the bolt; an open
+//!   lock is blocked only when a hand has closed it. A bolt found drawn without a
+//!   release raises the alarm, unless nobody is enrolled.
 //! - **R10 Same inputs, same outputs,** on a laptop and on a microcontroller.
+//! - **R11 No dead end.** While the bolt is thrown no change leaves a lock that nobody
+//!   could open and nobody may enrol; one that came to that all the same has a way
+//!   out for its privileged people, which takes days and is recorded.
 //!
 //! # An example
 //!
@@ -97,14 +105,19 @@
 //!     floor: None,
 //!     newest_outcome: None,
 //!     last_word: LastWord::Shut,
+//!     supply: rules::supply::Level::Good,
+//!     powered_up_twice: false,
 //! };
+//! let built = time::Utc::from_secs(1_800_000_000);
 //! let clock = Chip::At(time::Utc::from_secs(1_803_890_700));
 //! let now = Now { uptime: time::Uptime::ZERO, chip: clock };
 //! let contacts = Contacts {
 //!     bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear, switch: Switch::Off,
 //! };
 //!
-//! let (mut lock, turn) = lock::Machine::boot(found, now, contacts, seed::Seed::new([9; 32]));
+//! let seed = seed::Seed::new([9; 32]);
+//! let power = lock::PowerUp { now, contacts, seed, built };
+//! let (mut lock, turn) = lock::Machine::boot(found, power);
 //! // The boot is put on record before the screen says anything.
 //! assert!(matches!(turn.then, Then::Write(Write::Record(_))));
 //! lock.step(now, Input::Stored(Ok(())), &mut Nobody);

@@ -441,7 +441,7 @@ mod tests {
 
     /// Every number that was ever given, and to what: a new key gets the next one
     /// and a line here, a key that goes leaves its line.
-    const GIVEN: [(u8, &str); 13] = [
+    const GIVEN: [(u8, &str); 14] = [
         (0, "code_digits"),
         (1, "wrong_codes"),
         (2, "penalty"),
@@ -455,6 +455,7 @@ mod tests {
         (10, "supply_spent"),
         (11, "dual_control"),
         (12, "duress"),
+        (13, "deputies"),
     ];
 
     #[test]
@@ -469,7 +470,7 @@ mod tests {
         }
         let unknown = (0..=u8::MAX).filter(|number| place_of(*number).is_none());
         assert_eq!(unknown.count(), 256 - KEYS.len());
-        assert_eq!(number_of(13), None);
+        assert_eq!(number_of(14), None);
     }
 
     #[test]

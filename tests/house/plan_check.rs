@@ -187,7 +187,7 @@ fn a_site_in_order_has_notes_and_exits_with_zero() {
     let place = SITE.lines().position(|line| line == "[demo.codes]").unwrap() + 1;
     let note = format!("{name}:{place}:1: note: This file holds codes for drills.");
     assert!(out.contains(&note), "{out}");
-    assert!(out.ends_with("0 errors, 0 warnings, 2 notes\n"), "{out}");
+    assert!(out.ends_with("0 errors, 0 warnings, 3 notes\n"), "{out}");
     assert_eq!((code, err.as_str()), (0, ""));
 }
 
@@ -257,7 +257,7 @@ fn the_demo_site_is_in_order() {
     let code = emulator::cli::run(arguments, &mut out, &mut err);
     let out = String::from_utf8(out).unwrap();
     assert!(out.contains("Maeve (01) may open at any time"), "{out}");
-    assert!(out.ends_with("0 errors, 1 warning, 4 notes\n"), "{out}");
+    assert!(out.ends_with("0 errors, 1 warning, 5 notes\n"), "{out}");
     assert_eq!((code, err.len()), (1, 0));
 }
 

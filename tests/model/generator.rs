@@ -8,9 +8,11 @@ use proptest::collection::{btree_set, vec};
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
+use crate::deeds::{Deed, What};
+use crate::dice::Dice;
 use crate::reference::{
-    Closure, Follows, Holder, Input, Key, Policy, Role, Setup, Special, Week, Window, Zone,
-    duress_variant,
+    Calendar, Closure, Deputies, Flash, Follows, Holder, Input, Key, Policy, Role, Setup, Special,
+    TIMETABLES, Week, Window, Zone, duress_variant,
 };
 use crate::walk::{Step, digits, typed};
 
@@ -32,6 +34,7 @@ const ZONES: [&str; 8] = [
 #[derive(Clone, Debug)]
 pub(crate) struct Story {
     pub(crate) setup: Setup,
+    pub(crate) flash: Flash,
     pub(crate) start_utc: i64,
     pub(crate) steps: Vec<Step>,
 }
@@ -49,14 +52,60 @@ pub(crate) fn stories() -> BoxedStrategy<Story> {
             };
             (zone.to_owned(), start_utc)
         })
-        .prop_flat_map(|(zone, start_utc)| (setups(zone, start_utc), Just(start_utc)))
-        .prop_flat_map(|(setup, start_utc)| {
-            let pieces = vec(pieces(&setup), STEPS / 2);
+        .prop_flat_map(|(zone, start_utc)| (kinds(), setups(zone, start_utc), Just(start_utc)))
+        .prop_flat_map(|(kind, setup, start_utc)| {
+            let pieces = vec(pieces(&setup, kind), STEPS / 2);
             let steps = pieces.prop_map(|pieces| pieces.concat().into_iter().take(STEPS).collect());
-            (Just(setup), Just(start_utc), steps)
+            let flash = match kind {
+                Kind::Fresh(flash) => flash,
+                Kind::InUse | Kind::Stuck => Flash::Ours,
+            };
+            (Just(kind.applied_to(setup)), Just(flash), Just(start_utc), steps)
         })
-        .prop_map(|(setup, start_utc, steps)| Story { setup, start_utc, steps })
+        .prop_map(|(setup, flash, start_utc, steps)| Story { setup, flash, start_utc, steps })
         .boxed()
+}
+
+/// In what state a lock is when its story begins.
+#[derive(Clone, Copy, Debug)]
+enum Kind {
+    InUse,
+    /// Nobody is enrolled.
+    Fresh(Flash),
+    /// No window is ahead, and nobody follows `always`.
+    Stuck,
+}
+
+fn kinds() -> impl Strategy<Value = Kind> {
+    prop_oneof![
+        68 => Just(Kind::InUse),
+        4 => Just(Kind::Fresh(Flash::Ours)),
+        9 => Just(Kind::Fresh(Flash::Erased)),
+        2 => Just(Kind::Fresh(Flash::OtherLayout)),
+        18 => Just(Kind::Stuck),
+    ]
+}
+
+impl Kind {
+    fn applied_to(self, mut setup: Setup) -> Setup {
+        match self {
+            Kind::InUse => setup,
+            Kind::Fresh(_) => Setup::factory(&setup.calendar.zone),
+            Kind::Stuck => {
+                setup.calendar = Calendar::empty(&setup.calendar.zone);
+                for holder in setup.holders.values_mut() {
+                    if holder.follows == Follows::Always {
+                        holder.follows = Follows::Timetable(0);
+                    }
+                    // Two wardens and a steward are there to ask, and to object.
+                    if holder.role.is_privileged() {
+                        holder.suspended = false;
+                    }
+                }
+                setup
+            }
+        }
+    }
 }
 
 fn setups(zone: String, start_utc: i64) -> BoxedStrategy<Setup> {
@@ -65,12 +114,26 @@ fn setups(zone: String, start_utc: i64) -> BoxedStrategy<Setup> {
         policies(),
         holders(),
         [weeks(), weeks(), weeks(), weeks()],
+        prop_oneof![4 => Just(Week::default()), 1 => weeks()],
         vec(closures(today), 0..=2),
         vec(specials(today), 0..=3),
+        prop::bool::weighted(0.8),
     )
-        .prop_map(move |(policy, holders, timetables, closures, specials)| {
-            let zone = zone.clone();
-            tidy(Setup { policy, zone, holders, timetables, closures, specials })
+        .prop_map(move |(policy, holders, four, fifth, closures, specials, paired)| {
+            let mut calendar = Calendar::empty(&zone);
+            for (week, each) in calendar.timetables.iter_mut().zip(four.into_iter().chain([fifth]))
+            {
+                *week = each;
+            }
+            (calendar.closures, calendar.specials) = (closures, specials);
+            let mut setup = Setup::factory(&zone);
+            setup.calendar = tidy(calendar);
+            setup.policy = policy;
+            setup.holders = holders.into_iter().map(|holder| (holder.number, holder)).collect();
+            if paired {
+                (setup.key, setup.last_generation) = (Some(1), 1);
+            }
+            setup
         })
         .boxed()
 }
@@ -88,8 +151,11 @@ fn policies() -> BoxedStrategy<Policy> {
         prop_oneof![Just(6_u64), 3..=20_u64],
     );
     let supply = (3_000..=9_000_u32, any::<Index>(), any::<bool>());
-    (3..=10_u32, lengths, seconds, supply, prop::bool::weighted(0.4), prop::bool::weighted(0.8))
-        .prop_map(|(wrong_codes, lengths, seconds, supply, dual_control, duress)| {
+    let deputies = select(vec![Deputies::Enrol, Deputies::Remove, Deputies::Suspend]);
+    let others = (prop::bool::weighted(0.4), prop::bool::weighted(0.85), deputies, 6..=8_usize);
+    (3..=10_u32, lengths, seconds, supply, others)
+        .prop_map(|(wrong_codes, lengths, seconds, supply, others)| {
+            let (dual_control, duress, deputies, code_digits) = others;
             let (penalty, more, delay, claim) = lengths;
             let (low, which, usual) = supply;
             let span = usize::try_from(low - 200 - 2_500).expect("at least 300") + 1;
@@ -97,6 +163,8 @@ fn policies() -> BoxedStrategy<Policy> {
             let (supply_low_mv, supply_spent_mv) =
                 if usual { (4_800, 4_200) } else { (low, spent) };
             Policy {
+                code_digits,
+                deputies,
                 wrong_codes,
                 penalty_s: penalty * 60,
                 penalty_cap_s: (penalty + more).min(1_440) * 60,
@@ -114,65 +182,52 @@ fn policies() -> BoxedStrategy<Policy> {
         .boxed()
 }
 
+/// Two wardens and a steward first, two keyholders and as a rule a courier, and
+/// a few more; a code each.
 fn holders() -> BoxedStrategy<Vec<Holder>> {
     let role = prop_oneof![
-        2 => Just(Role::Warden),
-        1 => Just(Role::Deputy),
-        5 => Just(Role::Keyholder),
-        1 => Just(Role::Courier),
+        1 => Just(Role::Warden),
+        2 => Just(Role::Deputy),
+        3 => Just(Role::Keyholder),
+        2 => Just(Role::Courier),
         1 => Just(Role::Steward),
     ];
     let follows = prop_oneof![
-        2 => Just(Follows::Always),
+        1 => Just(Follows::Always),
         3 => Just(Follows::Timetable(0)),
-        3 => (0..4_usize).prop_map(Follows::Timetable),
+        3 => (0..5_usize).prop_map(Follows::Timetable),
     ];
-    let one = (role, codes(), follows, prop::bool::weighted(0.7), prop::bool::weighted(0.1));
-    (btree_set(1..=99_u8, 3..=8), vec(one, 8))
+    let one = (role, any::<u64>(), follows, prop::bool::weighted(0.4), prop::bool::weighted(0.12));
+    (btree_set(1..=99_u8, 6..=10), vec(one, 10))
         .prop_map(|(numbers, rows)| {
-            let mut holders: Vec<Holder> = numbers
-                .into_iter()
-                .zip(rows)
-                .map(|(number, (role, code, follows, opens, suspended))| Holder {
-                    number,
-                    role,
-                    code,
-                    follows,
-                    opens,
-                    suspended,
-                })
-                .collect();
-            // Two at least can get in, however the dice fell.
-            for holder in holders.iter_mut().take(2) {
-                holder.role = Role::Keyholder;
-                holder.suspended = false;
+            let fixed = [
+                Role::Warden,
+                Role::Steward,
+                Role::Warden,
+                Role::Keyholder,
+                Role::Keyholder,
+                Role::Courier,
+            ];
+            let mut holders = Vec::new();
+            for (at, (number, row)) in numbers.into_iter().zip(rows).enumerate() {
+                let (role, seed, follows, opens, suspended) = row;
+                let role = fixed.get(at).copied().unwrap_or(role);
+                let courier = role == Role::Courier;
+                let follows = match follows {
+                    Follows::Always if courier => Follows::Timetable(0),
+                    follows => follows,
+                };
+                let mut dice = Dice::new(seed);
+                let digits = 6 + dice.below(3);
+                let code = if courier { String::new() } else { dice.code(digits) };
+                // Nobody is suspended whom a story cannot do without.
+                let suspended = suspended && at >= 5;
+                let opens = opens && matches!(role, Role::Warden | Role::Deputy);
+                holders.push(Holder { number, role, code, follows, opens, suspended, waits: None });
             }
             holders
         })
         .boxed()
-}
-
-/// Codes of five different digits and more, none of them next to its
-/// neighbour: nothing that a list of easy codes would hold.
-fn codes() -> impl Strategy<Value = String> {
-    ("[0-9]{6,8}", 0..10_u8).prop_map(|(digits, salt)| {
-        let mut code: Vec<u8> = Vec::new();
-        for (at, digit) in digits.bytes().enumerate() {
-            let mut digit = (digit - b'0' + salt) % 10;
-            let is_odd = |candidate: u8| {
-                code.iter().take(at).filter(|earlier| **earlier == candidate).count()
-                    > usize::from(at > 4)
-                    || code.last().is_some_and(|last| last.abs_diff(candidate) <= 1)
-            };
-            for _ in 0..10 {
-                if is_odd(digit) {
-                    digit = (digit + 1) % 10;
-                }
-            }
-            code.push(digit);
-        }
-        code.iter().map(|digit| char::from(b'0' + digit)).collect()
-    })
 }
 
 fn weeks() -> BoxedStrategy<Week> {
@@ -205,37 +260,42 @@ fn windows(spans: &[(u32, u32)]) -> Vec<Window> {
 }
 
 fn closures(today: Date) -> impl Strategy<Value = Closure> {
-    (-1..=6_i64, 0..=2_i64, any::<[bool; 4]>()).prop_map(move |(ahead, days, timetables)| {
-        let from = today + ahead.days();
-        Closure { from, to: from + days.days(), timetables }
-    })
+    (-1..=6_i64, 0..=2_i64, any::<[bool; TIMETABLES]>()).prop_map(
+        move |(ahead, days, timetables)| {
+            let from = today + ahead.days();
+            Closure { from, to: from + days.days(), timetables }
+        },
+    )
 }
 
 fn specials(today: Date) -> impl Strategy<Value = Special> {
-    (-1..=6_i64, any::<[bool; 4]>(), days()).prop_map(move |(ahead, timetables, windows)| Special {
-        date: today + ahead.days(),
-        timetables,
-        windows,
-    })
+    (-1..=6_i64, any::<[bool; TIMETABLES]>(), days()).prop_map(
+        move |(ahead, timetables, windows)| Special {
+            date: today + ahead.days(),
+            timetables,
+            windows,
+        },
+    )
 }
 
 /// Takes out what a site file may not hold: exceptions for no timetable, two
 /// for one date, and windows that overlap.
-fn tidy(mut setup: Setup) -> Setup {
-    setup.closures.retain(|closure| closure.timetables.contains(&true));
+fn tidy(mut calendar: Calendar) -> Calendar {
+    calendar.closures.retain(|closure| closure.timetables.contains(&true));
     let mut specials: Vec<Special> = Vec::new();
-    for mut special in std::mem::take(&mut setup.specials) {
-        for timetable in 0..4 {
+    for mut special in std::mem::take(&mut calendar.specials) {
+        for timetable in 0..TIMETABLES {
             let taken = specials
                 .iter()
                 .any(|other| other.date == special.date && other.timetables[timetable]);
-            special.timetables[timetable] &= !taken && !setup.is_closure(timetable, special.date);
+            let closed = calendar.is_closure(timetable, special.date);
+            special.timetables[timetable] &= !taken && !closed;
         }
         if special.timetables.contains(&true) && !special.windows.is_empty() {
             specials.push(special);
         }
     }
-    for week in &mut setup.timetables {
+    for week in &mut calendar.timetables {
         for day in 0..7 {
             let next = week[(day + 1) % 7].clone();
             while overlap(&week[day], &next) {
@@ -244,20 +304,29 @@ fn tidy(mut setup: Setup) -> Setup {
         }
     }
     for mut special in specials {
-        while neighbours_overlap(&setup, &special) {
+        while neighbours_overlap(&calendar, &special) {
             special.windows.pop();
         }
         if !special.windows.is_empty() {
-            setup.specials.push(special);
+            calendar.specials.push(special);
         }
     }
-    setup
+    calendar
 }
 
-fn neighbours_overlap(setup: &Setup, special: &Special) -> bool {
+/// Whether a calendar holds what no site file may.
+pub(crate) fn contradicts(calendar: &Calendar) -> bool {
+    let weeks = calendar
+        .timetables
+        .iter()
+        .any(|week| (0..7).any(|day| overlap(&week[day], &week[(day + 1) % 7])));
+    weeks || calendar.specials.iter().any(|special| neighbours_overlap(calendar, special))
+}
+
+fn neighbours_overlap(calendar: &Calendar, special: &Special) -> bool {
     // A closure may be lifted without the special day: its weekday counts.
-    let open = Setup { closures: Vec::new(), ..setup.clone() };
-    (0..4).filter(|timetable| special.timetables[*timetable]).any(|timetable| {
+    let open = Calendar { closures: Vec::new(), ..calendar.clone() };
+    (0..TIMETABLES).filter(|timetable| special.timetables[*timetable]).any(|timetable| {
         let before = open.windows_starting_on(timetable, special.date - 1.day());
         let after = open.windows_starting_on(timetable, special.date + 1.day());
         overlap(before, &special.windows) || overlap(&special.windows, after)
@@ -275,58 +344,53 @@ fn overlap(day: &[Window], next: &[Window]) -> bool {
     spans.windows(2).any(|pair| pair[0].1 > pair[1].0)
 }
 
-/// A few steps that belong together, or one.
-fn pieces(setup: &Setup) -> BoxedStrategy<Vec<Step>> {
+/// One step, or what people have in mind.
+fn pieces(setup: &Setup, kind: Kind) -> BoxedStrategy<Vec<Step>> {
     prop_oneof![
-        1 => opening(setup).boxed(),
-        4 => steps(setup).prop_map(|step| vec![step]).boxed(),
+        3 => deeds(kind).prop_map(|deed| vec![deed]).boxed(),
+        4 => vec(steps(setup), 1..=3).boxed(),
     ]
     .boxed()
 }
 
-/// A whole opening by people who may: shut first, in a window perhaps, with
-/// the second person and the wait that the policy asks for, a second early or
-/// late now and then.
-fn opening(setup: &Setup) -> impl Strategy<Value = Vec<Step>> + use<> {
-    let (dual, delay_s) = (setup.policy.dual_control, setup.policy.delay_s);
-    let people: Vec<Holder> = setup.holders.iter().take(2).cloned().collect();
-    let often_none = prop_oneof![4 => Just(0_i64), 1 => -1..=1_i64];
-    let shapes = (any::<[bool; 6]>(), 0..600_i64, often_none, any::<Index>(), waits(setup));
-    shapes.prop_map(move |(choices, into, nudge, who, wait)| {
-        let [shut, to_window, pressed, swapped, draws, closes] = choices;
-        let mut order = people.clone();
-        order.rotate_left(who.index(people.len()));
-        let mut steps = Vec::new();
-        if shut {
-            steps.push(Step::Contact(Input::Inhibit(false)));
-            steps.push(Step::Contact(Input::Bolt(false)));
-            steps.push(Step::Contact(Input::Door(false)));
-        }
-        if let (true, Follows::Timetable(timetable)) = (to_window, order[0].follows) {
-            steps.push(Step::WaitForEdge { timetable, offset: into });
-        }
-        let rounds = if delay_s == 0 { 1 } else { 2 };
-        for round in 0..rounds {
-            if round == 1 {
-                steps.push(Step::Wait(delay_s.saturating_add_signed(nudge)));
-            }
-            if round == 1 && swapped {
-                order.reverse();
-            }
-            for holder in order.iter().take(usize::from(dual) + 1) {
-                let code = if pressed { duress_variant(&holder.code) } else { holder.code.clone() };
-                steps.push(Step::Keys(typed(holder.number, &code)));
-            }
-        }
-        if draws {
-            steps.push(Step::Contact(Input::Bolt(true)));
-            steps.push(wait);
-        }
-        if draws && closes {
-            steps.push(Step::Contact(Input::Bolt(false)));
-        }
-        steps
-    })
+fn deeds(kind: Kind) -> BoxedStrategy<Step> {
+    let often = select(vec![
+        What::Tidy,
+        What::Open,
+        What::Open,
+        What::CourierOpens,
+        What::Meddle,
+        What::Meddle,
+        What::Meddle,
+        What::Task("hold-shut"),
+        What::Task("change-code"),
+        What::Task("enrol"),
+        What::Task("enrol"),
+        What::Task("suspend"),
+        What::Task("restore"),
+        What::Task("remove"),
+        What::Task("change-role"),
+        What::Task("choose-timetable"),
+        What::Task("numbers"),
+        What::Task("files"),
+        What::Task("files"),
+        What::Task("set-clock"),
+        What::Task("set-clock"),
+        What::Task("set-policy"),
+        What::Task("set-policy"),
+        What::Task("test-alarm"),
+        What::Task("pair"),
+        What::WaitOut,
+        What::WaitOut,
+        What::WaitOut,
+        What::EmptyFile,
+        What::Task("way-out"),
+    ]);
+    let seldom = select(vec![What::Bar, What::Task("reset"), What::SlowReset, What::SlowReset]);
+    let stuck = select(vec![What::Task("way-out"), What::WaitOut, What::Object]);
+    let stuck_weight = if matches!(kind, Kind::Stuck) { 20 } else { 1 };
+    let what = prop_oneof![60 => often, 2 => seldom, stuck_weight => stuck];
+    (what, any::<u64>()).prop_map(|(what, pick)| Step::Deed(Deed { what, pick })).boxed()
 }
 
 fn steps(setup: &Setup) -> BoxedStrategy<Step> {
@@ -339,6 +403,7 @@ fn steps(setup: &Setup) -> BoxedStrategy<Step> {
         3 => prop::bool::weighted(0.15).prop_map(|drawn| Step::Contact(Input::Bolt(drawn))),
         1 => prop::bool::weighted(0.3).prop_map(|open| Step::Contact(Input::Door(open))),
         2 => prop::bool::weighted(0.2).prop_map(|set| Step::Contact(Input::Inhibit(set))),
+        1 => prop::bool::weighted(0.5).prop_map(|on| Step::Contact(Input::Switch(on))),
         2 => supplies(setup).prop_map(|mv| Step::Contact(Input::SupplyMv(mv))),
         2 => rare(setup).boxed(),
     ]
@@ -347,10 +412,10 @@ fn steps(setup: &Setup) -> BoxedStrategy<Step> {
 
 /// A right code, or now and then its duress variant.
 fn knowing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
+    let with_code = setup.holders.values().filter(|holder| !holder.code.is_empty());
     let rows: Vec<(u8, String)> =
-        setup.holders.iter().map(|holder| (holder.number, holder.code.clone())).collect();
-    // The first two, who can get in, half of the time.
-    let someone = prop_oneof![select(rows[..2].to_vec()), select(rows)];
+        with_code.map(|holder| (holder.number, holder.code.clone())).collect();
+    let someone = select(rows);
     (someone, prop::bool::weighted(0.2)).prop_map(|((number, code), pressed)| {
         typed(number, &if pressed { duress_variant(&code) } else { code })
     })
@@ -358,7 +423,7 @@ fn knowing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
 
 /// Wrong codes, a few in a row, on enrolled and other numbers.
 fn guessing(setup: &Setup) -> impl Strategy<Value = Vec<Key>> + use<> {
-    let numbers: Vec<u8> = setup.holders.iter().map(|holder| holder.number).collect();
+    let numbers: Vec<u8> = setup.holders.keys().copied().collect();
     let number = prop_oneof![4 => select(numbers), 2 => 1..=99_u8];
     (number, "[0-9]{6,8}", 1..=4_usize)
         .prop_map(|(number, code, times)| typed(number, &code).repeat(times))
@@ -429,7 +494,7 @@ fn supplies(setup: &Setup) -> impl Strategy<Value = u32> + use<> {
 }
 
 fn rare(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
-    let numbers: Vec<u8> = setup.holders.iter().map(|holder| holder.number).collect();
+    let numbers: Vec<u8> = setup.holders.keys().copied().collect();
     let cut = (prop_oneof![0..60_u64, 0..100_000_u64], prop::bool::weighted(0.02))
         .prop_map(|(off_s, chip_lost)| Step::PowerCut { off_s, chip_lost });
     let jump = prop_oneof![
@@ -439,7 +504,9 @@ fn rare(setup: &Setup) -> impl Strategy<Value = Step> + use<> {
     prop_oneof![
         80 => cut,
         10 => jump.prop_map(Step::ChipJump),
-        1 => Just(Step::ChipLost),
+        2 => Just(Step::ChipLost),
+        2 => (0..7_u32).prop_map(Step::StoreFails),
+        2 => Just(Step::DriveSticks),
         4 => (select(numbers), 0..=2_u32)
             .prop_map(|(number, short_of)| Step::Siege { number, short_of }),
     ]

@@ -1,6 +1,13 @@
 //! From a story told in steps to the single events that two locks can be fed.
 
-use crate::reference::{Chip, Durable, Hours, Input, Key, Model, Now, Seen, Sensors, Setup, Zone};
+use std::rc::Rc;
+
+use crate::deeds::Deed;
+use crate::office::OwnOffice;
+use crate::reference::{Chip, Durable, Flash, Input, Key, Make, Model, Now, Seen, Sensors, Setup};
+
+/// 30 November 2026, when the firmware of these locks is said to be built.
+pub(crate) const BUILT: i64 = 1_795_996_800;
 
 /// One step of a story.
 #[derive(Clone, Debug)]
@@ -32,10 +39,16 @@ pub(crate) enum Step {
         number: u8,
         short_of: u32,
     },
+    /// What somebody at the lock has in mind, by what it shows then.
+    Deed(Deed),
+    /// The store takes so many more writes, and fails until the next boot.
+    StoreFails(u32),
+    /// The drive moves no more until the next boot, and says so.
+    DriveSticks,
 }
 
 /// One thing that happens to a lock. Times are whole seconds.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(crate) enum Event {
     /// Time passes until then; every timer due by then runs.
     Advance(Now),
@@ -44,73 +57,93 @@ pub(crate) enum Event {
     ChipMoved(Now),
     /// The power was cut and is back: uptime is nought again.
     Reboot(Now, Sensors),
+    StoreFails(u32),
+    DriveSticks,
 }
 
-/// Told each event and what the model showed after it, moment by moment.
-pub(crate) type Witness<'a> = dyn FnMut(&Event, &[(u64, Seen)]) + 'a;
+/// Told the model as it is after each event, the event, and what was shown,
+/// moment by moment.
+pub(crate) type Witness<'a> = dyn FnMut(&Model, &Event, &[(u64, Seen)]) + 'a;
 
-/// The world around the lock: its clock chip and its contacts.
+/// The world around the lock: its clock chip, its contacts, its laptop.
 pub(crate) struct Walk {
-    setup: Setup,
-    zone: Zone,
+    pub(crate) make: Make,
     pub(crate) now: Now,
     pub(crate) sensors: Sensors,
+    /// The newest version of a timetable file that was sealed, in force or not.
+    pub(crate) sealed: u32,
 }
 
 impl Walk {
-    pub(crate) fn new(setup: &Setup, start_utc: i64) -> Self {
+    pub(crate) fn new(start_utc: i64) -> Self {
         Self {
-            setup: setup.clone(),
-            zone: Zone::new(&setup.zone),
+            make: Make { office: Rc::new(OwnOffice), built: BUILT },
             now: Now { uptime_ms: 0, chip: Chip::Reads(start_utc) },
             sensors: Sensors::default(),
+            sealed: 0,
         }
     }
 
-    pub(crate) fn boot(&self, kept: Option<Durable>) -> (Model, Seen) {
-        Model::boot(&self.setup, kept, self.now, self.sensors)
+    /// The first boot of a lock that was set up like that.
+    pub(crate) fn boot(&self, setup: &Setup, flash: Flash) -> (Model, Seen) {
+        self.boot_with(Durable::new(setup.clone(), flash))
+    }
+
+    pub(crate) fn boot_with(&self, kept: Durable) -> (Model, Seen) {
+        Model::boot(&self.make, kept, self.now, self.sensors)
     }
 
     /// Plays one step on the model.
     pub(crate) fn play(&mut self, model: &mut Model, step: &Step, happened: &mut Witness<'_>) {
-        let mut walker = Walker { walk: self, model, happened };
-        walker.step(step);
+        Walker { walk: self, model, happened }.step(step);
     }
 }
 
 /// Applies one event to the model.
-pub(crate) fn apply(setup: &Setup, model: &mut Model, event: &Event) -> Vec<(u64, Seen)> {
-    match *event {
-        Event::Advance(now) => model.advance_to(now),
-        Event::Input(now, input) => vec![(now.uptime_ms, model.input(now, input))],
+pub(crate) fn apply(make: &Make, model: &mut Model, event: &Event) -> Vec<(u64, Seen)> {
+    match event {
+        Event::Advance(now) => model.advance_to(*now),
+        Event::Input(now, input) => vec![(now.uptime_ms, model.input(*now, input))],
         Event::ChipMoved(now) => {
-            model.chip_moved(now);
+            model.chip_moved(*now);
+            Vec::new()
+        }
+        Event::StoreFails(more) => {
+            model.store_fails_after(*more);
+            Vec::new()
+        }
+        Event::DriveSticks => {
+            model.drive_sticks();
             Vec::new()
         }
         Event::Reboot(now, sensors) => {
-            let (booted, seen) = Model::boot(setup, Some(model.power_cut()), now, sensors);
+            let (booted, seen) = Model::boot(make, model.power_cut(), *now, *sensors);
             *model = booted;
             vec![(0, seen)]
         }
     }
 }
 
-struct Walker<'a> {
-    walk: &'a mut Walk,
-    model: &'a mut Model,
+pub(crate) struct Walker<'a> {
+    pub(crate) walk: &'a mut Walk,
+    pub(crate) model: &'a mut Model,
     happened: &'a mut Witness<'a>,
 }
 
+impl<'a> Walker<'a> {
+    pub(crate) fn new(
+        walk: &'a mut Walk,
+        model: &'a mut Model,
+        happened: &'a mut Witness<'a>,
+    ) -> Self {
+        Self { walk, model, happened }
+    }
+}
+
 impl Walker<'_> {
-    fn step(&mut self, step: &Step) {
+    pub(crate) fn step(&mut self, step: &Step) {
         match step {
-            Step::Keys(keys) => {
-                for key in keys {
-                    // What the model does not lead is left at once.
-                    let left = self.model.is_in_a_dialogue();
-                    self.input(Input::Key(if left { Key::Back } else { *key }));
-                }
-            }
+            Step::Keys(keys) => self.keys(keys),
             Step::Wait(seconds) => self.wait(*seconds),
             Step::WaitForWake(offset) => {
                 let wake_ms = self.model.next_wake().unwrap_or(self.walk.now.uptime_ms);
@@ -119,21 +152,12 @@ impl Walker<'_> {
             }
             Step::WaitForEdge { timetable, offset } => {
                 if let Chip::Reads(utc) = self.walk.now.chip {
-                    let hours = Hours { setup: &self.walk.setup, zone: &self.walk.zone };
-                    let edge = hours.next_change(*timetable, utc);
+                    let edge = self.model.hours().next_change(*timetable, utc);
                     let ahead = edge.map_or(0, |edge| edge - utc) + offset;
                     self.wait(u64::try_from(ahead).unwrap_or_default());
                 }
             }
-            Step::Contact(input) => {
-                match *input {
-                    Input::Bolt(drawn) => self.walk.sensors.bolt_drawn = drawn,
-                    Input::Door(open) => self.walk.sensors.door_open = open,
-                    Input::Inhibit(set) => self.walk.sensors.inhibit = set,
-                    Input::Key(_) | Input::SupplyMv(_) | Input::Woken | Input::DriveFault => (),
-                }
-                self.input(*input);
-            }
+            Step::Contact(input) => self.contact(input.clone()),
             Step::PowerCut { off_s, chip_lost } => {
                 let chip = if *chip_lost { Chip::Lost } else { self.chip_in(off_s.cast_signed()) };
                 self.walk.now = Now { uptime_ms: 0, chip };
@@ -142,28 +166,53 @@ impl Walker<'_> {
             Step::ChipJump(seconds) => self.move_chip(self.chip_in(*seconds)),
             Step::ChipLost => self.move_chip(Chip::Lost),
             Step::Siege { number, short_of } => self.siege(*number, 100 - short_of),
+            Step::Deed(deed) => deed.act(self),
+            Step::StoreFails(more) => self.happen(Event::StoreFails(*more)),
+            Step::DriveSticks => self.happen(Event::DriveSticks),
         }
     }
 
+    pub(crate) fn keys(&mut self, keys: &[Key]) {
+        for key in keys {
+            self.input(Input::Key(*key));
+        }
+    }
+
+    pub(crate) fn contact(&mut self, input: Input) {
+        let sensors = &mut self.walk.sensors;
+        match &input {
+            Input::Bolt(drawn) => sensors.bolt_drawn = *drawn,
+            Input::Door(open) => sensors.door_open = *open,
+            Input::Inhibit(set) => sensors.inhibit = *set,
+            Input::Switch(on) => sensors.switch_on = *on,
+            Input::Key(_)
+            | Input::SupplyMv(_)
+            | Input::Woken
+            | Input::DriveFault
+            | Input::File(_) => (),
+        }
+        self.input(input);
+    }
+
     fn siege(&mut self, number: u8, wanted: u32) {
-        self.step(&Step::Keys(vec![Key::Back, Key::Back]));
+        self.keys(&[Key::Back, Key::Back]);
         let wrong = typed(number, &format!("{:06}", 909_090 + u32::from(number)));
         // A hundred tries, and fewer penalties, unless the lock is in service.
         for _ in 0..200 {
             if self.model.total(number) >= wanted {
                 break;
             }
-            self.step(&Step::Keys(wrong.clone()));
+            self.keys(&wrong);
             self.wait(self.model.penalty_left_s());
         }
     }
 
-    fn wait(&mut self, seconds: u64) {
+    pub(crate) fn wait(&mut self, seconds: u64) {
         self.walk.now = self.walk.now.later(self.walk.now.uptime_ms + seconds * 1_000);
         self.happen(Event::Advance(self.walk.now));
     }
 
-    fn input(&mut self, input: Input) {
+    pub(crate) fn input(&mut self, input: Input) {
         self.happen(Event::Input(self.walk.now, input));
     }
 
@@ -181,8 +230,12 @@ impl Walker<'_> {
     }
 
     fn happen(&mut self, event: Event) {
-        let seen = apply(&self.walk.setup, self.model, &event);
-        (self.happened)(&event, &seen);
+        let seen = apply(&self.walk.make, self.model, &event);
+        // The lock sets the chip that this world has.
+        if let Some(utc) = seen.iter().flat_map(|(_, seen)| &seen.clock_set).next_back() {
+            self.walk.now.chip = Chip::Reads(*utc);
+        }
+        (self.happened)(self.model, &event, &seen);
     }
 }
 

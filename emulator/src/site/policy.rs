@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use lock_core::policy::{Bound, Control, DuressCodes, Millivolts, OutOfBounds, Policy, TABLE};
+use lock_core::policy::{
+    Bound, Control, Deputies, DuressCodes, Millivolts, OutOfBounds, Policy, TABLE,
+};
 use lock_core::time::Seconds;
 
 use crate::document::{Field, Table};
@@ -11,7 +13,7 @@ use crate::document::{Read, Wrong};
 use crate::document::{millivolts, seconds, written};
 
 /// Every key of a policy.
-pub(super) const KEYS: [&str; 13] = [
+pub(super) const KEYS: [&str; 14] = [
     "code_digits",
     "wrong_codes",
     "penalty",
@@ -25,6 +27,7 @@ pub(super) const KEYS: [&str; 13] = [
     "release",
     "supply_low",
     "supply_spent",
+    "deputies",
 ];
 
 /// A policy, and where each of its values was set.
@@ -55,6 +58,17 @@ impl PlacedPolicy {
         match key {
             "dual_control" => {
                 policy.control = if field.flag()? { Control::Dual } else { Control::Single };
+            }
+            "deputies" => {
+                policy.deputies = match field.text()?.as_ref() {
+                    "suspend" => Deputies::Suspend,
+                    "remove" => Deputies::Remove,
+                    "enrol" => Deputies::Enrol,
+                    _ => {
+                        let example = "\"suspend\", \"remove\" or \"enrol\"";
+                        return Err(field.wrong_type(example));
+                    }
+                };
             }
             "duress" => {
                 policy.duress = if field.flag()? { DuressCodes::On } else { DuressCodes::Off };

@@ -77,6 +77,8 @@ fn pictures() -> Vec<Screen> {
         | Screen::SecondPerson { .. }
         | Screen::Waiting { .. }
         | Screen::Claimable { .. }
+        | Screen::WayOut { .. }
+        | Screen::SettingUp
         | Screen::Service(_) => true,
     })
     .map(|(_, screen)| screen)
@@ -174,8 +176,8 @@ fn words_keep_clear_of_pictogram_and_edge() {
 }
 
 /// Two pictograms that mean different things differ in at least one pixel of
-/// twenty of the square; with or without a badge, in one of fifty; with
-/// another number, in one of a hundred.
+/// twenty of the square; with or without a badge, or a quarter of a battery more, in
+/// one of fifty; with another number, in one of a hundred.
 #[test]
 fn pictograms_can_be_told_apart() {
     let square = SIDE * SIDE;
@@ -189,6 +191,10 @@ fn pictograms_can_be_told_apart() {
                 (
                     Pictogram::Secured | Pictogram::SecuredLow | Pictogram::SecuredNoClock,
                     Pictogram::Secured | Pictogram::SecuredLow | Pictogram::SecuredNoClock,
+                )
+                | (
+                    Pictogram::Spent | Pictogram::Battery(_),
+                    Pictogram::Spent | Pictogram::Battery(_),
                 )
                 | (Pictogram::Free, Pictogram::FreeLow)
                 | (Pictogram::Open, Pictogram::CloseNow) => 50,

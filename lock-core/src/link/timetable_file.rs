@@ -8,7 +8,7 @@
 //! The content is postcard of [`TimetableFile`]. It is opened whole, checked
 //! whole, and only then handed out (R6). A laptop does so in memory; a lock, which
 //! has no room for a calendar, has every part written to flash as it is opened
-//! ([`Unpack`]), and checks what it reads back from there ([`Items`]).
+//! (`Unpack`), and checks what it reads back from there (`Items`).
 
 mod content;
 

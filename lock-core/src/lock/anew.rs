@@ -42,9 +42,10 @@ impl Machine {
             }
             Access::Released(mut released) | Access::Blocked(mut released) => {
                 released.ends = self.ends_anew(Some(released.people), released.ends, at, reads)?;
-                self.access = match self.access {
-                    Access::Blocked(_) => Access::Blocked(released),
-                    _ => Access::Released(released),
+                self.access = if matches!(self.access, Access::Blocked(_)) {
+                    Access::Blocked(released)
+                } else {
+                    Access::Released(released)
                 };
             }
             Access::Open(mut open) => {

@@ -256,6 +256,7 @@ impl Machine {
         let draft = &dialogue.draft;
         Ok(match (dialogue.topic, draft.number) {
             (Topic::FirstWarden, _) if self.unread == Look::Due => Gist::Erase,
+            (Topic::Task(Task::WayOut), _) if draft.alone == Alone::Yes => Gist::Alone,
             (Topic::Task(Task::HoldShut), _) => {
                 let row = match dialogue.who {
                     Some(who) => reads.holder(who)?,

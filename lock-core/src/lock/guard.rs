@@ -57,14 +57,14 @@ impl Tries {
 
     fn of(&self, number: Number) -> u8 {
         let pair = self.0.get(number.index() / 2).copied().unwrap_or(u8::MAX);
-        if number.index() % 2 == 0 { pair & Self::MOST } else { pair >> 4 }
+        if number.index().is_multiple_of(2) { pair & Self::MOST } else { pair >> 4 }
     }
 
     /// One more; how many that makes.
     fn add(&mut self, number: Number) -> u8 {
         let tries = self.of(number).saturating_add(1).min(Self::MOST);
         if let Some(pair) = self.0.get_mut(number.index() / 2) {
-            *pair = if number.index() % 2 == 0 {
+            *pair = if number.index().is_multiple_of(2) {
                 *pair & !Self::MOST | tries
             } else {
                 *pair & Self::MOST | tries << 4
@@ -299,5 +299,228 @@ impl Guard {
     /// The end of the hold-shut that is in force.
     pub(super) const fn held_until(&self) -> Option<Steady> {
         self.tally.held_until
+    }
+}
+
+/// Behaviour, sections 3 and 4 (R2), with lengths spelled out in milliseconds.
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::port::Fault;
+
+    const HOUR: u64 = 3_600_000;
+    const DAY: u64 = 24 * HOUR;
+
+    fn number(n: u8) -> Number {
+        Number::new(n).unwrap()
+    }
+
+    fn millis(ms: u64) -> Uptime {
+        Uptime::from_millis(ms)
+    }
+
+    fn booted(tally: TallyState, at: u64) -> Guard {
+        let found = Recovered { tally, ..Recovered::nothing(Fault::Blank) };
+        Guard::at_boot(&found, &Policy::DEFAULT, millis(at))
+    }
+
+    fn new() -> Guard {
+        booted(TallyState::NEW, 0)
+    }
+
+    /// A wrong try on `n`.
+    fn wrong(guard: &mut Guard, n: u8, at: u64) {
+        guard.apply(Tally::Counted(number(n)), millis(at));
+    }
+
+    /// Applies whatever falls by now, as the machine does, one after the other.
+    fn falls(guard: &mut Guard, at: u64) -> std::vec::Vec<u8> {
+        let mut fallen = std::vec::Vec::new();
+        while let Some(entry @ Tally::Faded(n)) = guard.faded(millis(at)) {
+            guard.apply(entry, millis(at));
+            fallen.push(n.get());
+        }
+        fallen
+    }
+
+    fn due(guard: &Guard) -> Option<Uptime> {
+        guard.wakes().into_iter().flatten().min()
+    }
+
+    #[test]
+    fn each_wrong_try_weighs_for_a_day_of_its_own() {
+        let mut guard = new();
+        wrong(&mut guard, 7, HOUR);
+        wrong(&mut guard, 7, 2 * HOUR);
+        wrong(&mut guard, 3, 3 * HOUR);
+        assert_eq!(guard.left(&Policy::DEFAULT), 1);
+        assert_eq!(falls(&mut guard, DAY + HOUR - 1), []);
+        assert_eq!(due(&guard), Some(millis(DAY + HOUR)));
+        assert_eq!(falls(&mut guard, DAY + HOUR), [7]);
+        assert_eq!(guard.left(&Policy::DEFAULT), 2);
+        assert_eq!(due(&guard), Some(millis(DAY + 2 * HOUR)));
+        assert_eq!(falls(&mut guard, DAY + 3 * HOUR), [3, 7]);
+        assert_eq!((guard.left(&Policy::DEFAULT), due(&guard)), (4, None));
+        assert_eq!(guard.tally.total(number(7)), 2);
+    }
+
+    /// What falls at one moment falls in turn, lowest number first, one each.
+    #[test]
+    fn what_falls_together_falls_lowest_number_first() {
+        let mut guard = new();
+        for n in [9, 2, 9, 0] {
+            wrong(&mut guard, n, HOUR);
+        }
+        assert_eq!(falls(&mut guard, DAY + HOUR), [0, 2, 9, 9]);
+    }
+
+    /// A right code takes its own number's tries only, wherever they stand between
+    /// those of others; what is left falls when it would have.
+    #[test]
+    fn a_right_code_leaves_the_others_their_time() {
+        let mut guard = new();
+        for (n, hour) in [(1, 1), (2, 2), (1, 3), (3, 4)] {
+            wrong(&mut guard, n, hour * HOUR);
+        }
+        guard.apply(Tally::Cleared(number(1)), millis(5 * HOUR));
+        assert_eq!(due(&guard), Some(millis(DAY + 2 * HOUR)));
+        assert_eq!(falls(&mut guard, DAY + 2 * HOUR), [2]);
+        assert_eq!(due(&guard), Some(millis(DAY + 4 * HOUR)));
+        assert_eq!(falls(&mut guard, DAY + 4 * HOUR), [3]);
+    }
+
+    /// A boot begins every share's day anew.
+    #[test]
+    fn a_boot_begins_the_day_anew() {
+        let mut tally = TallyState::NEW;
+        for n in [5, 5, 6] {
+            tally.apply(Tally::Counted(number(n)));
+        }
+        let mut guard = booted(tally, 10 * HOUR);
+        assert_eq!(falls(&mut guard, DAY + 10 * HOUR - 1), []);
+        assert_eq!(falls(&mut guard, DAY + 10 * HOUR), [5, 5, 6]);
+    }
+
+    /// The step falls 24 h after the end of the penalty, not after its start, and not
+    /// while or after another one began.
+    #[test]
+    fn the_step_falls_a_day_after_the_end_of_the_last_penalty() {
+        let mut guard = new();
+        let begin = |guard: &mut Guard, at| {
+            let lasts = guard.start_penalty(&Policy::DEFAULT, millis(at));
+            guard.apply(Tally::Penalty, millis(at));
+            u64::from(lasts.get()) * 1_000
+        };
+        wrong(&mut guard, 7, 0);
+        let first = HOUR + begin(&mut guard, HOUR);
+        assert_eq!(first, HOUR + 5 * 60_000);
+        assert_eq!((guard.left(&Policy::DEFAULT), due(&guard)), (4, Some(millis(first))));
+        assert_eq!(guard.served(millis(first - 1)), None);
+        assert_eq!(guard.served(millis(first)), Some(Tally::Served));
+        assert_eq!(due(&guard), Some(millis(first + DAY)));
+        // Another one, just before the step would fall, lasts twice as long.
+        assert_eq!(guard.eased(millis(first + DAY - 1)), None);
+        let second = first + DAY - 1;
+        let end = second + begin(&mut guard, second);
+        assert_eq!(end - second, 10 * 60_000);
+        assert_eq!(guard.eased(millis(first + DAY)), None);
+        assert_eq!(guard.served(millis(end)), Some(Tally::Served));
+        assert_eq!(guard.eased(millis(end + DAY - 1)), None);
+        assert_eq!(guard.eased(millis(end + DAY)), Some(Tally::Eased));
+        guard.apply(Tally::Eased, millis(end + DAY));
+        assert_eq!((guard.tally.step, guard.eased(millis(9 * DAY)), due(&guard)), (0, None, None));
+    }
+
+    /// A boot in a penalty restarts it whole, with the step that it had, and the step
+    /// falls a day after its end.
+    #[test]
+    fn a_boot_restarts_a_penalty_whole() {
+        let mut tally = TallyState::NEW;
+        for entry in [Tally::Penalty, Tally::Served, Tally::Penalty] {
+            tally.apply(entry);
+        }
+        let mut guard = booted(tally.clone(), HOUR);
+        let end = HOUR + 10 * 60_000;
+        assert_eq!((guard.penalty_until(), due(&guard)), (Some(millis(end)), Some(millis(end))));
+        assert_eq!(guard.served(millis(end)), Some(Tally::Served));
+        assert_eq!(due(&guard), Some(millis(end + DAY)));
+        // Without one that runs the day begins at the boot.
+        tally.apply(Tally::Served);
+        assert_eq!(due(&booted(tally, HOUR)), Some(millis(HOUR + DAY)));
+    }
+
+    /// A barred warden has four tries on a day of uptime, none on the first day after
+    /// a boot; the drawn bolt and another privileged person, not oneself, are a way
+    /// in at any time.
+    #[test]
+    fn a_barred_warden_has_four_tries_a_day_or_a_way_in() {
+        let mut tally = TallyState::NEW;
+        tally.totals[12] = 100;
+        let mut guard = booted(tally, 0);
+        let bars = |stood: Stood| stood.bars(Role::Warden);
+        let n = number(12);
+        for at in [0, DAY - 1] {
+            assert!(bars(guard.next_try(n, WayIn::No, millis(at))));
+            assert!(bars(guard.try_on(n, WayIn::No, millis(at))));
+            assert!(!bars(guard.try_on(n, WayIn::Yes, millis(at))));
+        }
+        for at in [DAY, 5 * DAY] {
+            for _ in 0..4 {
+                assert!(!bars(guard.next_try(n, WayIn::No, millis(at))));
+                assert!(!bars(guard.try_on(n, WayIn::No, millis(at))));
+            }
+            for _ in 0..20 {
+                assert!(bars(guard.next_try(n, WayIn::No, millis(at))));
+                assert!(bars(guard.try_on(n, WayIn::No, millis(at))));
+            }
+            // The tries on the number beside it are its own.
+            assert!(!bars(guard.next_try(number(13), WayIn::No, millis(at))));
+        }
+        let (now, limit) = (5 * DAY + HOUR, 5 * DAY + HOUR + 60_000);
+        guard.vouch(n, millis(limit));
+        assert!(bars(guard.try_on(n, WayIn::No, millis(now))));
+        guard.vouch(number(1), millis(limit));
+        assert!(!bars(guard.try_on(n, WayIn::No, millis(limit - 1))));
+        assert!(bars(guard.try_on(n, WayIn::No, millis(limit))));
+        assert!(guard.is_at_limit(n) && !guard.is_at_limit(number(1)));
+    }
+
+    proptest::proptest! {
+        /// Times of falling stay beside the tries they belong to, whatever comes in
+        /// whatever order: against a list of tries, each with its own time.
+        #[test]
+        fn times_stay_with_their_tries(
+            story in proptest::collection::vec((0..8u8, 0..4u8, 0..3 * HOUR), 1..120),
+        ) {
+            let mut guard = new();
+            let mut tries: std::vec::Vec<(u8, u64)> = std::vec::Vec::new();
+            let mut now = 0;
+            for (what, n, passes) in story {
+                now += passes;
+                match what {
+                    0..=4 if tries.len() < 10 => {
+                        wrong(&mut guard, n, now);
+                        tries.push((n, now + DAY));
+                    }
+                    5 | 6 => {
+                        guard.apply(Tally::Cleared(number(n)), millis(now));
+                        tries.retain(|(other, _)| *other != n);
+                    }
+                    7 if n == 0 => {
+                        guard.apply(Tally::Penalty, millis(now));
+                        tries.clear();
+                    }
+                    _ => now += 5 * HOUR,
+                }
+                let mut over: std::vec::Vec<u8> =
+                    tries.iter().filter(|(_, until)| now >= *until).map(|(n, _)| *n).collect();
+                over.sort_unstable();
+                tries.retain(|(_, until)| now < *until);
+                proptest::prop_assert_eq!(falls(&mut guard, now), over);
+                proptest::prop_assert_eq!(usize::from(guard.tally.lock_count()), tries.len());
+                let next = tries.iter().map(|(_, until)| millis(*until)).min();
+                proptest::prop_assert_eq!(guard.wakes()[2], next);
+            }
+        }
     }
 }

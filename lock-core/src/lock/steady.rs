@@ -37,7 +37,69 @@ impl SteadyClock {
                 self.0 = Some((steady, uptime));
                 Some(steady)
             }
-            (None, known) => known.map(|(steady, since)| steady.after(uptime.since(since))),
+            (None, None) => None,
+            (None, Some((steady, since))) => {
+                // By whole seconds, so that what is left of one counts at the next look.
+                let passed = uptime.since(since);
+                let now = steady.after(passed);
+                self.0 = Some((now, since.after(passed)));
+                Some(now)
+            }
+        }
+    }
+}
+
+/// Behaviour, sections 1 and 9: at a step with a valid clock the greater of UTC less
+/// the shift and of what it was; without one it goes on by uptime.
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::port::Fault;
+    use crate::tally::TallyState;
+
+    fn booted(clock: ClockMark, floor: Option<u32>, doubted: Option<u32>) -> SteadyClock {
+        let tally = TallyState {
+            clock,
+            doubted_at: doubted.map(Steady::from_secs),
+            shift: Shift::from_secs(100),
+            ..TallyState::NEW
+        };
+        let floor = floor.map(Utc::from_secs);
+        let found = Recovered { tally, floor, ..Recovered::nothing(Fault::Blank) };
+        SteadyClock::at_boot(&found, Uptime::ZERO)
+    }
+
+    #[test]
+    fn a_boot_takes_it_up_from_the_doubt_or_else_from_the_floor() {
+        let after = |mut clock: SteadyClock| {
+            let uptime = Uptime::from_millis(7_999);
+            clock.looked_at(uptime, None, Shift::from_secs(100)).map(Steady::as_secs)
+        };
+        assert_eq!(after(booted(ClockMark::Believed, Some(1_000), Some(5))), Some(907));
+        assert_eq!(after(booted(ClockMark::Doubted, Some(1_000), Some(5))), Some(12));
+        assert_eq!(after(booted(ClockMark::Doubted, Some(1_000), None)), None);
+        assert_eq!(after(booted(ClockMark::Believed, None, Some(5))), None);
+    }
+
+    proptest! {
+        #[test]
+        fn it_never_falls(
+            floor in proptest::option::of(1_000..2_000_000u32),
+            looks in proptest::collection::vec((0..5_000_000u64, proptest::option::of(0..2_000_000u32)), 1..40),
+        ) {
+            let mut clock = booted(ClockMark::Believed, floor, None);
+            let (mut before, mut millis) = (None, 0);
+            for (passes, utc) in looks {
+                millis += passes;
+                let utc = utc.map(Utc::from_secs);
+                let shift = Shift::from_secs(100);
+                let now = clock.looked_at(Uptime::from_millis(millis), utc, shift);
+                prop_assert!(now >= before);
+                prop_assert!(utc.is_none_or(|utc| now >= Some(shift.steady(utc))));
+                before = now;
+            }
         }
     }
 }

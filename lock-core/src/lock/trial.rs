@@ -340,16 +340,14 @@ impl Machine {
         if let Err(why) = self.standing(row, stood, task.right(), at) {
             return Ok(Answer::Refuse(why, None));
         }
-        Ok(match task {
-            Task::Status => {
-                let newest = reads.newest_seq().map_or(0, |seq| seq.0);
-                let uncollected = newest.saturating_sub(self.guard.collected().0);
-                Answer::Status { uncollected }
-            }
-            Task::HoldShut if self.hold_end(row, at, reads)?.is_none() => {
-                Answer::Refuse(Refusal::Hold, None)
-            }
-            _ => Answer::Begin(task),
+        Ok(if task == Task::Status {
+            let newest = reads.newest_seq().map_or(0, |seq| seq.0);
+            let uncollected = newest.saturating_sub(self.guard.collected().0);
+            Answer::Status { uncollected }
+        } else if task == Task::HoldShut && self.hold_end(row, at, reads)?.is_none() {
+            Answer::Refuse(Refusal::Hold, None)
+        } else {
+            Answer::Begin(task)
         })
     }
 }

@@ -119,7 +119,7 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        if !self.way_out_due.is_some_and(|due| at.uptime >= due) || !self.is_idle() {
+        if self.way_out_due.is_none_or(|due| at.uptime < due) || !self.is_idle() {
             return Ok(());
         }
         if self.future(&self.policy, at, reads)? == Future::Stuck {

@@ -45,3 +45,22 @@ impl Stood {
         }
     }
 }
+
+/// Behaviour, section 3: `barred` (NIST SP 800-63B: at most 100 failures).
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_a_warden_with_a_way_in_is_not_barred_at_the_limit() {
+        for failures in 0..=u8::MAX {
+            for way_in in [WayIn::No, WayIn::Yes] {
+                for role in Role::ALL {
+                    let has_one = (way_in, role) == (WayIn::Yes, Role::Warden);
+                    let bars = Stood::with(failures, way_in).bars(role);
+                    assert_eq!(bars, failures >= 100 && !has_one, "{failures} {way_in:?} {role:?}");
+                }
+            }
+        }
+    }
+}

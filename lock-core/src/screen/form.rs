@@ -165,6 +165,8 @@ pub enum Trouble {
 pub enum Gist {
     /// Nothing that needs more words than the title.
     Plain,
+    /// A way out that one of several asks for alone.
+    Alone,
     /// Nobody could open after that.
     Stuck,
     /// A hold-shut until then.

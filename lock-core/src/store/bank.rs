@@ -85,7 +85,7 @@ impl Bank {
     }
 
     /// The bank in force, or [`Fault::Blank`] if there never was one, or
-    /// [`Fault::Settings`].
+    /// [`Fault::Layout`] if it is another layout's, or [`Fault::Settings`].
     ///
     /// There never was one if both banks are erased, or if the power went while
     /// the first was written: then the second is erased, and the first has no
@@ -100,14 +100,13 @@ impl Bank {
             return Ok(Ok(bank));
         }
         let unfinished = Self::unmarked(pages, first)?.is_some_and(|bank| bank.generation == 1);
+        // First of all, since another layout has its tally somewhere else.
+        if Self::is_of_another_layout(pages, first)? || Self::is_of_another_layout(pages, second)? {
+            return Ok(Err(Fault::Layout));
+        }
         let blank = pages.is_erased(second)?
             && (pages.is_erased(first)? || unfinished || !TallyLog::ever_began(pages, layout)?);
-        if blank {
-            return Ok(Err(Fault::Blank));
-        }
-        let other =
-            Self::is_of_another_layout(pages, first)? || Self::is_of_another_layout(pages, second)?;
-        Ok(Err(if other { Fault::Layout } else { Fault::Settings }))
+        Ok(Err(if blank { Fault::Blank } else { Fault::Settings }))
     }
 
     /// The bank in `region`, if it counts.
@@ -229,9 +228,10 @@ impl Bank {
         Ok(())
     }
 
-    /// Makes settings of another layout end, so that a first warden can be enrolled:
-    /// however often it is cut short, they are another layout's until the second
-    /// bank is erased, and blank from then on.
+    /// Makes settings of another layout, or such as cannot be read, end, so that a
+    /// first warden can be enrolled: however often it is cut short, they are what
+    /// they were, or another layout's, until the second bank is erased. From then on
+    /// the first one alone says so, and nothing does once that is erased.
     pub(super) fn take_over<F: NorFlash>(
         pages: &mut Pages<F>,
         layout: &Layout,

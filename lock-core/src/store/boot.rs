@@ -59,7 +59,7 @@ impl<F: NorFlash> FlashStore<F> {
         Ok(Ok(bank))
     }
 
-    fn known(&mut self, bank: Bank) -> Result<Known, Fault> {
+    pub(super) fn known(&mut self, bank: Bank) -> Result<Known, Fault> {
         let file = self.file_state();
         let known = file.and_then(|file| bank.known(&mut self.pages, file));
         let known = known.map_err(|Unreadable| Fault::Settings);

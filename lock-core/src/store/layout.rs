@@ -83,7 +83,8 @@ impl Layout {
     /// Pages of the whole store.
     #[must_use]
     pub const fn pages(&self) -> u32 {
-        self.calendar(CALENDARS).first
+        let behind = self.calendar(CALENDARS);
+        behind.first
     }
 
     /// Bytes of the whole store with pages of `page` bytes; `None` for a size

@@ -60,19 +60,21 @@ impl Memo {
             };
         }
         self.outcome = record.event.outcome().or(self.outcome);
-        match record.event {
-            Event::Released { people, .. } => self.people = Some(people),
+        if let Event::Released { people, .. } = record.event {
+            self.people = Some(people);
+        } else if let Event::Changed { change: Change::Commissioned(_) | Change::Reset, .. } =
+            record.event
+        {
             // Nobody opened it: it stood open.
-            Event::Changed { change: Change::Commissioned(_) | Change::Reset, .. } => {
-                self.people = None;
-            }
-            _ => {}
+            self.people = None;
         }
         self.word = word_on_the_bolt(record).unwrap_or(self.word);
-        match record.event {
-            Event::PoweredUp { .. } => self.power_ups = self.power_ups.saturating_add(1).min(2),
-            Event::Supply { level, .. } => self.supply = level,
-            _ => self.power_ups = 0,
+        if let Event::Supply { level, .. } = record.event {
+            self.supply = level;
+        } else if let Event::PoweredUp { .. } = record.event {
+            self.power_ups = self.power_ups.saturating_add(1).min(2);
+        } else {
+            self.power_ups = 0;
         }
         self.next = self.next.max(Seq(seq.0.saturating_add(1)));
     }

@@ -331,15 +331,31 @@ impl<F: NorFlash> FlashStore<F> {
         self.audit.is_due() || tally || bank || (self.bank.is_ok() && self.is_filing_due())
     }
 
+    /// Before a first warden: what is no lock, or one that cannot be read, becomes
+    /// one in which nobody is enrolled.
+    fn begin(&mut self, key: &LockKey) -> Result<(), StoreFault> {
+        if self.footing == Footing::Misfit {
+            return Err(StoreFault);
+        }
+        let readable = match self.bank {
+            Err(Fault::Blank) => return self.begin_blank(key),
+            Err(_) => false,
+            Ok(bank) => self.known(bank).is_ok(),
+        };
+        if readable {
+            return Ok(());
+        }
+        self.footing = Footing::Stale;
+        Bank::take_over(&mut self.pages, &self.layout)?;
+        self.begin_blank(key)
+    }
+
     /// A flash without a commissioned lock becomes a lock in which nobody is
     /// enrolled. Until the very last word is programmed it mounts as blank, so
     /// that whoever was cut short begins again.
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
     fn begin_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
-        if self.footing == Footing::Misfit {
-            return Err(StoreFault);
-        }
         self.footing = Footing::Stale;
         let layout = self.layout;
         // The tally first, since a first bank that is neither erased nor whole
@@ -513,13 +529,8 @@ impl<F: NorFlash> Store for FlashStore<F> {
 
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
         bank::check(edit)?;
-        match (self.bank, edit) {
-            (Err(Fault::Blank), Edit::Commission(key, _, _)) => self.begin_blank(key)?,
-            (bank, Edit::Commission(key, _, _)) if bank.is_err() || self.tally.is_none() => {
-                Bank::take_over(&mut self.pages, &self.layout)?;
-                self.begin_blank(key)?;
-            }
-            _ => {}
+        if let Edit::Commission(key, _, _) = edit {
+            self.begin(key)?;
         }
         self.stand()?;
         self.rewrite(edit, record)

@@ -26,9 +26,9 @@
 //!  8  enrolled    u8                    5  windows    5 × 3: from 12 bits, to 12 bits
 //! mark (138): no fields
 //! policy (129)                         closures (135)
-//!  4  values      11 × u32              4  closures   4 × (first u16, last u16,
-//! 48  control     u8   1, 2 people                        timetables u8, used u8)
-//! 49  duress      u8   0 off, 1 on     special (136), vacant (137: no fields)
+//!  4  values      2 × u8, 9 × u32       4  closures   4 × (first u16, last u16,
+//! 42  control     u8   1, 2 people                        timetables u8, used u8)
+//! 43  duress      u8   0 off, 1 on     special (136), vacant (137: no fields)
 //! zone (130), of a calendar (143)       4  date       u16  days since 1970
 //!  1  index: bytes of the text          6  timetables u8   bit 0: A
 //!  4  text        48                    7  count      u8   0-5
@@ -45,6 +45,9 @@
 //!                                      20  generation u32  of the calendar in force
 //!                                      24  generation u32  of the one that waits
 //! ```
+//!
+//! What waits stands behind the fields above, in the policy's row from byte 44 and in
+//! a holder's from byte 44: `docs/flash-layout.md` has all of it.
 //!
 //! Times of day are minutes since midnight. Every row is written, also where
 //! nobody is enrolled or nothing is set, so that a lost row is never taken for

@@ -113,5 +113,44 @@ mod tests {
             prop_assert_eq!(shift.utc(steady), target);
             prop_assert_eq!(shift.steady(target), steady);
         }
+
+        /// However often the clock is set, a length of steady time is a length of UTC
+        /// between two settings, and nothing waits shorter or longer by a setting.
+        #[test]
+        fn settings_in_a_row_move_no_end(
+            start in 1_000_000_000..2_000_000_000u32,
+            waits in 1..100_000u32,
+            settings in proptest::collection::vec((0..10_000u32, -40_000_000..40_000_000i64), 1..8),
+        ) {
+            let end = Steady::from_secs(start).after(Seconds::new(waits));
+            let (mut shift, mut utc) = (Shift::NONE, i64::from(start));
+            let mut passed = 0;
+            for (passes, by) in settings {
+                utc += i64::from(passes);
+                passed += passes;
+                let now = Utc::from_secs(u32::try_from(utc).unwrap());
+                let steady = shift.steady(now);
+                prop_assert_eq!(steady, Steady::from_secs(start + passed));
+                prop_assert_eq!(steady >= end, passed >= waits);
+                utc += by;
+                shift = Shift::between(steady, Utc::from_secs(u32::try_from(utc).unwrap()));
+                prop_assert_eq!(i64::from(shift.as_secs()), utc - i64::from(start + passed));
+            }
+        }
+
+        /// At both ends of what four bytes hold it stops, and never turns round.
+        #[test]
+        fn it_stops_at_both_ends(shift: i32, a: u32, b: u32, length: u32) {
+            let shift = Shift::from_secs(shift);
+            let steady = |utc| shift.steady(Utc::from_secs(utc));
+            prop_assert_eq!(steady(a.min(b)) <= steady(a.max(b)), true);
+            let utc = |steady| shift.utc(Steady::from_secs(steady));
+            prop_assert_eq!(utc(a.min(b)) <= utc(a.max(b)), true);
+            let exact = (i64::from(a) - i64::from(shift.as_secs())).clamp(0, u32::MAX.into());
+            prop_assert_eq!(i64::from(steady(a).as_secs()), exact);
+            let (early, late) = (Steady::from_secs(a), Steady::from_secs(a).after(Seconds::new(length)));
+            prop_assert_eq!(late.since(early).get(), length.min(u32::MAX - a));
+            prop_assert_eq!(early.since(late), Seconds::new(0));
+        }
     }
 }

@@ -64,8 +64,8 @@ pub const ENGLISH: Language = Language {
 
     service: Says { title: "Call service", body: "No code is taken." },
     blank: "Not in use yet.|Draw bolt, switch on, press OK.",
-    settings: "Settings unreadable.|Open: switch on, OK.",
-    layout: "Other firmware's.|Open: switch on, OK.",
+    settings: "Settings lost.|Draw bolt, switch on, press OK.",
+    layout: "Unknown settings.|Draw bolt, switch on, press OK.",
     store: "Its memory does not store.",
     drive: "The drive is stuck. Is it locked?",
     bug: "It lost track and stopped.",
@@ -114,7 +114,7 @@ const REFUSALS: Refusals = Refusals {
     },
     closed: Refused {
         title: "Closed",
-        body: "You have no opening time in the weeks ahead.",
+        body: "You have no opening time in the weeks ahead.|Ask a warden.",
         until: Some("Opens @|Then type your code again."),
     },
     late: Refused {
@@ -144,7 +144,7 @@ const REFUSALS: Refusals = Refusals {
     },
     hold: Refused {
         title: "Not held shut",
-        body: "No opening within 31 days, or clock not set.",
+        body: "No opening within 31 days, or clock not set: ask a warden.",
         until: None,
     },
     settling: Refused {

@@ -6,16 +6,16 @@ use std::vec::Vec;
 
 use crate::audit::Refusal;
 use crate::holder::Number;
-use crate::policy::Millivolts;
+use crate::policy::{Millivolts, Policy};
 use crate::port::Fault;
-use crate::rules::supply::Level;
+use crate::rules::supply::{self, Charge, Level};
 use crate::screen::{ClockSeen, Form, Late, Screen, Stamp, Typed};
 use crate::task::Task;
 use crate::time::{Date, Minute};
 
 pub(crate) const LEVELS: [Level; 3] = [Level::Good, Level::Low, Level::Spent];
-pub(crate) const FAULTS: [Fault; 5] =
-    [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug];
+pub(crate) const FAULTS: [Fault; 6] =
+    [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug, Fault::Layout];
 const NUMBERS: [u16; 12] = [0, 1, 2, 5, 9, 10, 59, 60, 99, 100, 1_440, u16::MAX];
 const CODE_DIGITS: u8 = 8;
 
@@ -25,6 +25,13 @@ pub(crate) fn stamps() -> Vec<Stamp> {
     days.chain([Date::MIN, Date::MAX])
         .flat_map(|date| [Minute::START, Minute::END].map(|minute| Stamp { date, minute }))
         .collect()
+}
+
+/// Every charge, from nothing to full.
+pub(crate) fn charges() -> [Charge; 5] {
+    let of = |level, mv| supply::charge(&Policy::DEFAULT, level, Millivolts::new(mv));
+    let good = [4_800, 5_100, 5_700].map(|mv| of(Level::Good, mv));
+    [of(Level::Spent, 4_000), of(Level::Low, 4_500), good[0], good[1], good[2]]
 }
 
 pub(crate) fn typed() -> Vec<Typed> {
@@ -57,7 +64,9 @@ pub(crate) fn screens() -> Vec<Screen> {
         Screen::Claimable { minutes: 3 },
         Screen::HeldShut { until: None },
         Screen::HoldSet { until: stamps()[0] },
-        Screen::Status { supply: None, now: None, openings: None, uncollected: 0 },
+        Screen::Status { supply: None, now: None, uncollected: 0 },
+        Screen::WayOut { hours: 72 },
+        Screen::SettingUp,
         Screen::Service(Fault::Blank),
     ];
     samples.into_iter().flat_map(variants).collect()
@@ -95,25 +104,20 @@ fn variants(sample: Screen) -> Vec<Screen> {
         Screen::HoldSet { .. } => {
             stamps().into_iter().map(|until| Screen::HoldSet { until }).collect()
         }
-        Screen::Status { .. } => {
-            let supplies = NUMBERS.map(|mv| Some(Millivolts::new(mv))).into_iter().chain([None]);
-            supplies
-                .flat_map(|supply| {
-                    let openings = supply.map(|_| 3_000);
-                    untils().flat_map(move |now| {
-                        [0, 9, u32::MAX].map(|uncollected| Screen::Status {
-                            supply,
-                            now,
-                            openings,
-                            uncollected,
-                        })
-                    })
+        Screen::Status { .. } => charges()
+            .into_iter()
+            .map(Some)
+            .chain([None])
+            .flat_map(|supply| {
+                untils().flat_map(move |now| {
+                    [0, 9, u32::MAX].map(|uncollected| Screen::Status { supply, now, uncollected })
                 })
-                .collect()
-        }
+            })
+            .collect(),
         Screen::Service(_) => FAULTS.map(Screen::Service).into(),
         Screen::List { .. } => (0..6).map(|page| Screen::List { page }).collect(),
         Screen::Form(_) => forms::forms().into_iter().map(Screen::Form).collect(),
-        Screen::TooShort | Screen::TooLong => std::vec![sample],
+        Screen::WayOut { .. } => NUMBERS.map(|hours| Screen::WayOut { hours }).into(),
+        Screen::TooShort | Screen::TooLong | Screen::SettingUp => std::vec![sample],
     }
 }

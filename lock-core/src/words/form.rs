@@ -26,20 +26,26 @@ pub(super) fn write(out: &mut Writer<'_>, forms: &Forms, form: &Form) {
                 Whom::Steward => steward,
                 Whom::Privileged => either,
             });
-            // There is room for one of the two.
-            out.sentence(if (topic, typed) == (Topic::Task(Task::WayOut), Typed::Nothing) {
-                forms.or_alone
-            } else {
-                forms.second_types
+            // There is room for one of them.
+            out.sentence(match (topic, typed) {
+                (Topic::Task(Task::WayOut), Typed::Nothing) => forms.or_alone,
+                (_, Typed::Nothing) => forms.second_types,
+                (_, Typed::Tens(_) | Typed::Number(..)) => forms.second_typed,
             });
         }
         Form::Confirm { topic, gist: about, trouble } => {
             out.title(title(forms, topic));
-            gist(out, forms, topic, about);
-            if let Some(trouble) = trouble {
-                wrong(out, forms, trouble);
+            match trouble {
+                // What it is about was said before.
+                Some(trouble) => {
+                    wrong(out, forms, trouble);
+                    out.sentence(forms.confirm_again);
+                }
+                None => {
+                    gist(out, forms, topic, about);
+                    out.sentence(forms.confirm);
+                }
             }
-            out.sentence(forms.confirm);
         }
         Form::Numbers { rows } => {
             out.title(title(forms, Topic::Task(Task::Numbers)));
@@ -220,6 +226,7 @@ fn gist(out: &mut Writer<'_>, forms: &Forms, topic: Topic, gist: Gist) {
         }),
         Gist::Holder(number) => out.holder(forms.holder, number),
         Gist::Hold(stamp) => out.until(forms.hold, stamp),
+        Gist::Alone => out.sentence(forms.way_out_alone),
         Gist::Stuck => out.sentence(forms.stuck),
         Gist::Erase => out.sentence(forms.erase),
         Gist::Row { number, role, opens, follows } => {

@@ -59,9 +59,13 @@ pub struct Forms {
     pub or_alone: &'static str,
     /// What the second person does.
     pub second_types: &'static str,
+    /// The same once something stands above.
+    pub second_typed: &'static str,
 
     /// Under what is about to be done.
     pub confirm: &'static str,
+    /// Under what stands against it.
+    pub confirm_again: &'static str,
     /// Holder `#`, to whom it is done.
     pub holder: &'static str,
     /// One's own new code.

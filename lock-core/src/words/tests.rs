@@ -6,15 +6,14 @@ use std::format;
 use std::string::{String, ToString};
 use std::vec::Vec;
 
-use super::every::{screens, stamps};
+use super::every::{charges, screens, stamps};
 use super::lines::Fit;
 use super::{BODY_LINES, COLUMNS, ENGLISH, TITLE_COLUMNS, english, write};
 use crate::audit::Refusal;
 use crate::holder::Number;
-use crate::policy::Millivolts;
 use crate::port::Fault;
 use crate::rules::supply::Level;
-use crate::screen::{ClockSeen, Late, Screen, Stamp, Typed};
+use crate::screen::{ClockSeen, Form, Gist, Late, Screen, Stamp, Topic, Typed};
 use crate::task::Task;
 use crate::time::{Date, Minute};
 
@@ -107,22 +106,13 @@ fn the_phrases_that_drills_look_for() {
         (Screen::HeldShut { until }, "Held shut until Mon 1 Mar 08:30"),
         (Screen::HoldSet { until: monday() }, "Held shut until Mon 1 Mar 08:30"),
         (
-            Screen::Status {
-                supply: Some(Millivolts::new(5_048)),
-                now: until,
-                openings: None,
-                uncollected: 0,
-            },
-            "Battery 5.04 V",
+            Screen::Status { supply: Some(charges()[4]), now: until, uncollected: 0 },
+            "Battery: full",
         ),
-        (
-            Screen::Status { supply: None, now: until, openings: None, uncollected: 0 },
-            "Mon 1 Mar 08:30",
-        ),
-        (
-            Screen::Status { supply: None, now: None, openings: None, uncollected: 0 },
-            "Clock not set",
-        ),
+        (Screen::Status { supply: None, now: until, uncollected: 0 }, "Mon 1 Mar 08:30"),
+        (Screen::Status { supply: None, now: None, uncollected: 0 }, "Clock not set"),
+        (Screen::WayOut { hours: 72 }, "Nobody can open In 72 h"),
+        (Screen::SettingUp, "Nobody can open yet. Leave the bolt drawn."),
         (Screen::Service(Fault::Blank), "Call service Not in use yet."),
     ];
     for (screen, phrase) in phrases {
@@ -133,21 +123,48 @@ fn the_phrases_that_drills_look_for() {
 
 /// Numbers as the standard library writes them.
 #[test]
-fn numbers_and_volts_are_written_out() {
+fn minutes_are_written_out() {
     for minutes in 0..=u16::MAX {
         let words = joined(Screen::Waiting { minutes });
         assert!(words.starts_with(&format!("Wait {minutes} min left ")), "{words}");
     }
-    for mv in 0..=u16::MAX {
-        let words = joined(Screen::Status {
-            supply: Some(Millivolts::new(mv)),
-            now: None,
-            openings: None,
-            uncollected: 0,
-        });
-        let volts = format!("Battery {}.{:02} V ", mv / 1_000, mv % 1_000 / 10);
-        assert!(words.contains(&volts), "{words}");
+}
+
+/// Quarters of the supply in words (behaviour, section 9).
+#[test]
+fn the_supply_is_a_word() {
+    let words = charges()
+        .map(|charge| joined(Screen::Status { supply: Some(charge), now: None, uncollected: 0 }));
+    let says = ["change soon", "change soon", "half", "half", "full"];
+    for (words, say) in words.iter().zip(says) {
+        assert!(words.starts_with(&format!("Status Battery: {say} ")), "{words}");
     }
+}
+
+/// A way out that somebody asks for alone takes longer, and both say how long.
+#[test]
+fn a_way_out_says_how_long_it_takes() {
+    let topic = Topic::Task(Task::WayOut);
+    let confirm = |gist| joined(Screen::Form(Form::Confirm { topic, gist, trouble: None }));
+    assert!(confirm(Gist::Plain).contains("In 72 h"));
+    assert!(confirm(Gist::Alone).contains("In 14 days"));
+}
+
+/// Whatever is refused at the last *OK* says so, and what to do; nothing else that
+/// stood there may push it off the screen.
+#[test]
+fn no_two_troubles_read_alike() {
+    let mut seen = BTreeMap::new();
+    for screen in screens() {
+        let Screen::Form(Form::Confirm { topic, trouble: Some(trouble), .. }) = screen else {
+            continue;
+        };
+        if topic == Topic::Task(Task::Enrol) {
+            let before = seen.insert(joined(screen), trouble);
+            assert!(before.is_none_or(|before| before == trouble), "{trouble:?}");
+        }
+    }
+    assert!(seen.len() >= 14, "{}", seen.len());
 }
 
 /// Every date of two years by the calendar's own fields.

@@ -1,9 +1,12 @@
-//! From permit to released and back to secured (sections 5 and 6).
+//! From permit to released and back to secured (section 6).
 
-use super::attempt::{Refusal, because};
+use super::durable::Tally;
 use super::lock::{Level, Model};
 use super::seen::Record;
-use super::setup::{Follows, may_open};
+use super::setup::Follows;
+
+/// How long a hand may have been faster than the blocker.
+const HAND_MS: u64 = 2_000;
 
 /// Until when somebody may be released.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,14 +16,14 @@ pub(crate) enum Permit {
 }
 
 impl Permit {
-    fn end(self) -> Option<i64> {
+    pub(crate) fn end(self) -> Option<i64> {
         match self {
             Permit::Until(end) => Some(end),
             Permit::Endless => None,
         }
     }
 
-    fn earlier(self, other: Self) -> Self {
+    pub(crate) fn earlier(self, other: Self) -> Self {
         match (self, other) {
             (Permit::Until(one), Permit::Until(two)) => Permit::Until(one.min(two)),
             (Permit::Endless, permit) | (permit, Permit::Endless) => permit,
@@ -28,34 +31,61 @@ impl Permit {
     }
 }
 
+/// Somebody whose code was right; a courier's with its counter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Person {
+    pub(crate) number: u8,
+    pub(crate) counter: Option<u32>,
+}
+
 /// The first of two people.
 #[derive(Clone, Debug)]
 pub(crate) struct First {
-    pub(crate) number: u8,
+    pub(crate) person: Person,
     pub(crate) until_ms: u64,
     pub(crate) outcome: &'static str,
+}
+
+/// A wait, or a claim.
+#[derive(Clone, Debug)]
+pub(crate) struct Wait {
+    pub(crate) people: Vec<Person>,
+    pub(crate) permit: Permit,
+    pub(crate) until_ms: u64,
+    pub(crate) delay_s: u64,
+}
+
+impl Wait {
+    pub(crate) fn numbers(&self) -> Vec<u8> {
+        self.people.iter().map(|person| person.number).collect()
+    }
+}
+
+/// A release that has just ended.
+#[derive(Clone, Debug)]
+pub(crate) struct Hand {
+    pub(crate) until_ms: u64,
+    people: Vec<u8>,
+    permit: Permit,
 }
 
 #[derive(Clone, Debug)]
 pub(crate) enum Access {
     Secured,
-    Waiting {
-        people: Vec<u8>,
-        permit: Permit,
-        until_ms: u64,
-    },
-    Claimable {
-        people: Vec<u8>,
-        permit: Permit,
-        until_ms: u64,
-    },
+    Waiting(Wait),
+    Claimable(Wait),
     Released {
+        people: Vec<u8>,
         permit: Permit,
         until_ms: u64,
     },
-    /// `left` is there for an opening that began with a release.
+    /// `opened`: after a release, or while nobody was enrolled. `left` is
+    /// there for an opening that began with a release. `since_ms` is below 0
+    /// for what was open before the boot.
     Open {
-        since_ms: u64,
+        since_ms: i64,
+        opened: bool,
+        people: Vec<u8>,
         left: Option<Left>,
     },
 }
@@ -68,18 +98,29 @@ pub(crate) struct Left {
 }
 
 impl Access {
+    pub(crate) fn opened_by_nobody(since_ms: i64) -> Self {
+        Access::Open { since_ms, opened: true, people: Vec::new(), left: None }
+    }
+
     pub(crate) fn name(&self) -> &'static str {
         match self {
             Access::Secured => "secured",
-            Access::Waiting { .. } => "waiting",
-            Access::Claimable { .. } => "claimable",
+            Access::Waiting(_) => "waiting",
+            Access::Claimable(_) => "claimable",
             Access::Released { .. } => "released",
             Access::Open { .. } => "open",
         }
     }
 
+    pub(crate) fn wait(&self) -> Option<&Wait> {
+        match self {
+            Access::Waiting(wait) | Access::Claimable(wait) => Some(wait),
+            Access::Secured | Access::Released { .. } | Access::Open { .. } => None,
+        }
+    }
+
     pub(crate) fn is_wait(&self) -> bool {
-        matches!(self, Access::Waiting { .. } | Access::Claimable { .. })
+        self.wait().is_some()
     }
 
     pub(crate) fn is_released_or_open(&self) -> bool {
@@ -88,9 +129,8 @@ impl Access {
 
     pub(crate) fn until_ms(&self) -> Option<u64> {
         match self {
-            Access::Waiting { until_ms, .. }
-            | Access::Claimable { until_ms, .. }
-            | Access::Released { until_ms, .. } => Some(*until_ms),
+            Access::Waiting(wait) | Access::Claimable(wait) => Some(wait.until_ms),
+            Access::Released { until_ms, .. } => Some(*until_ms),
             Access::Secured | Access::Open { .. } => None,
         }
     }
@@ -98,7 +138,7 @@ impl Access {
     /// The end of a permit that will still change something.
     pub(crate) fn permit_end(&self) -> Option<i64> {
         match self {
-            Access::Waiting { permit, .. } | Access::Claimable { permit, .. } => permit.end(),
+            Access::Waiting(wait) | Access::Claimable(wait) => wait.permit.end(),
             Access::Open { left: Some(left), .. } if !left.told => left.permit.end(),
             Access::Secured | Access::Released { .. } | Access::Open { .. } => None,
         }
@@ -106,121 +146,13 @@ impl Access {
 }
 
 impl Model {
-    /// The one judge: may this holder be released now, and until when?
-    fn judge(&self, number: u8) -> Result<Permit, Refusal> {
-        let holder = self.setup.holder(number).expect("a code was right");
-        if self.sensors.inhibit {
-            return Err(because("inhibit"));
-        }
-        if self.held_until.is_some() {
-            return Err(Refusal { why: "held-shut", until: self.held_until });
-        }
-        if self.level == Level::Spent {
-            return Err(because("supply"));
-        }
-        let Follows::Timetable(timetable) = holder.follows else {
-            return Ok(Permit::Endless);
-        };
-        let Some(utc) = self.utc() else {
-            return Err(because("clock"));
-        };
-        if !self.hours().is_open(timetable, utc) {
-            let until = self.hours().next_open(timetable, utc);
-            return Err(Refusal { why: "closed", until });
-        }
-        let end = self.hours().open_until(timetable, utc);
-        Ok(end.map_or(Permit::Endless, Permit::Until))
+    pub(crate) fn now_ms(&self) -> i64 {
+        i64::try_from(self.now.uptime_ms).expect("a sensible uptime")
     }
 
-    /// A right code of a holder whom section 3 lets ask.
-    pub(crate) fn ask_to_open(&mut self, number: u8, outcome: &'static str) {
-        match self.decide(number) {
-            Err(refusal) => self.refuse(number, outcome, refusal),
-            Ok(Decision::First) => {
-                if self.record_code("first-of-two", &[number], outcome, None) {
-                    let limit_ms = self.setup.policy.dual_limit_s * 1_000;
-                    let until_ms = self.now.uptime_ms + limit_ms;
-                    self.first = Some(First { number, until_ms, outcome });
-                    // Heard once the record is written, whatever comes next.
-                    self.seen.sounds.push("key");
-                    self.clear(number);
-                }
-            }
-            Ok(Decision::Delay(people, permit)) => {
-                let outcome = self.of_both(outcome);
-                if self.record_code("delay-started", &people, outcome, None) {
-                    let delay_ms = self.setup.policy.delay_s * 1_000;
-                    let until_ms = self.now.uptime_ms + delay_ms;
-                    self.seen.sounds.push("accepted");
-                    self.go(Access::Waiting { people, permit, until_ms });
-                    self.clear(number);
-                }
-            }
-            Ok(Decision::Release(people, permit)) => {
-                let outcome = self.of_both(outcome);
-                if self.record_code("released", &people, outcome, None) {
-                    self.seen.drive.push("free");
-                    let low = self.level == Level::Low;
-                    self.seen.sounds.push(if low { "warning" } else { "accepted" });
-                    let release_ms = self.setup.policy.release_s * 1_000;
-                    let until_ms = self.now.uptime_ms + release_ms;
-                    self.go(Access::Released { permit, until_ms });
-                    self.clear(number);
-                }
-            }
-        }
-    }
-
-    /// "One of two people says *duress* if either of the two codes was."
-    fn of_both(&self, outcome: &'static str) -> &'static str {
-        let first = self.first.as_ref().map(|first| first.outcome);
-        if first == Some("duress") { "duress" } else { outcome }
-    }
-
-    fn decide(&self, number: u8) -> Result<Decision, Refusal> {
-        let mut permit = self.judge(number)?;
-        let mut people = vec![number];
-        match &self.access {
-            Access::Waiting { .. } => return Err(because("waiting")),
-            Access::Claimable { people, .. } if !people.contains(&number) => {
-                return Err(because("other-person"));
-            }
-            _ => (),
-        }
-        if self.setup.policy.dual_control {
-            let Some(first) = &self.first else {
-                return Ok(Decision::First);
-            };
-            if first.number == number {
-                return Err(because("same-person"));
-            }
-            permit = permit.earlier(self.judge_again(first.number)?);
-            people.insert(0, first.number);
-        }
-        let delay_s = self.setup.policy.delay_s;
-        let claim = matches!(self.access, Access::Claimable { .. });
-        if delay_s == 0 || claim {
-            return Ok(Decision::Release(people, permit));
-        }
-        let delay_s = i64::try_from(delay_s).expect("at most 99 minutes");
-        match (permit, self.utc()) {
-            (Permit::Until(end), Some(utc)) if utc + delay_s >= end => Err(because("late")),
-            _ => Ok(Decision::Delay(people, permit)),
-        }
-    }
-
-    /// The first person, when the second has been permitted.
-    fn judge_again(&self, number: u8) -> Result<Permit, Refusal> {
-        let holder = self.setup.holder(number).expect("was admitted");
-        if self.is_barred(number) {
-            Err(because("barred"))
-        } else if holder.suspended {
-            Err(because("suspended"))
-        } else if !may_open(holder) {
-            Err(because("right"))
-        } else {
-            self.judge(number)
-        }
+    /// Ajar after a release, or while nobody was enrolled.
+    pub(crate) fn is_opened(&self) -> bool {
+        matches!(self.access, Access::Open { opened: true, .. }) && self.ajar()
     }
 
     /// What time and the contacts do to the state of access.
@@ -228,21 +160,29 @@ impl Model {
         let now_ms = self.now.uptime_ms;
         if let Some(why) = self.wait_is_over() {
             self.go(Access::Secured);
+            if why == "forced" {
+                // What caused it is written first.
+                self.force();
+            }
             self.record(Record::of("cancelled").why(why));
         }
         match self.access.clone() {
-            Access::Waiting { people, permit, until_ms } if until_ms <= now_ms => {
-                let until_ms = until_ms + self.setup.policy.claim_s * 1_000;
-                self.go(Access::Claimable { people, permit, until_ms });
+            Access::Waiting(wait) if wait.until_ms <= now_ms => {
+                let until_ms = wait.until_ms + self.setup().policy.claim_s * 1_000;
+                self.go(Access::Claimable(Wait { until_ms, ..wait }));
             }
-            Access::Claimable { until_ms, .. } if until_ms <= now_ms => {
+            Access::Claimable(wait) if wait.until_ms <= now_ms => {
                 self.go(Access::Secured);
                 self.record(Record::of("lapsed"));
             }
-            Access::Released { until_ms, .. } if until_ms <= now_ms => {
+            Access::Released { people, permit, until_ms }
+                if until_ms <= now_ms
+                    || (!self.ajar() && (self.sensors.inhibit || self.held().is_some())) =>
+            {
                 self.seen.drive.push("block");
                 self.go(Access::Secured);
                 self.record(Record::of("not-drawn"));
+                self.hand = Some(Hand { until_ms: now_ms + HAND_MS, people, permit });
             }
             _ => (),
         }
@@ -253,36 +193,30 @@ impl Model {
             self.first = None;
             self.record(Record::of("lapsed"));
         }
+        self.hand = self.hand.take().filter(|hand| hand.until_ms > now_ms);
         self.follow_bolt_and_door();
         self.tell_left_open();
     }
 
     fn wait_is_over(&self) -> Option<&'static str> {
-        let (Access::Waiting { people, permit, .. } | Access::Claimable { people, permit, .. }) =
-            &self.access
-        else {
-            return None;
-        };
+        let wait = self.access.wait()?;
+        let numbers = wait.numbers();
         let reached = |end| self.utc().is_some_and(|utc| utc >= end);
-        let gone = |number: &u8| {
-            self.is_barred(*number)
-                || self.setup.holder(*number).is_none_or(|holder| holder.suspended)
-        };
         let follows_timetable = |number: &u8| {
-            let holder = self.setup.holder(*number);
+            let holder = self.setup().holder(*number);
             holder.is_none_or(|holder| holder.follows != Follows::Always)
         };
-        if permit.end().is_some_and(reached) {
-            Some("permit")
+        if wait.permit.end().is_some_and(reached) {
+            Some("window-end")
         } else if self.sensors.inhibit {
             Some("inhibit")
-        } else if self.held_until.is_some() {
+        } else if self.held().is_some() {
             Some("held-shut")
         } else if self.ajar() {
-            Some("ajar")
-        } else if people.iter().any(gone) {
-            Some("person")
-        } else if self.utc().is_none() && people.iter().any(follows_timetable) {
+            Some("forced")
+        } else if numbers.iter().any(|number| self.is_barred(*number)) {
+            Some("barred")
+        } else if self.utc().is_none() && numbers.iter().any(follows_timetable) {
             Some("clock")
         } else {
             None
@@ -290,15 +224,22 @@ impl Model {
     }
 
     fn follow_bolt_and_door(&mut self) {
-        match self.access {
-            Access::Released { permit, .. } if self.ajar() => {
-                let left = Some(Left { permit, told: false });
-                self.go(Access::Open { since_ms: self.now.uptime_ms, left });
-                self.record(Record::of("opened"));
+        match self.access.clone() {
+            Access::Released { people, permit, .. } if self.ajar() => {
+                self.open_after_release(people, permit);
             }
-            Access::Secured if self.ajar() => self.force(),
+            Access::Secured if self.ajar() => match self.hand.take() {
+                Some(hand) => self.open_after_release(hand.people, hand.permit),
+                None if self.nobody_is_enrolled() => {
+                    self.go(Access::opened_by_nobody(self.now_ms()));
+                }
+                None => self.force(),
+            },
+            Access::Open { .. } if !self.ajar() && self.nobody_is_enrolled() => {
+                self.go(Access::Secured);
+            }
             Access::Open { since_ms, .. } if !self.ajar() => {
-                let seconds = (self.now.uptime_ms - since_ms) / 1_000;
+                let seconds = (self.now_ms() - since_ms) / 1_000;
                 self.seen.drive.push("block");
                 self.go(Access::Secured);
                 self.record(Record::of("secured").value(seconds));
@@ -307,12 +248,38 @@ impl Model {
         }
     }
 
+    pub(crate) fn open_after_release(&mut self, people: Vec<u8>, permit: Permit) {
+        let left = Some(Left { permit, told: false });
+        self.go(Access::Open { since_ms: self.now_ms(), opened: true, people, left });
+        self.record(Record::of("opened"));
+        self.bring();
+    }
+
+    /// When the lock is opened, everything that waits applies: told at the first
+    /// opening after a boot, and at the first one after a change that waits.
+    fn bring(&mut self) {
+        let Some(steady) = self.steady() else { return };
+        if self.fault.is_some() || !self.brings {
+            return;
+        }
+        self.brings = false;
+        if self.tally(&Tally::Brought(steady)) {
+            self.file_brought = self.setup().file.is_some();
+            self.decide_people_anew();
+        }
+    }
+
     /// Ajar without a release.
     pub(crate) fn force(&mut self) {
-        self.go(Access::Open { since_ms: self.now.uptime_ms, left: None });
-        let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
-        self.tamper_until_ms = Some(self.now.uptime_ms + hold_ms);
+        self.stay_forced();
         self.record(Record::of("forced"));
+    }
+
+    pub(crate) fn stay_forced(&mut self) {
+        let since_ms = self.now_ms();
+        self.go(Access::Open { since_ms, opened: false, people: Vec::new(), left: None });
+        let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
+        self.tamper_until_ms = Some(self.now.uptime_ms + hold_ms);
     }
 
     fn tell_left_open(&mut self) {
@@ -330,21 +297,17 @@ impl Model {
 
     /// Changes the state of access: a notice ends, and with a wait its first
     /// person.
-    fn go(&mut self, access: Access) {
-        let to_claimable = matches!(access, Access::Claimable { .. });
-        if self.access.is_wait() && !to_claimable || access.is_released_or_open() {
-            self.first = None;
-        }
-        if matches!(access, Access::Waiting { .. }) {
+    pub(crate) fn go(&mut self, access: Access) {
+        let to_claimable = matches!(access, Access::Claimable(_));
+        let ends_a_wait = self.access.is_wait() && !to_claimable;
+        if ends_a_wait || access.is_released_or_open() || matches!(access, Access::Waiting(_)) {
             self.first = None;
         }
         self.notice = None;
         self.access = access;
     }
-}
 
-enum Decision {
-    First,
-    Delay(Vec<u8>, Permit),
-    Release(Vec<u8>, Permit),
+    pub(crate) fn warns_of_supply(&self) -> bool {
+        self.level == Level::Low
+    }
 }

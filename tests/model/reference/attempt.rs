@@ -1,24 +1,17 @@
-//! A try (section 3) and the penalty it may bring (section 4).
+//! A try (section 3), and entries in a penalty (section 4).
 
-use super::lock::{DAY_MS, Model, Penalty};
+use super::access::Person;
+use super::durable::{MOST_FAILURES, Tally};
+use super::judge::{Refusal, because};
+use super::lock::Model;
+use super::policy::Deputies;
 use super::seen::Record;
-use super::setup::{Follows, Role, may, may_open};
-use super::typing::{Asked, Desk, Task};
+use super::setup::{Holder, Role};
+use super::typing::{Asked, Task};
 
-const MOST_FAILURES: u32 = 100;
-const WARDEN_TRIES_A_DAY: u32 = 4;
 const JUDGED_IN_A_PENALTY: u32 = 8;
-
-/// Why a right code gets nothing, and until when if that is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct Refusal {
-    pub(crate) why: &'static str,
-    pub(crate) until: Option<i64>,
-}
-
-pub(crate) fn because(why: &'static str) -> Refusal {
-    Refusal { why, until: None }
-}
+/// How many counters of a courier's one-time codes are looked at.
+const LOOK_AHEAD: u32 = 10;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Verdict {
@@ -28,31 +21,52 @@ enum Verdict {
 }
 
 impl Model {
-    pub(crate) fn try_code(&mut self, asked: Asked, digits: &str) {
+    /// Judges a try up to the point where what was asked is done. What is let
+    /// through has no record yet, and its count still stands.
+    pub(crate) fn try_code(
+        &mut self,
+        asked: &Asked,
+        digits: &str,
+    ) -> Option<(Person, &'static str)> {
         let (number, code) = split(digits);
         let barred = self.is_barred(number);
-        *self.tries_today.entry(number).or_default() += 1;
-        let total = self.kept.totals.entry(number).or_default();
-        *total = (*total + 1).min(MOST_FAILURES);
-        *self.kept.shares.entry(number).or_default() += 1;
-        if !self.tally(&format!("counted {number:02}")) {
-            return;
+        let past_limit = self.total(number) == MOST_FAILURES;
+        if !self.count(number) {
+            return None;
         }
         self.note_judged();
-        let outcome = match self.verdict(number, code) {
-            Verdict::Wrong => return self.wrong(number, barred),
+        let (verdict, counter) = self.verdict(number, code);
+        let outcome = match verdict {
+            Verdict::Wrong => {
+                self.wrong(number, past_limit);
+                return None;
+            }
             Verdict::Right => "plain",
             Verdict::Duress => "duress",
         };
-        if let Err(refusal) = self.admit(asked, number, barred) {
-            return self.refuse(number, outcome, refusal);
+        let admitted = self.admit(asked, number, barred);
+        let let_by = match &admitted {
+            Ok(()) => true,
+            Err(refusal) => !["barred", "suspended"].contains(&refusal.why),
+        };
+        if let_by && self.is_privileged(number) {
+            let limit_ms = self.setup().policy.dual_limit_s * 1_000;
+            self.vouched_until_ms.insert(number, self.now.uptime_ms + limit_ms);
         }
-        match asked {
-            Asked::Open => self.ask_to_open(number, outcome),
-            Asked::Task("hold-shut") => self.hold_shut(number, outcome),
-            Asked::Task("status") => self.tell_status(number, outcome),
-            Asked::Task(task) => self.begin(task, number, outcome),
+        match admitted {
+            Ok(()) => Some((Person { number, counter }, outcome)),
+            Err(refusal) => {
+                self.refuse(number, outcome, refusal);
+                if let_by {
+                    self.end_way_out(number);
+                }
+                None
+            }
         }
+    }
+
+    fn is_privileged(&self, number: u8) -> bool {
+        self.setup().holder(number).is_some_and(|holder| holder.role.is_privileged())
     }
 
     /// A well-formed entry in a penalty.
@@ -66,35 +80,86 @@ impl Model {
         }
         penalty.judged += 1;
         self.note_judged();
-        let outcome = match self.verdict(number, code) {
-            Verdict::Wrong | Verdict::Right => "plain",
-            Verdict::Duress => "duress",
-        };
-        self.record_code("refused-penalty", &[number], outcome, None);
+        let verdict = self.verdict(number, code).0;
+        let outcome = if verdict == Verdict::Duress { "duress" } else { "plain" };
+        let written = self.record_code("refused-penalty", &[number], outcome);
+        let suspended = self.setup().holder(number).is_none_or(|holder| holder.suspended);
+        let barred = self.is_barred(number);
+        if written && verdict != Verdict::Wrong && !suspended && !barred {
+            self.end_way_out(number);
+        }
     }
 
-    fn verdict(&self, number: u8, code: &str) -> Verdict {
-        let Some(holder) = self.setup.holder(number) else {
-            return Verdict::Wrong;
+    fn verdict(&self, number: u8, code: &str) -> (Verdict, Option<u32>) {
+        let Some(holder) = self.setup().holder(number) else {
+            return (Verdict::Wrong, None);
         };
-        if holder.code == code {
+        if holder.role == Role::Courier {
+            return self.one_time_verdict(number, code);
+        }
+        (self.compare(&holder.code, code), None)
+    }
+
+    fn compare(&self, right: &str, code: &str) -> Verdict {
+        if right == code {
             Verdict::Right
-        } else if self.setup.policy.duress && duress_variant(&holder.code) == code {
+        } else if self.setup().policy.duress && duress_variant(right) == code {
             Verdict::Duress
         } else {
             Verdict::Wrong
         }
     }
 
-    fn wrong(&mut self, number: u8, barred: bool) {
+    /// The code of the courier's counter or of one of the nine behind it; in a
+    /// wait that it began, that code and no other.
+    fn one_time_verdict(&self, number: u8, code: &str) -> (Verdict, Option<u32>) {
+        let Some(generation) = self.setup().key else {
+            return (Verdict::Wrong, None);
+        };
+        let began = self.access.wait().and_then(|wait| {
+            wait.people.iter().find(|person| person.number == number).and_then(|it| it.counter)
+        });
+        let next = self.setup().counters.get(&number).copied().unwrap_or_default();
+        let counters = match began {
+            Some(counter) => counter..counter + 1,
+            None => next..next + LOOK_AHEAD,
+        };
+        for counter in counters {
+            if self.is_left_out(generation, number, counter) {
+                continue;
+            }
+            let right = self.make.office.one_time_code(generation, number, counter);
+            let verdict = self.compare(&right, code);
+            if verdict != Verdict::Wrong {
+                return (verdict, Some(counter));
+            }
+        }
+        (Verdict::Wrong, None)
+    }
+
+    /// "Both sides leave out a counter whose code or duress variant is easy to
+    /// guess, or is the code or variant of one of the nine counters before it."
+    pub(crate) fn is_left_out(&self, generation: u32, number: u8, counter: u32) -> bool {
+        let office = &self.make.office;
+        let both = |counter| {
+            let code = office.one_time_code(generation, number, counter);
+            let variant = duress_variant(&code);
+            [code, variant]
+        };
+        let here = both(counter);
+        here.iter().any(|code| office.is_easy(code))
+            || (counter.saturating_sub(LOOK_AHEAD - 1)..counter)
+                .any(|earlier| both(earlier).iter().any(|code| here.contains(code)))
+    }
+
+    fn wrong(&mut self, number: u8, past_limit: bool) {
         if !self.record(Record::of("wrong-code").numbers(&[number])) {
             return;
         }
         self.seen.sounds.push("refused");
-        self.fades_ms = Some(self.now.uptime_ms + DAY_MS);
         if !self.punish_at_limit() {
-            let left = self.setup.policy.wrong_codes - self.kept.lock_count();
-            self.notify(match barred {
+            let left = self.setup().policy.wrong_codes - self.kept.lock_count();
+            self.notify(match past_limit {
                 true => "refused barred".to_owned(),
                 false => format!("wrong code left={left}"),
             });
@@ -102,41 +167,55 @@ impl Model {
     }
 
     /// The order of section 3, step 4, before the one judge.
-    fn admit(&self, asked: Asked, number: u8, barred: bool) -> Result<(), Refusal> {
-        let holder = self.setup.holder(number).expect("a code was right");
-        let allowed = match asked {
-            Asked::Open => may_open(holder),
-            Asked::Task(task) => may(holder.role, task),
-        };
+    fn admit(&self, asked: &Asked, number: u8, barred: bool) -> Result<(), Refusal> {
+        let holder = self.setup().holder(number).expect("a code was right");
         if barred {
-            Err(because("barred"))
-        } else if holder.suspended {
-            Err(because("suspended"))
-        } else if !allowed {
-            Err(because("right"))
-        } else if asked == Asked::Open && self.access.is_released_or_open() {
-            Err(because("already-open"))
-        } else {
-            Ok(())
+            return Err(because("barred"));
+        }
+        if holder.suspended {
+            return Err(because("suspended"));
+        }
+        match asked {
+            Asked::Open if !holder.may_open() => Err(because("right")),
+            Asked::Open if self.access.is_released_or_open() => Err(because("already-open")),
+            Asked::Open => self.row_waits(holder),
+            Asked::Task(task) if !self.may(holder, task) => Err(because("right")),
+            Asked::Task("hold-shut") if self.hold_until(number).is_none() => Err(because("hold")),
+            Asked::Task(_) => Ok(()),
+            Asked::Second(kind) if kind.by == number => Err(because("same-person")),
+            Asked::Second(kind) if !kind.takes(holder) => Err(because("right")),
+            Asked::Second(_) => Ok(()),
         }
     }
 
-    /// For a try that is not counted yet.
-    pub(crate) fn is_barred(&self, number: u8) -> bool {
-        let total = self.total(number);
-        let warden = self.setup.holder(number).is_some_and(|holder| holder.role == Role::Warden);
-        let tries = self.tries_today.get(&number).copied().unwrap_or_default();
-        total == MOST_FAILURES && (!warden || self.day == 0 || tries >= WARDEN_TRIES_A_DAY)
+    /// The table of section 11, for the tasks of the list.
+    pub(crate) fn may(&self, holder: &Holder, task: Task) -> bool {
+        use Role::{Courier, Deputy, Keyholder, Steward, Warden};
+        let deputies = self.in_force().deputies;
+        let deputy_may = |least: Deputies| holder.role == Deputy && deputies >= least;
+        match task {
+            "status" => true,
+            "hold-shut" => matches!(holder.role, Warden | Deputy | Keyholder),
+            "change-code" => holder.role != Courier,
+            "suspend" | "numbers" => matches!(holder.role, Warden | Deputy),
+            "remove" => holder.role == Warden || deputy_may(Deputies::Remove),
+            "enrol" | "restore" | "choose-timetable" => {
+                holder.role == Warden || deputy_may(Deputies::Enrol)
+            }
+            "files" | "set-clock" => holder.role == Steward,
+            "pair" | "way-out" => holder.role.is_privileged(),
+            "change-role" | "set-policy" | "test-alarm" | "reset" => holder.role == Warden,
+            unknown => panic!("no such task: {unknown}"),
+        }
     }
 
     pub(crate) fn refuse(&mut self, number: u8, outcome: &'static str, refusal: Refusal) {
         let kind = format!("refused-{}", refusal.why);
-        if !self.record_code(&kind, &[number], outcome, None) {
+        if !self.record_code(&kind, &[number], outcome) {
             return;
         }
         self.seen.sounds.push("refused");
         if refusal.why == "barred" {
-            self.fades_ms = Some(self.now.uptime_ms + DAY_MS);
             if self.punish_at_limit() {
                 return;
             }
@@ -153,105 +232,50 @@ impl Model {
         kind: &str,
         numbers: &[u8],
         outcome: &'static str,
-        value: Option<i64>,
     ) -> bool {
-        let record = Record { value, ..Record::of(kind).numbers(numbers).outcome(outcome) };
-        let written = self.record(record);
+        self.record_with_outcome(Record::of(kind).numbers(numbers), outcome)
+    }
+
+    pub(crate) fn record_with_outcome(&mut self, record: Record, outcome: &'static str) -> bool {
+        let written = self.record(record.outcome(outcome));
         if outcome == "duress" {
             self.raise();
         }
         written
     }
 
-    fn raise(&mut self) {
-        let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
+    pub(crate) fn raise(&mut self) {
+        let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
         self.duress_until_ms = Some(self.now.uptime_ms + hold_ms);
     }
 
-    pub(crate) fn clear(&mut self, number: u8) {
-        self.kept.totals.remove(&number);
-        self.kept.shares.remove(&number);
-        self.tally(&format!("cleared {number:02}"));
-    }
-
-    fn hold_shut(&mut self, number: u8, outcome: &'static str) {
-        let holder = self.setup.holder(number).expect("a code was right");
-        let timetables = match holder.follows {
-            Follows::Always => 0..4,
-            Follows::Timetable(timetable) => timetable..timetable + 1,
-        };
-        let start = self.utc().and_then(|utc| {
-            timetables.filter_map(|timetable| self.hours().next_start(timetable, utc)).min()
-        });
-        let Some(start) = start else {
-            return self.refuse(number, outcome, because("hold"));
-        };
-        let end = self.held_until.map_or(start, |running| running.max(start));
-        if !self.tally(&format!("held-shut ={end}")) {
-            if outcome == "duress" {
-                self.raise();
-            }
-            return;
-        }
-        self.kept.held_until = Some(end);
-        self.held_until = Some(end);
-        if self.record_code("held-shut", &[number], outcome, Some(end)) {
-            self.seen.sounds.push("accepted");
-            self.clear(number);
-            self.notify(format!("hold set{}", self.until(Some(end))));
-        }
-    }
-
     /// A right code begins a task's dialogue.
-    fn begin(&mut self, task: Task, number: u8, outcome: &'static str) {
-        let record = Record::of("asked").numbers(&[number]).outcome(outcome).why(task);
-        let written = self.record(record);
-        if outcome == "duress" {
-            self.raise();
-        }
+    pub(crate) fn record_asked(&mut self, task: Task, number: u8, outcome: &'static str) -> bool {
+        let record = Record::of("asked").numbers(&[number]).why(task);
+        let written = self.record_with_outcome(record, outcome);
         if written {
             self.seen.sounds.push("key");
-            self.begin_dialogue(task);
-            self.clear(number);
+            self.tally(&Tally::Cleared(number));
+            self.fades_ms.remove(&number);
         }
+        written
     }
 
-    fn tell_status(&mut self, number: u8, outcome: &'static str) {
-        if self.record_code("status", &[number], outcome, None) {
+    pub(crate) fn tell_status(&mut self, number: u8, outcome: &'static str) {
+        if self.record_code("status", &[number], outcome) {
             self.seen.sounds.push("accepted");
             self.clear(number);
-            let supply =
-                self.supply_mv.map_or_else(|| "unknown".to_owned(), |mv| format!("{mv}mV"));
-            let clock = self.utc().map_or_else(|| "invalid".to_owned(), |utc| self.zone.text(utc));
-            self.notify(format!("status supply={supply} clock={clock}"));
+            let supply = self.supply_words();
+            let clock =
+                self.utc().map_or_else(|| "invalid".to_owned(), |utc| self.zone().text(utc));
+            let unread = self.kept.records.len() - 1;
+            self.notify(format!("status supply={supply} clock={clock} unread={unread}"));
         }
-    }
-
-    /// Starts a penalty if the lock's count has reached the limit.
-    pub(crate) fn punish_at_limit(&mut self) -> bool {
-        let policy = &self.setup.policy;
-        if self.kept.lock_count() < policy.wrong_codes {
-            return false;
-        }
-        let doubled = (0..self.kept.step)
-            .fold(policy.penalty_s, |length, _| (length * 2).min(policy.penalty_cap_s));
-        let length_s = doubled.min(policy.penalty_cap_s);
-        self.kept.shares.clear();
-        self.kept.step += 1;
-        self.kept.penalty_s = Some(length_s);
-        self.notice = None;
-        self.desk = Desk::Rest;
-        let until_ms = self.now.uptime_ms + length_s * 1_000;
-        self.penalty = Some(Penalty { until_ms, judged: 0 });
-        if self.tally("penalty") {
-            self.record(Record::of("penalty").value(length_s));
-        }
-        true
     }
 
     /// Any judged try keeps a duress alarm up, and wakes the lock later.
     fn note_judged(&mut self) {
-        let hold_ms = self.setup.policy.alarm_hold_s * 1_000;
+        let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
         let until_ms = self.now.uptime_ms + hold_ms;
         self.duress_until_ms = self.duress_until_ms.map(|_| until_ms);
         self.quiet_wakes_ms.push(until_ms);

@@ -4,7 +4,7 @@ use jiff::civil::DateTime;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, tz::Offset};
 
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Zone(TimeZone);
 
 impl Zone {
@@ -38,6 +38,11 @@ impl Zone {
             .map(|change| change.timestamp().as_second())
             .take_while(|utc| *utc <= to)
             .collect()
+    }
+
+    /// The offset from UTC in seconds at that instant.
+    pub(crate) fn offset(&self, utc: i64) -> i64 {
+        i64::from(self.0.to_offset(moment(utc)).seconds())
     }
 
     /// The offsets in force a day either side of the wall time.

@@ -1,15 +1,18 @@
-//! The model itself: its state, the boot, and what time alone brings about.
+//! The model itself: its state, its steps, and what time alone brings about.
 
 use std::collections::BTreeMap;
 
-use super::access::{Access, First};
+use super::access::{Access, First, Hand};
 use super::civil::Zone;
-use super::seen::{Chip, Durable, Input, Now, Record, Seen, Sensors};
+use super::durable::{Durable, Flash, Tally};
+use super::office::TheOffice;
+use super::seen::{Chip, Input, Now, Record, Seen, Sensors};
 use super::setup::Setup;
 use super::typing::Desk;
 use super::windows::Hours;
 
-pub(crate) const DAY_MS: u64 = 24 * 3_600 * 1_000;
+pub(crate) const HOUR_MS: u64 = 3_600 * 1_000;
+pub(crate) const DAY_MS: u64 = 24 * HOUR_MS;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Level {
@@ -32,10 +35,17 @@ pub(crate) struct Notice {
     pub(crate) until_ms: u64,
 }
 
+/// What a lock is made with: how it agrees with a laptop, and the instant at
+/// which its firmware was built, in UTC.
+#[derive(Clone)]
+pub(crate) struct Make {
+    pub(crate) office: TheOffice,
+    pub(crate) built: i64,
+}
+
 pub(crate) struct Model {
-    pub(crate) setup: Setup,
-    pub(crate) zone: Zone,
-    /// The counts and records as the lock knows them.
+    pub(crate) make: Make,
+    /// The counts, records and settings as the lock knows them.
     pub(crate) kept: Durable,
     /// The same as a power cut would leave them: what was written.
     pub(crate) written: Durable,
@@ -47,19 +57,35 @@ pub(crate) struct Model {
     pub(crate) notice: Option<Notice>,
     pub(crate) access: Access,
     pub(crate) first: Option<First>,
+    /// A release that was ended at once, and may have been too slow.
+    pub(crate) hand: Option<Hand>,
     pub(crate) penalty: Option<Penalty>,
-    pub(crate) held_until: Option<i64>,
-    /// When the shares and the step fade, unless a wrong try comes first.
-    pub(crate) fades_ms: Option<u64>,
+    /// When each wrong try on a number weighs no more.
+    pub(crate) fades_ms: BTreeMap<u8, Vec<u64>>,
+    /// When the step of penalties falls to 0.
+    pub(crate) eases_ms: Option<u64>,
     /// Tries by number in the current day of uptime.
     pub(crate) tries_today: BTreeMap<u8, u32>,
     pub(crate) day: u64,
+    /// How long each privileged person's right code is a way in for others.
+    pub(crate) vouched_until_ms: BTreeMap<u8, u64>,
     pub(crate) duress_until_ms: Option<u64>,
     pub(crate) tamper_until_ms: Option<u64>,
     /// Wake-ups that follow each judged try and show nothing.
     pub(crate) quiet_wakes_ms: Vec<u64>,
     /// Where the chip was last found in step with uptime.
     pub(crate) compared: Option<(u64, i64)>,
+    /// Steady time at some uptime, from which it goes on; `None`: unknown.
+    pub(crate) steady_at: Option<(i64, u64)>,
+    pub(crate) settles_ms: Option<u64>,
+    pub(crate) corrections_over_ms: Option<u64>,
+    pub(crate) way_out_ms: Option<u64>,
+    /// A reset without a code.
+    pub(crate) reset_ms: Option<u64>,
+    /// The next opening brings forward what waits, and tells so.
+    pub(crate) brings: bool,
+    /// The lock was opened while a file waited.
+    pub(crate) file_brought: bool,
     pub(crate) fault: Option<&'static str>,
     /// How many more writes succeed; `None`: all.
     pub(crate) writes_left: Option<u32>,
@@ -70,20 +96,13 @@ pub(crate) struct Model {
 }
 
 impl Model {
-    /// Starts the lock at uptime nought; `kept` is what the last power cut
-    /// left, `None` a lock that has just been set up.
-    pub(crate) fn boot(
-        setup: &Setup,
-        kept: Option<Durable>,
-        now: Now,
-        sensors: Sensors,
-    ) -> (Self, Seen) {
+    /// Starts the lock at uptime nought; `kept` is what its flash holds.
+    pub(crate) fn boot(make: &Make, kept: Durable, now: Now, sensors: Sensors) -> (Self, Seen) {
         assert_eq!(now.uptime_ms, 0, "uptime counts from the boot");
         let mut model = Self {
-            zone: Zone::new(&setup.zone),
-            setup: setup.clone(),
-            written: kept.clone().unwrap_or_default(),
-            kept: kept.unwrap_or_default(),
+            make: make.clone(),
+            written: kept.clone(),
+            kept,
             now,
             sensors,
             level: Level::Good,
@@ -92,15 +111,24 @@ impl Model {
             notice: None,
             access: Access::Secured,
             first: None,
+            hand: None,
             penalty: None,
-            held_until: None,
-            fades_ms: Some(DAY_MS),
+            fades_ms: BTreeMap::new(),
+            eases_ms: None,
             tries_today: BTreeMap::new(),
             day: 0,
+            vouched_until_ms: BTreeMap::new(),
             duress_until_ms: None,
             tamper_until_ms: None,
             quiet_wakes_ms: Vec::new(),
             compared: None,
+            steady_at: None,
+            settles_ms: None,
+            corrections_over_ms: None,
+            way_out_ms: None,
+            reset_ms: None,
+            brings: true,
+            file_brought: false,
             fault: None,
             writes_left: None,
             drive_sticks: false,
@@ -108,50 +136,9 @@ impl Model {
             before: Seen::default(),
         };
         model.start();
+        model.settle();
         let seen = model.seal();
         (model, seen)
-    }
-
-    fn start(&mut self) {
-        let below_floor = match (self.now.chip, self.kept.floor()) {
-            (Chip::Reads(utc), Some(floor)) => utc < floor,
-            (Chip::Reads(_), None) => false,
-            (Chip::Lost, _) => true,
-        };
-        let newly_in_doubt = !self.kept.clock_doubt && below_floor;
-        // No record may carry the time of a clock that is found wrong now.
-        self.kept.clock_doubt |= newly_in_doubt;
-        self.held_until = self.kept.held_until;
-        if self.kept.clock_doubt && self.kept.floor() >= self.held_until {
-            self.held_until = None;
-        }
-        self.compared = self.utc().map(|utc| (0, utc));
-        if !self.ajar() {
-            self.seen.drive.push("block");
-        }
-        let last_word = self.kept.last_word().map(str::to_owned);
-        let newest_outcome = self.kept.newest_outcome();
-        self.record(Record::of("powered-up"));
-        if self.ajar() {
-            if matches!(last_word.as_deref(), Some("released" | "opened")) {
-                self.access = Access::Open { since_ms: 0, left: None };
-            } else {
-                self.force();
-            }
-        }
-        if newest_outcome == Some("duress") {
-            self.duress_until_ms = Some(self.setup.policy.alarm_hold_s * 1_000);
-        }
-        if let Some(length_s) = self.kept.penalty_s {
-            self.penalty = Some(Penalty { until_ms: length_s * 1_000, judged: 0 });
-        } else {
-            self.punish_at_limit();
-        }
-        if newly_in_doubt {
-            self.tally("clock-doubt");
-            self.record(Record::of("clock-invalid"));
-        }
-        self.settle();
     }
 
     /// Lets time pass to `now`, its own moment included, and tells every
@@ -174,16 +161,18 @@ impl Model {
     }
 
     /// One input. Whatever is due by then must have run: see `advance_to`.
-    pub(crate) fn input(&mut self, now: Now, input: Input) -> Seen {
+    pub(crate) fn input(&mut self, now: Now, input: &Input) -> Seen {
         assert_eq!(self.due_before(now), None, "timers run before the input");
         self.step(now, |model| match input {
-            Input::Key(key) => model.key(key),
-            Input::Bolt(drawn) => model.sensors.bolt_drawn = drawn,
-            Input::Door(open) => model.sensors.door_open = open,
-            Input::Inhibit(set) => model.sensors.inhibit = set,
-            Input::SupplyMv(mv) => model.measure(mv),
+            Input::Key(key) => model.key(*key),
+            Input::Bolt(drawn) => model.sensors.bolt_drawn = *drawn,
+            Input::Door(open) => model.sensors.door_open = *open,
+            Input::Inhibit(set) => model.sensors.inhibit = *set,
+            Input::Switch(on) => model.sensors.switch_on = *on,
+            Input::SupplyMv(mv) => model.measure(*mv),
             Input::Woken => (),
             Input::DriveFault => model.drive_fault(),
+            Input::File(file) => model.load(file),
         })
     }
 
@@ -204,6 +193,15 @@ impl Model {
 
     pub(crate) fn drive_sticks(&mut self) {
         self.drive_sticks = true;
+    }
+
+    /// What is set up, as the lock knows it.
+    pub(crate) fn setup(&self) -> &Setup {
+        &self.kept.settings
+    }
+
+    pub(crate) fn nobody_is_enrolled(&self) -> bool {
+        self.setup().holders.is_empty()
     }
 
     pub(crate) fn total(&self, number: u8) -> u32 {
@@ -239,34 +237,23 @@ impl Model {
 
     /// Everything that follows from the moment and the contacts alone.
     fn settle(&mut self) {
-        let now_ms = self.now.uptime_ms;
         self.compare_clock();
-        if self.day != now_ms / DAY_MS {
-            self.day = now_ms / DAY_MS;
-            self.tries_today.clear();
+        if self.fault.is_none() {
+            self.settle_clock();
+            self.settle_counts();
         }
-        if let (Some(until), Some(utc)) = (self.held_until, self.utc()) {
-            self.held_until = Some(until).filter(|until| utc < *until);
-        }
-        if self.penalty.as_ref().is_some_and(|penalty| penalty.until_ms <= now_ms) {
-            self.penalty = None;
-            self.kept.penalty_s = None;
-            self.tally("served");
-        }
-        if self.fades_ms.is_some_and(|at| at <= now_ms) {
-            self.fades_ms = None;
-            if self.kept.lock_count() > 0 || self.kept.step > 0 {
-                self.kept.shares.clear();
-                self.kept.step = 0;
-                self.tally("faded");
-            }
-        }
+        let now_ms = self.now.uptime_ms;
         self.duress_until_ms = self.duress_until_ms.filter(|until| *until > now_ms);
         self.tamper_until_ms = self.tamper_until_ms.filter(|until| *until > now_ms);
         self.quiet_wakes_ms.retain(|at| *at > now_ms);
         self.settle_access();
         if self.desk.times_out_ms().is_some_and(|at| at <= now_ms) {
             self.desk = Desk::Rest;
+        }
+        if self.fault.is_none() {
+            self.settle_way_out();
+            self.settle_file();
+            self.settle_reset();
         }
         if self.notice.as_ref().is_some_and(|notice| notice.until_ms <= now_ms) {
             self.notice = None;
@@ -279,112 +266,85 @@ impl Model {
         let mut moments: Vec<u64> = self.quiet_wakes_ms.clone();
         moments.extend(self.penalty.as_ref().map(|penalty| penalty.until_ms));
         moments.extend(self.penalty.as_ref().map(|it| minute_turns(now_ms, it.until_ms)));
-        moments.extend(self.fades_ms);
+        moments.extend(self.fades_ms.values().flatten());
+        moments.extend(self.eases_ms);
         moments.extend(self.duress_until_ms);
         moments.extend(self.tamper_until_ms);
         moments.extend(self.desk.times_out_ms());
         moments.extend(self.notice.as_ref().map(|notice| notice.until_ms));
         moments.extend(self.first.as_ref().map(|first| first.until_ms));
+        moments.extend(self.hand.as_ref().map(|hand| hand.until_ms));
         moments.extend(self.access.until_ms());
         if self.access.is_wait() {
             moments.extend(self.access.until_ms().map(|until| minute_turns(now_ms, until)));
+            moments.extend(self.vouched_until_ms.values());
         }
         moments.extend(self.compared.map(|(at, _)| at + DAY_MS));
-        for utc in [self.held_until, self.access.permit_end()].into_iter().flatten() {
-            moments.extend(self.uptime_of(utc));
+        moments.extend([self.settles_ms, self.corrections_over_ms].into_iter().flatten());
+        moments.extend([self.way_out_ms, self.reset_ms].into_iter().flatten());
+        moments.extend(self.way_out_ms.map(|until| hour_turns(now_ms, until)));
+        moments.extend(self.access.permit_end().and_then(|utc| self.uptime_of_utc(utc)));
+        let file = self.setup().file.as_ref().map(|file| file.until);
+        for steady in [self.held(), file].into_iter().flatten() {
+            moments.extend(self.uptime_of_steady(steady));
         }
         moments.into_iter().filter(|at| *at > now_ms).min()
     }
 
-    /// The uptime at which a true clock will read `utc`.
-    fn uptime_of(&self, utc: i64) -> Option<u64> {
-        let ahead = u64::try_from(utc - self.utc()?).ok()?;
-        Some(self.now.uptime_ms + ahead * 1_000)
-    }
-
-    /// UTC, while the clock is valid.
-    pub(crate) fn utc(&self) -> Option<i64> {
-        match self.now.chip {
-            Chip::Reads(utc) if !self.kept.clock_doubt => Some(utc),
-            Chip::Reads(_) | Chip::Lost => None,
-        }
-    }
-
-    fn chip_is_wrong(&self) -> bool {
-        let Chip::Reads(utc) = self.now.chip else {
-            return true;
-        };
-        self.compared.is_some_and(|(then_ms, then_utc)| {
-            let elapsed = i64::try_from(self.now.uptime_ms - then_ms).expect("sensible");
-            let apart = ((utc - then_utc) * 1_000 - elapsed).abs();
-            // More than 2 s + 1/4096, without a fraction.
-            apart * 4_096 > 2_000 * 4_096 + elapsed
-        })
-    }
-
-    fn compare_clock(&mut self) {
-        if self.kept.clock_doubt {
-            return;
-        }
-        if self.chip_is_wrong() {
-            self.kept.clock_doubt = true;
-            self.compared = None;
-            self.tally("clock-doubt");
-            self.record(Record::of("clock-invalid"));
-        } else if let (Some((then_ms, _)), Some(utc)) = (self.compared, self.utc())
-            && self.now.uptime_ms >= then_ms + DAY_MS
-        {
-            self.compared = Some((self.now.uptime_ms, utc));
-        }
-    }
-
-    fn measure(&mut self, mv: u32) {
-        let policy = &self.setup.policy;
-        let (low, spent) = (policy.supply_low_mv, policy.supply_spent_mv);
-        self.supply_mv = Some(mv);
-        let level = match self.level {
-            Level::Good | Level::Low if mv < spent => Level::Spent,
-            Level::Good if mv < low => Level::Low,
-            Level::Low | Level::Spent if mv >= low + 200 => Level::Good,
-            Level::Spent if mv >= spent + 200 => Level::Low,
-            same @ (Level::Good | Level::Low | Level::Spent) => same,
-        };
-        if level != self.level {
-            self.level = level;
-            let kind = match level {
-                Level::Good => "supply-good",
-                Level::Low => "supply-low",
-                Level::Spent => "supply-spent",
-            };
-            self.record(Record::of(kind).value(mv));
-        }
-    }
-
     /// Writes a record; false, and service, if the store fails.
     pub(crate) fn record(&mut self, record: Record) -> bool {
+        self.record_at(record, self.utc())
+    }
+
+    /// The same with another time than that of the clock.
+    pub(crate) fn record_at(&mut self, record: Record, utc: Option<i64>) -> bool {
+        let record = Record { utc, ..record };
+        if !self.store_takes_one() {
+            return false;
+        }
+        self.show_record(&record);
+        self.written.record(record.clone());
+        self.kept.record(record);
+        true
+    }
+
+    fn show_record(&mut self, record: &Record) {
+        self.seen.writes.push(format!("record {record}"));
+        self.seen.records.push(record.clone());
+    }
+
+    /// Writes a tally entry, which holds in memory at once; false, and
+    /// service, if the store fails.
+    pub(crate) fn tally(&mut self, entry: &Tally) -> bool {
+        self.kept.add(entry);
+        if !self.store_takes_one() {
+            return false;
+        }
+        self.written.add(entry);
+        self.seen.writes.push(format!("tally {entry}"));
+        self.seen.tallies.push(entry.to_string());
+        true
+    }
+
+    /// Writes a change of the settings with its record, whole or not at all,
+    /// and looks at what follows from it.
+    pub(crate) fn edit(&mut self, settings: Setup, record: Record) -> bool {
         let record = Record { utc: self.utc(), ..record };
         if !self.store_takes_one() {
             return false;
         }
-        self.seen.writes.push(format!("record {record}"));
-        self.seen.records.push(record.clone());
-        self.written.records.push(record.clone());
-        self.kept.records.push(record);
-        true
-    }
-
-    /// Writes a tally entry; false, and service, if the store fails.
-    pub(crate) fn tally(&mut self, entry: &str) -> bool {
-        if !self.store_takes_one() {
-            return false;
+        self.show_record(&record);
+        for side in [&mut self.written, &mut self.kept] {
+            side.settings = settings.clone();
+            side.record(record.clone());
         }
-        self.written.add(entry, self.kept.penalty_s);
-        self.seen.writes.push(format!("tally {entry}"));
-        self.seen.tallies.push(entry.to_owned());
         true
     }
 
     fn store_takes_one(&mut self) -> bool {
+        if self.kept.flash != Flash::Ours {
+            return false;
+        }
         match &mut self.writes_left {
             Some(0) => {
                 self.fail("store");
@@ -409,6 +369,7 @@ impl Model {
         self.desk = Desk::Rest;
         self.notice = None;
         self.first = None;
+        self.reset_ms = None;
         if self.access.is_wait() {
             self.access = Access::Secured;
         }
@@ -418,13 +379,43 @@ impl Model {
         self.sensors.bolt_drawn || self.sensors.door_open
     }
 
+    pub(crate) fn zone(&self) -> Zone {
+        Zone::new(&self.setup().calendar.zone)
+    }
+
+    /// What is in force: while a file waits, only what both open.
     pub(crate) fn hours(&self) -> Hours<'_> {
-        Hours { setup: &self.setup, zone: &self.zone }
+        let waiting = self.setup().file.as_ref().map(|file| &file.calendar);
+        Hours { calendar: &self.setup().calendar, waiting }
+    }
+
+    /// The uptime at which a chip that runs true will read `utc`.
+    fn uptime_of_utc(&self, utc: i64) -> Option<u64> {
+        let Chip::Reads(reads) = self.now.chip else { return None };
+        self.utc()?;
+        let ahead = u64::try_from(utc - reads).ok()?;
+        Some(self.now.uptime_ms + ahead * 1_000)
+    }
+
+    fn uptime_of_steady(&self, steady: i64) -> Option<u64> {
+        if self.utc().is_some() {
+            return self.uptime_of_utc(self.to_utc(steady));
+        }
+        let ahead = u64::try_from(steady - self.steady()?).ok()?;
+        Some(self.now.uptime_ms + ahead * 1_000)
     }
 }
 
 /// When the minutes left until `until_ms`, rounded up, next become fewer.
 fn minute_turns(now_ms: u64, until_ms: u64) -> u64 {
-    let minutes_left = until_ms.saturating_sub(now_ms).div_ceil(60_000);
-    until_ms - minutes_left.saturating_sub(1) * 60_000
+    turns(now_ms, until_ms, 60_000)
+}
+
+fn hour_turns(now_ms: u64, until_ms: u64) -> u64 {
+    turns(now_ms, until_ms, HOUR_MS)
+}
+
+fn turns(now_ms: u64, until_ms: u64, unit_ms: u64) -> u64 {
+    let left = until_ms.saturating_sub(now_ms).div_ceil(unit_ms);
+    until_ms - left.saturating_sub(1) * unit_ms
 }

@@ -1,7 +1,8 @@
 //! What somebody outside the lock gives it and sees of it, as plain data.
 
-use std::collections::BTreeMap;
 use std::fmt;
+
+use super::setup::Calendar;
 
 /// What the clock chip says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,7 +40,17 @@ pub(crate) enum Key {
     Ok,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// A sealed timetable file as it comes over the cable, whole.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct File {
+    pub(crate) lock: u16,
+    /// Of the key under which it is sealed.
+    pub(crate) generation: u32,
+    pub(crate) version: u32,
+    pub(crate) calendar: Calendar,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Input {
     Key(Key),
     /// True: drawn.
@@ -49,9 +60,13 @@ pub(crate) enum Input {
     SupplyMv(u32),
     /// True: set.
     Inhibit(bool),
+    /// The service switch inside the door. True: on.
+    Switch(bool),
     Woken,
     /// The drive reports a fault.
     DriveFault,
+    /// A laptop loads a file.
+    File(Box<File>),
 }
 
 /// What the contacts say; at boot all at once.
@@ -60,15 +75,19 @@ pub(crate) struct Sensors {
     pub(crate) bolt_drawn: bool,
     pub(crate) door_open: bool,
     pub(crate) inhibit: bool,
+    pub(crate) switch_on: bool,
 }
 
-/// One line of the audit. Numbers stand in records of codes only; `value` is
-/// the length of a penalty or an opening in seconds, a supply in millivolts,
-/// or the end of a hold-shut in UTC; `why` tells why a wait was cancelled.
+/// One line of the audit. `numbers` are those whose codes were given, or who
+/// changed something; `about` is whose row was changed. `value` is the length
+/// of a penalty or an opening in seconds, a supply in millivolts, the end of a
+/// hold-shut in UTC, or what a change put in place; `why` tells why a wait was
+/// cancelled, what was asked, or which key of the policy was set.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Record {
     pub(crate) kind: String,
     pub(crate) numbers: Vec<u8>,
+    pub(crate) about: Option<u8>,
     pub(crate) outcome: Option<&'static str>,
     pub(crate) value: Option<i64>,
     pub(crate) why: &'static str,
@@ -82,6 +101,11 @@ impl Record {
 
     pub(crate) fn numbers(mut self, numbers: &[u8]) -> Self {
         self.numbers = numbers.to_vec();
+        self
+    }
+
+    pub(crate) fn about(mut self, number: u8) -> Self {
+        self.about = Some(number);
         self
     }
 
@@ -101,12 +125,16 @@ impl Record {
     }
 }
 
-/// Everything but the time: `refused-closed 12 plain`, `penalty =300`.
+/// Everything but the time: `refused-closed 12 plain`, `penalty =300`,
+/// `enrolled 01 02 of 15 =3`.
 impl fmt::Display for Record {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(out, "{}", self.kind)?;
         for number in &self.numbers {
             write!(out, " {number:02}")?;
+        }
+        if let Some(number) = self.about {
+            write!(out, " of {number:02}")?;
         }
         if let Some(outcome) = self.outcome {
             write!(out, " {outcome}")?;
@@ -135,6 +163,10 @@ pub(crate) struct Seen {
     pub(crate) writes: Vec<String>,
     /// secured, waiting, claimable, released or open, afterwards.
     pub(crate) access: &'static str,
+    /// What the lock set its clock chip to, in UTC.
+    pub(crate) clock_set: Vec<i64>,
+    /// What the laptop is told of the file it loaded.
+    pub(crate) link: Option<String>,
 }
 
 impl Seen {
@@ -143,77 +175,8 @@ impl Seen {
         !self.sounds.is_empty()
             || !self.drive.is_empty()
             || !self.writes.is_empty()
+            || !self.clock_set.is_empty()
             || (&self.screen, self.alarm, self.access)
                 != (&before.screen, before.alarm, before.access)
-    }
-}
-
-/// What a power cut leaves. Counts are by number; a missing one is nought.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Durable {
-    pub(crate) records: Vec<Record>,
-    pub(crate) totals: BTreeMap<u8, u32>,
-    pub(crate) shares: BTreeMap<u8, u32>,
-    pub(crate) step: u32,
-    /// The full length of the penalty that runs, in seconds.
-    pub(crate) penalty_s: Option<u64>,
-    pub(crate) held_until: Option<i64>,
-    pub(crate) clock_doubt: bool,
-}
-
-impl Durable {
-    /// The newest time in any record: no true clock reads less.
-    pub(crate) fn floor(&self) -> Option<i64> {
-        self.records.iter().filter_map(|record| record.utc).max()
-    }
-
-    /// Adds up one entry of the tally; `penalty_s` is the length of the
-    /// penalty that starts, if one does.
-    pub(crate) fn add(&mut self, entry: &str, penalty_s: Option<u64>) {
-        let (kind, rest) = entry.split_once(' ').unwrap_or((entry, ""));
-        match kind {
-            "counted" => {
-                let number = rest.parse().expect("a number");
-                let total = self.totals.entry(number).or_default();
-                *total = (*total + 1).min(100);
-                *self.shares.entry(number).or_default() += 1;
-            }
-            "cleared" => {
-                let number = rest.parse().expect("a number");
-                self.totals.remove(&number);
-                self.shares.remove(&number);
-            }
-            "penalty" => {
-                self.shares.clear();
-                self.step += 1;
-                self.penalty_s = penalty_s;
-            }
-            "served" => self.penalty_s = None,
-            "faded" => {
-                self.shares.clear();
-                self.step = 0;
-            }
-            "held-shut" => {
-                self.held_until = rest.strip_prefix('=').and_then(|end| end.parse().ok())
-            }
-            "clock-doubt" => self.clock_doubt = true,
-            other => panic!("{other} is no entry of the tally"),
-        }
-    }
-
-    /// The sum of the shares.
-    pub(crate) fn lock_count(&self) -> u32 {
-        self.shares.values().sum()
-    }
-
-    pub(crate) fn newest_outcome(&self) -> Option<&'static str> {
-        self.records.iter().rev().find_map(|record| record.outcome)
-    }
-
-    /// The newest record that says where the bolt was left.
-    pub(crate) fn last_word(&self) -> Option<&str> {
-        let told = ["released", "opened", "not-drawn", "secured", "forced"];
-        let mut newest_first = self.records.iter().rev().map(|record| record.kind.as_str());
-        newest_first.find(|kind| told.contains(kind))
     }
 }

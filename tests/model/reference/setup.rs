@@ -1,9 +1,14 @@
-//! What a lock is set up with, as plain data.
+//! What a lock is set up with, as plain data: people, timetables, the policy.
+
+use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
-/// One of the four timetables A–D, as 0–3.
+use super::policy::{Policy, Stricter};
+
+/// One of the eight timetables A–H, as 0–7.
 pub(crate) type Timetable = usize;
+pub(crate) const TIMETABLES: usize = 8;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Role {
@@ -12,6 +17,13 @@ pub(crate) enum Role {
     Keyholder,
     Courier,
     Steward,
+}
+
+impl Role {
+    /// Wardens and stewards.
+    pub(crate) fn is_privileged(self) -> bool {
+        matches!(self, Role::Warden | Role::Steward)
+    }
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,82 +43,86 @@ pub(crate) struct Window {
 /// Seven days, Monday first.
 pub(crate) type Week = [Vec<Window>; 7];
 
-#[derive(Clone, Debug)]
+/// A row that waits for its time.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct RowWaits {
+    /// In steady time.
+    pub(crate) until: i64,
+    /// What held before; `None`: they could not open.
+    pub(crate) held: Option<Follows>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Holder {
     pub(crate) number: u8,
     pub(crate) role: Role,
+    /// A courier has none of their own.
     pub(crate) code: String,
     pub(crate) follows: Follows,
     /// Read for wardens and deputies only.
     pub(crate) opens: bool,
     pub(crate) suspended: bool,
+    pub(crate) waits: Option<RowWaits>,
 }
 
-/// Dates `from` to `to`, both inclusive.
-#[derive(Clone, Debug)]
-pub(crate) struct Closure {
-    pub(crate) from: Date,
-    pub(crate) to: Date,
-    pub(crate) timetables: [bool; 4],
-}
+impl Holder {
+    /// The table of section 11, for opening.
+    pub(crate) fn may_open(&self) -> bool {
+        match self.role {
+            Role::Warden | Role::Deputy => self.opens,
+            Role::Keyholder | Role::Courier => true,
+            Role::Steward => false,
+        }
+    }
 
-#[derive(Clone, Debug)]
-pub(crate) struct Special {
-    pub(crate) date: Date,
-    pub(crate) timetables: [bool; 4],
-    pub(crate) windows: Vec<Window>,
-}
+    /// What this row lets somebody follow at last; `None`: they cannot open.
+    pub(crate) fn grants(&self) -> Option<Follows> {
+        (self.may_open() && !self.suspended).then_some(self.follows)
+    }
 
-/// Section 10; `_s` is seconds, `_mv` millivolts.
-#[derive(Clone, Debug)]
-pub(crate) struct Policy {
-    pub(crate) wrong_codes: u32,
-    pub(crate) penalty_s: u64,
-    pub(crate) penalty_cap_s: u64,
-    pub(crate) delay_s: u64,
-    pub(crate) claim_s: u64,
-    pub(crate) dual_control: bool,
-    pub(crate) dual_limit_s: u64,
-    pub(crate) duress: bool,
-    pub(crate) alarm_hold_s: u64,
-    pub(crate) release_s: u64,
-    pub(crate) supply_low_mv: u32,
-    pub(crate) supply_spent_mv: u32,
-}
-
-impl Default for Policy {
-    fn default() -> Self {
-        Self {
-            wrong_codes: 4,
-            penalty_s: 5 * 60,
-            penalty_cap_s: 40 * 60,
-            delay_s: 0,
-            claim_s: 3 * 60,
-            dual_control: false,
-            dual_limit_s: 60,
-            duress: true,
-            alarm_hold_s: 60,
-            release_s: 6,
-            supply_low_mv: 4_800,
-            supply_spent_mv: 4_200,
+    /// What held last: of a row that waits, what held before it.
+    pub(crate) fn held(&self) -> Option<Follows> {
+        match self.waits {
+            Some(waits) if self.grants().is_some() => waits.held,
+            Some(_) | None => self.grants(),
         }
     }
 }
 
-#[derive(Clone, Debug)]
-pub(crate) struct Setup {
-    pub(crate) policy: Policy,
+/// Dates `from` to `to`, both inclusive.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Closure {
+    pub(crate) from: Date,
+    pub(crate) to: Date,
+    pub(crate) timetables: [bool; TIMETABLES],
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Special {
+    pub(crate) date: Date,
+    pub(crate) timetables: [bool; TIMETABLES],
+    pub(crate) windows: Vec<Window>,
+}
+
+/// What a timetable file holds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Calendar {
     /// A POSIX TZ rule.
     pub(crate) zone: String,
-    pub(crate) holders: Vec<Holder>,
-    pub(crate) timetables: [Week; 4],
+    pub(crate) timetables: [Week; TIMETABLES],
     pub(crate) closures: Vec<Closure>,
     pub(crate) specials: Vec<Special>,
 }
 
-impl Setup {
-    pub(crate) fn holder(&self, number: u8) -> Option<&Holder> {
-        self.holders.iter().find(|holder| holder.number == number)
+impl Calendar {
+    /// As from the factory: no windows at all.
+    pub(crate) fn empty(zone: &str) -> Self {
+        Self {
+            zone: zone.to_owned(),
+            timetables: Default::default(),
+            closures: Vec::new(),
+            specials: Vec::new(),
+        }
     }
 
     /// The windows that start on `date`: none on a closure, a special day's
@@ -135,27 +151,55 @@ impl Setup {
     }
 }
 
-/// The table of section 11, for opening.
-pub(crate) fn may_open(holder: &Holder) -> bool {
-    match holder.role {
-        Role::Warden | Role::Deputy => holder.opens,
-        Role::Keyholder | Role::Courier => true,
-        Role::Steward => false,
-    }
+/// A timetable file that was accepted and waits.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct WaitingFile {
+    pub(crate) version: u32,
+    pub(crate) calendar: Calendar,
+    /// In steady time.
+    pub(crate) until: i64,
 }
 
-/// The table of section 11, for the tasks of the list.
-pub(crate) fn may(role: Role, task: &str) -> bool {
-    let roles: &[Role] = match task {
-        "status" => return true,
-        "hold-shut" => &[Role::Warden, Role::Deputy, Role::Keyholder],
-        "change-code" => &[Role::Warden, Role::Deputy, Role::Keyholder, Role::Steward],
-        "suspend" | "remove" | "numbers" => &[Role::Warden, Role::Deputy],
-        "files" | "set-clock" => &[Role::Steward],
-        "pair" => &[Role::Warden, Role::Steward],
-        "enrol" | "restore" | "change-role" | "choose-timetable" | "set-policy" | "test-alarm"
-        | "reset" => &[Role::Warden],
-        unknown => panic!("no such task: {unknown}"),
-    };
-    roles.contains(&role)
+/// Everything that is kept as settings, and changes by one write.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Setup {
+    pub(crate) policy: Policy,
+    pub(crate) stricter: Option<Stricter>,
+    pub(crate) holders: BTreeMap<u8, Holder>,
+    pub(crate) calendar: Calendar,
+    /// Of the file in force; nought: none yet.
+    pub(crate) version: u32,
+    pub(crate) file: Option<WaitingFile>,
+    /// The generation of the pairing key in use.
+    pub(crate) key: Option<u32>,
+    /// The highest generation of any key that this lock ever had.
+    pub(crate) last_generation: u32,
+    /// The next counter of each courier's number.
+    pub(crate) counters: BTreeMap<u8, u32>,
+}
+
+impl Setup {
+    /// As from the factory: nobody is enrolled.
+    pub(crate) fn factory(zone: &str) -> Self {
+        Self {
+            policy: Policy::default(),
+            stricter: None,
+            holders: BTreeMap::new(),
+            calendar: Calendar::empty(zone),
+            version: 0,
+            file: None,
+            key: None,
+            last_generation: 0,
+            counters: BTreeMap::new(),
+        }
+    }
+
+    pub(crate) fn holder(&self, number: u8) -> Option<&Holder> {
+        self.holders.get(&number)
+    }
+
+    /// The calendar as it was last set: a file that waits counts as in force.
+    pub(crate) fn last_calendar(&self) -> &Calendar {
+        self.file.as_ref().map_or(&self.calendar, |file| &file.calendar)
+    }
 }

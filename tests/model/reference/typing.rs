@@ -1,35 +1,51 @@
 //! The keys (section 2): entries, the list, and who is asking.
 
+use super::forms::Form;
 use super::lock::{Model, Notice};
 use super::seen::Key;
+use super::setup::{Holder, Role};
 
 pub(crate) const PAUSE_MS: u64 = 20_000;
 const NOTICE_MS: u64 = 60_000;
-const MOST_DIGITS: usize = 10;
-const FEWEST_DIGITS: usize = 8;
-
-/// How long a dialogue waits for a key; a session for files waits longer.
-const DIALOGUE_MS: u64 = 60_000;
-const FILES_MS: u64 = 600_000;
+pub(crate) const MOST_DIGITS: usize = 10;
+pub(crate) const FEWEST_DIGITS: usize = 8;
 
 /// The list, a page a row (section 12).
-const LIST: [[Option<Task>; 3]; 6] = [
+pub(crate) const LIST: [[Option<Task>; 3]; 6] = [
     [Some("hold-shut"), Some("status"), Some("change-code")],
     [Some("enrol"), Some("suspend"), Some("restore")],
     [Some("remove"), Some("change-role"), Some("choose-timetable")],
     [Some("numbers"), Some("files"), Some("set-clock")],
     [Some("set-policy"), Some("test-alarm"), Some("pair")],
-    [Some("reset"), None, None],
+    [Some("reset"), Some("way-out"), None],
 ];
 
 /// A task of the list, by its name.
 pub(crate) type Task = &'static str;
+
+/// Which second person a dialogue asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Second {
+    pub(crate) by: u8,
+    pub(crate) about: Option<u8>,
+    /// `None`: any privileged person.
+    pub(crate) role: Option<Role>,
+}
+
+impl Second {
+    pub(crate) fn takes(self, holder: &Holder) -> bool {
+        holder.role.is_privileged()
+            && self.role.is_none_or(|role| role == holder.role)
+            && self.about != Some(holder.number)
+    }
+}
 
 /// What a code is entered for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Asked {
     Open,
     Task(Task),
+    Second(Second),
 }
 
 #[derive(Clone, Debug)]
@@ -41,24 +57,32 @@ pub(crate) enum Desk {
         digits: String,
         last_key_ms: u64,
     },
+    /// An entry of more digits than there can be: the rest of it is not heard.
+    TooLong {
+        last_key_ms: u64,
+    },
     List {
         page: usize,
         last_key_ms: u64,
     },
-    /// Some dialogue; which one, and what stands in it, is not known here.
-    Dialogue {
-        until_ms: u64,
-    },
+    Form(Box<Form>),
 }
 
 impl Desk {
     pub(crate) fn times_out_ms(&self) -> Option<u64> {
         match self {
             Desk::Rest => None,
-            Desk::Dialogue { until_ms } => Some(*until_ms),
-            Desk::Entry { last_key_ms, .. } | Desk::List { last_key_ms, .. } => {
-                Some(last_key_ms + PAUSE_MS)
-            }
+            Desk::Form(form) => Some(form.times_out_ms()),
+            Desk::Entry { last_key_ms, .. }
+            | Desk::TooLong { last_key_ms }
+            | Desk::List { last_key_ms, .. } => Some(last_key_ms + PAUSE_MS),
+        }
+    }
+
+    pub(crate) fn form(&self) -> Option<&Form> {
+        match self {
+            Desk::Form(form) => Some(form),
+            Desk::Rest | Desk::Entry { .. } | Desk::TooLong { .. } | Desk::List { .. } => None,
         }
     }
 }
@@ -68,82 +92,106 @@ impl Model {
         if self.fault.is_some() {
             return;
         }
-        let now_ms = self.now.uptime_ms;
         let dark = self.penalty.is_some();
         if !dark {
             self.notice = None;
         }
-        let mut did_something = true;
-        match (std::mem::replace(&mut self.desk, Desk::Rest), key) {
-            (Desk::Rest, Key::Digit(digit)) => {
-                self.type_digit(Asked::Open, String::new(), digit);
-            }
-            (Desk::Rest, Key::Back) => did_something = false,
-            (Desk::Rest, Key::Ok) if dark => did_something = false,
-            (Desk::Rest, Key::Ok) => self.desk = Desk::List { page: 0, last_key_ms: now_ms },
-            (Desk::List { page, .. }, Key::Ok) => {
-                let page = (page + 1) % LIST.len();
-                self.desk = Desk::List { page, last_key_ms: now_ms };
-            }
-            (Desk::List { .. }, Key::Back) => (),
-            (Desk::List { page, .. }, Key::Digit(digit)) => match listed(page, digit) {
-                Some(task) => self.ask_who(Asked::Task(task)),
-                None => {
-                    did_something = false;
-                    self.desk = Desk::List { page, last_key_ms: now_ms };
-                }
-            },
-            (Desk::Dialogue { .. }, Key::Back) => (),
-            (Desk::Dialogue { .. }, Key::Digit(_) | Key::Ok) => {
-                panic!("no story leads a dialogue: see `Walk`")
-            }
-            (Desk::Entry { asked, digits, .. }, Key::Digit(digit)) => {
-                self.type_digit(asked, digits, digit);
-            }
-            (Desk::Entry { .. }, Key::Back) => (),
-            (Desk::Entry { asked, digits, .. }, Key::Ok) => self.finish(asked, &digits),
-        }
+        let did_something = if self.nobody_is_enrolled() {
+            self.key_while_nobody_is_enrolled(key)
+        } else {
+            self.key_in_use(key)
+        };
         if did_something && !dark && self.fault.is_none() && self.seen.sounds.is_empty() {
             self.seen.sounds.push("key");
         }
     }
 
-    fn ask_who(&mut self, asked: Asked) {
-        let last_key_ms = self.now.uptime_ms;
-        self.desk = Desk::Entry { asked, digits: String::new(), last_key_ms };
-    }
-
-    fn type_digit(&mut self, asked: Asked, mut digits: String, digit: u8) {
-        digits.push(char::from(b'0' + digit));
-        if digits.len() > MOST_DIGITS {
-            self.notify("too long".to_owned());
-        } else {
-            self.desk = Desk::Entry { asked, digits, last_key_ms: self.now.uptime_ms };
+    /// "With the bolt drawn and the switch on, *OK* begins the first warden's
+    /// dialogue."
+    fn key_while_nobody_is_enrolled(&mut self, key: Key) -> bool {
+        match std::mem::replace(&mut self.desk, Desk::Rest) {
+            Desk::Form(form) => self.key_in_form(*form, key),
+            Desk::Rest | Desk::Entry { .. } | Desk::TooLong { .. } | Desk::List { .. } => {
+                let begins = key == Key::Ok && self.sensors.bolt_drawn && self.sensors.switch_on;
+                if begins {
+                    self.begin_form("first-warden", 0);
+                }
+                begins
+            }
         }
     }
 
-    fn finish(&mut self, asked: Asked, digits: &str) {
-        if asked == Asked::Task("reset") && digits.is_empty() && self.penalty.is_none() {
+    fn key_in_use(&mut self, key: Key) -> bool {
+        let now_ms = self.now.uptime_ms;
+        let dark = self.penalty.is_some();
+        match (std::mem::replace(&mut self.desk, Desk::Rest), key) {
+            (Desk::Rest, Key::Digit(digit)) => {
+                self.type_digit(Asked::Open, String::new(), digit);
+            }
+            (Desk::Rest, Key::Back) => return false,
+            (Desk::Rest, Key::Ok) if dark => return false,
+            (Desk::Rest, Key::Ok) => self.desk = Desk::List { page: 0, last_key_ms: now_ms },
+            (Desk::List { page, .. }, Key::Ok) => {
+                let page = (page + 1) % LIST.len();
+                self.desk = Desk::List { page, last_key_ms: now_ms };
+            }
+            (Desk::List { .. } | Desk::Entry { .. } | Desk::TooLong { .. }, Key::Back) => (),
+            (Desk::List { page, .. }, Key::Digit(digit)) => match listed(page, digit) {
+                Some(task) => {
+                    let asked = Asked::Task(task);
+                    self.desk = Desk::Entry { asked, digits: String::new(), last_key_ms: now_ms };
+                }
+                None => {
+                    self.desk = Desk::List { page, last_key_ms: now_ms };
+                    return false;
+                }
+            },
+            (Desk::TooLong { .. }, Key::Ok) => (),
+            (Desk::TooLong { last_key_ms }, Key::Digit(_)) => {
+                self.desk = Desk::TooLong { last_key_ms };
+                return false;
+            }
+            (Desk::Form(form), key) => return self.key_in_form(*form, key),
+            (Desk::Entry { asked, digits, .. }, Key::Digit(digit)) => {
+                self.type_digit(asked, digits, digit);
+            }
+            (Desk::Entry { asked, digits, .. }, Key::Ok) => self.finish(&asked, &digits),
+        }
+        true
+    }
+
+    fn type_digit(&mut self, asked: Asked, mut digits: String, digit: u8) {
+        let last_key_ms = self.now.uptime_ms;
+        digits.push(char::from(b'0' + digit));
+        if digits.len() > MOST_DIGITS {
+            self.desk = Desk::TooLong { last_key_ms };
+            self.notify("too long".to_owned());
+        } else {
+            self.desk = Desk::Entry { asked, digits, last_key_ms };
+        }
+    }
+
+    fn finish(&mut self, asked: &Asked, digits: &str) {
+        if *asked == Asked::Task("reset") && digits.is_empty() && self.penalty.is_none() {
             // A reset without a code.
-            self.begin_dialogue("reset");
+            self.begin_form("slow-reset", 0);
         } else if digits.len() < FEWEST_DIGITS {
             self.notify("too short".to_owned());
         } else if self.penalty.is_some() {
             self.try_in_the_dark(digits);
-        } else {
-            self.try_code(asked, digits);
+        } else if let Some((person, outcome)) = self.try_code(asked, digits) {
+            match asked {
+                Asked::Open => self.ask_to_open(person, outcome),
+                Asked::Task("status") => self.tell_status(person.number, outcome),
+                Asked::Task(task) => {
+                    if self.record_asked(task, person.number, outcome) {
+                        self.begin_form(task, person.number);
+                    }
+                }
+                Asked::Second(_) => unreachable!("asked for within a dialogue"),
+            }
+            self.end_way_out(person.number);
         }
-    }
-
-    /// A dialogue begins, and nobody has typed anything yet.
-    pub(crate) fn begin_dialogue(&mut self, task: Task) {
-        let pause_ms = if task == "files" { FILES_MS } else { DIALOGUE_MS };
-        self.desk = Desk::Dialogue { until_ms: self.now.uptime_ms + pause_ms };
-    }
-
-    /// Whether a dialogue is under way, which this model does not lead.
-    pub(crate) fn is_in_a_dialogue(&self) -> bool {
-        matches!(self.desk, Desk::Dialogue { .. })
     }
 
     /// Shows a notice; a penalty shows nothing.

@@ -36,6 +36,7 @@ fn an_entry_too_long_or_too_short_is_no_try() {
     assert_eq!(bench.digits("12345678901").shows(), "too long");
     assert_eq!(bench.wait(59).shows(), "too long");
     assert_eq!(bench.wait(1).shows(), "secured");
+    bench.key(Key::Back);
     assert_eq!(bench.digits("1273920").key(Key::Ok).shows(), "too short");
     assert_eq!(bench.key(Key::Back).shows(), "secured", "back ends a notice");
     assert!(bench.look_at_writes().is_empty());
@@ -116,23 +117,42 @@ fn penalties_double_to_the_cap() {
     assert_eq!(bench.model.total(12), 20);
 }
 
-/// "After 24 h the shares and the penalty step fall to 0 (tally `faded`),
-/// totals stay", counted from the last wrong try.
+/// "Each wrong or barred try weighs for 24 h of uptime after it, on its own
+/// number; then its share falls by one (tally `faded n`…; lowest number first)."
 #[test]
-fn a_day_without_a_wrong_try_fades_shares_and_step() {
+fn a_wrong_try_weighs_for_a_day_on_its_own_number() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
-    for _ in 0..5 {
-        bench.enter((12, WRONG)).wait(300);
-    }
-    bench.look();
-    bench.wait(86_400 - 301);
+    bench.enter((77, WRONG)).enter((12, WRONG)).wait(3_600).enter((77, WRONG)).look();
+    bench.wait(86_400 - 3_601);
     assert!(bench.look_at_writes().is_empty());
     bench.wait(1);
-    assert_eq!(bench.look_at_writes(), ["tally faded"]);
-    assert_eq!(bench.enter((12, WRONG)).shows(), "wrong code left=3");
-    assert_eq!(bench.model.total(12), 6);
-    bench.wait(3 * 86_400).look();
-    assert_eq!(bench.enter((12, WRONG)).shows(), "wrong code left=3");
+    assert_eq!(bench.look_at_writes(), ["tally faded 12", "tally faded 77"]);
+    assert_eq!(bench.enter((13, WRONG)).shows(), "wrong code left=2", "one of 77 still weighs");
+    bench.look();
+    bench.wait(3_600);
+    assert_eq!(bench.look_at_writes(), ["tally faded 77"]);
+    assert_eq!(bench.model.total(77), 2, "totals stay");
+}
+
+/// "24 h of uptime after the end of a penalty in which no other one began the
+/// step falls to 0 (tally `eased`…)".
+#[test]
+fn the_step_eases_a_day_after_the_end_of_a_penalty() {
+    let mut bench = Bench::new(&shop(), monday(9, 0));
+    let guess = |bench: &mut Bench| {
+        for _ in 0..4 {
+            bench.enter((12, WRONG));
+        }
+    };
+    guess(&mut bench);
+    bench.wait(300 + 86_399).look();
+    guess(&mut bench);
+    assert_eq!(bench.shows(), "penalty 10", "another one began in time");
+    bench.wait(600 + 86_399).look();
+    bench.wait(1);
+    assert_eq!(bench.look_at_writes(), ["tally eased"]);
+    guess(&mut bench);
+    assert_eq!(bench.shows(), "penalty 5");
 }
 
 /// "The first eight well-formed entries of a penalty are judged … recorded
@@ -224,8 +244,8 @@ fn a_hundred_failures_bar_a_keyholder() {
     bench.wait(90_000);
     assert_eq!(bench.model.total(12), 99);
     let kept = bench.model.power_cut();
-    let walk = Walk::new(&shop(), monday(9, 0) + 7 * 86_400);
-    let mut one_better = Bench::booted(walk, Some(kept));
+    let walk = Walk::new(monday(9, 0) + 7 * 86_400);
+    let mut one_better = Bench::booted(walk, kept);
     assert_eq!(one_better.enter(COUNTER).shows(), "released", "99 do not bar");
     bench.enter((12, WRONG)).look();
     assert_eq!(bench.enter(COUNTER).shows(), "refused barred");
@@ -269,7 +289,10 @@ fn the_list_asks_who_and_tells_the_status() {
     bench.contact(Input::SupplyMv(5_900));
     assert_eq!(bench.key(Key::Ok).digits("2").shows(), "who status");
     bench.look();
-    assert_eq!(bench.enter(STEWARD).shows(), "status supply=5900mV clock=2027-03-01T09:00");
+    assert_eq!(
+        bench.enter(STEWARD).shows(),
+        "status supply=4/4 full clock=2027-03-01T09:00 unread=1"
+    );
     assert_eq!(
         bench.look_at_writes(),
         ["tally counted 40", "record status 40 plain", "tally cleared 40"]

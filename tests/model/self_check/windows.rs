@@ -4,13 +4,12 @@
 //! March and October, 01:00 UTC).
 
 use super::*;
-use crate::reference::{Closure, Hours, Special, Zone};
+use crate::reference::{Closure, Hours, Special};
 
 const DUBLIN: &str = "IST-1GMT0,M10.5.0,M3.5.0/1";
 
 fn hours_of<T>(setup: &Setup, ask: impl FnOnce(&Hours<'_>) -> T) -> T {
-    let zone = Zone::new(&setup.zone);
-    ask(&Hours { setup, zone: &zone })
+    ask(&Hours::of(&setup.calendar))
 }
 
 fn at(year: i16, month: i8, day: i8, hour: i8, minute: i8) -> i64 {
@@ -35,8 +34,8 @@ fn a_night_window_runs_into_monday() {
 fn a_closure_takes_what_runs_in_and_what_runs_out() {
     for (day, open_on_sunday, open_on_monday) in [(7, false, false), (8, true, false)] {
         let closed = date(2027, 3, day);
-        let closure = Closure { from: closed, to: closed, timetables: [true; 4] };
-        let setup = shop_with(|setup| setup.closures.push(closure));
+        let closure = Closure { from: closed, to: closed, timetables: [true; 8] };
+        let setup = shop_with(|setup| setup.calendar.closures.push(closure));
         hours_of(&setup, |hours| {
             assert_eq!(hours.is_open(1, at(2027, 3, 7, 23, 0)), open_on_sunday);
             assert_eq!(hours.is_open(1, at(2027, 3, 8, 1, 0)), open_on_monday);
@@ -50,10 +49,10 @@ fn a_closure_takes_what_runs_in_and_what_runs_out() {
 fn a_special_day_replaces_what_starts_on_it() {
     let special = Special {
         date: date(2027, 3, 1),
-        timetables: [true, false, false, false],
+        timetables: [true, false, false, false, false, false, false, false],
         windows: vec![Window { from: 600, to: 660 }],
     };
-    let setup = shop_with(|setup| setup.specials.push(special));
+    let setup = shop_with(|setup| setup.calendar.specials.push(special));
     hours_of(&setup, |hours| {
         assert!(!hours.is_open(0, monday(9, 0)));
         assert!(hours.is_open(0, monday(10, 30)));
@@ -66,13 +65,15 @@ fn a_special_day_replaces_what_starts_on_it() {
 #[test]
 fn touching_windows_are_one_permit() {
     let setup = shop_with(|setup| {
-        setup.timetables[2][0] = vec![Window { from: 600, to: 720 }, Window { from: 720, to: 0 }];
-        setup.timetables[2][1] = vec![Window { from: 0, to: 60 }];
+        setup.calendar.timetables[2][0] =
+            vec![Window { from: 600, to: 720 }, Window { from: 720, to: 0 }];
+        setup.calendar.timetables[2][1] = vec![Window { from: 0, to: 60 }];
     });
     hours_of(&setup, |hours| {
         assert_eq!(hours.open_until(2, monday(10, 0)), Some(at(2027, 3, 2, 1, 0)));
         assert_eq!(hours.next_start(2, monday(9, 0)), Some(monday(10, 0)));
-        assert_eq!(hours.next_start(2, monday(10, 0)), None, "not at 12:00");
+        let next_week = Some(at(2027, 3, 8, 10, 0));
+        assert_eq!(hours.next_start(2, monday(10, 0)), next_week, "not at 12:00");
     });
 }
 
@@ -81,9 +82,9 @@ fn touching_windows_are_one_permit() {
 #[test]
 fn the_skipped_hour_is_lost() {
     let setup = shop_with(|setup| {
-        setup.zone = DUBLIN.to_owned();
-        setup.timetables[2][6] = vec![Window { from: 75, to: 150 }];
-        setup.timetables[3][6] = vec![Window { from: 75, to: 105 }];
+        setup.calendar.zone = DUBLIN.to_owned();
+        setup.calendar.timetables[2][6] = vec![Window { from: 75, to: 150 }];
+        setup.calendar.timetables[3][6] = vec![Window { from: 75, to: 105 }];
     });
     hours_of(&setup, |hours| {
         let sunday = at(2027, 3, 28, 0, 0);
@@ -98,8 +99,8 @@ fn the_skipped_hour_is_lost() {
 #[test]
 fn the_repeated_hour_is_open_twice() {
     let setup = shop_with(|setup| {
-        setup.zone = DUBLIN.to_owned();
-        setup.timetables[2][6] = vec![Window { from: 75, to: 105 }];
+        setup.calendar.zone = DUBLIN.to_owned();
+        setup.calendar.timetables[2][6] = vec![Window { from: 75, to: 105 }];
     });
     hours_of(&setup, |hours| {
         let open: Vec<bool> = [10, 15, 44, 45, 70, 75, 104, 105]
@@ -116,11 +117,11 @@ fn the_next_opening_is_looked_for_over_62_dates() {
     for (days_closed, found) in [(61, true), (62, false)] {
         let from = date(2027, 3, 1);
         let to = from + jiff::ToSpan::days(days_closed - 1);
-        let closure = Closure { from, to, timetables: [true; 4] };
+        let closure = Closure { from, to, timetables: [true; 8] };
         let setup = shop_with(|setup| {
-            setup.closures.push(closure);
+            setup.calendar.closures.push(closure);
             for day in 0..7 {
-                setup.timetables[2][day] = vec![Window { from: 0, to: 1_440 }];
+                setup.calendar.timetables[2][day] = vec![Window { from: 0, to: 1_440 }];
             }
         });
         let next = hours_of(&setup, |hours| hours.next_open(2, monday(9, 0)));

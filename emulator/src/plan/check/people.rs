@@ -36,6 +36,8 @@ pub(super) fn check(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
         }
     }
     too_few_wardens(outlook, findings);
+    one_is_two(outlook, findings);
+    anybody_holds_shut(outlook, findings);
     nobody_restores(outlook, findings);
     nobody_serves(outlook, findings);
     if let Some(demo) = outlook.site.places.demo {
@@ -98,6 +100,37 @@ fn nobody_serves(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
         what,
         "Have a steward: without one nobody can load a timetable file, collect audits or set the \
          clock.",
+    ));
+}
+
+/// Two people are two; a lock with one privileged person is that person's.
+fn one_is_two(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
+    let people = outlook.site.holders.iter();
+    let mut privileged =
+        people.filter(|person| person.role.is_privileged() && person.standing == Standing::Active);
+    let (Some(only), None) = (privileged.next(), privileged.next()) else { return };
+    findings.push(Finding::new(
+        Severity::Warning,
+        only.place,
+        format!("{} is the only warden or steward: the locks are theirs alone.", only.called()),
+        "Have two wardens and a steward: what takes two people then takes two.",
+    ));
+}
+
+/// A hold-shut cannot be undone.
+fn anybody_holds_shut(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
+    let people = outlook.site.holders.iter();
+    let mut holders = people
+        .filter(|person| person.role == Role::Keyholder && person.standing == Standing::Active);
+    let Some(first) = holders.next() else { return };
+    findings.push(Finding::new(
+        Severity::Note,
+        first.place,
+        format!(
+            "Each keyholder, {} for one, may hold a lock shut for up to 31 days at a time.",
+            first.called()
+        ),
+        "Tell them: nobody can undo it, and nobody may be inside.",
     ));
 }
 

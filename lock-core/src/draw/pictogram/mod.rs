@@ -125,9 +125,11 @@ impl Pictogram {
             Screen::Waiting { minutes } => Self::Wait(Some(minutes)),
             Screen::Claimable { .. } => Self::Claim,
             Screen::HeldShut { .. } | Screen::HoldSet { .. } => Self::HeldShut,
+            Screen::Status { supply: Some(charge), .. } if charge.quarters() == 0 => Self::Spent,
             Screen::Status { supply, .. } => Self::Battery(supply),
             Screen::WayOut { .. } => Self::Wait(None),
-            Screen::SettingUp => Self::Open,
+            // Its bolt is thrown, or it would say that it is open.
+            Screen::SettingUp => Self::Service,
             Screen::Service(_) => Self::Service,
         }
     }

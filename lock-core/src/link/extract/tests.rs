@@ -19,7 +19,7 @@ fn events() -> Vec<Event> {
     let who = Number::new(12).unwrap();
     let people = People { first: who, second: Number::new(13) };
     let mut events = std::vec![
-        Event::PoweredUp,
+        Event::PoweredUp { unrecorded: 0 },
         Event::Opened,
         Event::Secured { open_for: Seconds::new(70_000) },
         Event::WrongCode { who },
@@ -270,7 +270,7 @@ fn the_length_of_an_extract_tells_nothing_of_duress() {
             Event::DelayStarted { people, outcome },
             Event::FirstOfTwo { who, outcome },
             Event::Refused { who, why: Refusal::Closed, outcome },
-            Event::HeldShut { who, until: Utc::MIN, outcome },
+            Event::HeldShut { who, until: Utc::MIN },
             Event::Status { who, outcome },
             Event::Asked { who, task: crate::task::Task::Pair, outcome },
         ]

@@ -10,6 +10,7 @@ use super::*;
 use crate::audit::Seq;
 use crate::port::Reads;
 use crate::rules::Days;
+use crate::settings::Edit;
 
 fn released(outcome: Outcome) -> Write {
     let people = People { first: number(1), second: None };
@@ -149,6 +150,10 @@ fn a_layout_that_does_not_fit_is_a_fault_and_never_written() {
     let (mut store, found) = FlashStore::mount(flash, Layout { tally_pages: 9, ..small });
     assert_eq!(found.known.err(), Some(Fault::Settings));
     assert_eq!(store.write(&released(Outcome::Plain)), Err(StoreFault));
+    let Some(Some(row)) = plain_settings().holders.into_iter().nth(1) else { panic!() };
+    let commission = Edit::Commission(LockKey::from_bytes([0x44; 32]), number(1), row);
+    let done = Record { at: None, event: Event::Opened };
+    assert_eq!(store.edit(&commission, &done), Err(StoreFault));
     assert!(store.holder(number(1)).is_err());
     assert!(store.day(TimetableId::A, Date::MIN).is_err());
     assert_eq!(store.into_flash().steps(), before);
@@ -164,7 +169,7 @@ fn a_lost_tally_is_said_and_never_begun_anew() {
         let (mut store, found) = FlashStore::mount(flash, layout);
         assert_eq!(found.known.err(), Some(Fault::Settings));
         assert_eq!(store.write(&Write::Tally(Tally::Served)), Err(StoreFault));
-        assert_eq!(put(&mut store, &record(Event::PoweredUp)), Ok(()));
+        assert_eq!(put(&mut store, &record(Event::PoweredUp { unrecorded: 0 })), Ok(()));
         flash = store.into_flash();
     }
 }

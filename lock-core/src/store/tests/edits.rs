@@ -2,6 +2,7 @@
 //! cut; what they leave, and what they take away for good. Source: rules R6 and
 //! R7, and [`Edit`].
 
+use super::super::bytes::seal;
 use super::super::{FlashStore, Layout};
 use super::model::{listed, lost};
 use super::*;
@@ -25,7 +26,7 @@ fn warden() -> HolderRow {
         follows: Follows::Always,
         salt: Salt::from_bytes([0x55; Salt::LEN]),
         digest: Digest::from_bytes([0x66; Digest::LEN]),
-        opens_from: None,
+        pending: None,
         counter: 0,
     }
 }
@@ -44,7 +45,7 @@ fn commissioned() -> Record {
 
 /// What a lock does whenever it boots, whatever its settings are.
 fn powers_up<F: NorFlash>(store: &mut FlashStore<F>) {
-    let record = Record { at: None, event: Event::PoweredUp };
+    let record = Record { at: None, event: Event::PoweredUp { unrecorded: 0 } };
     let _out_of_order_locks_may_fail_to = put(store, &Write::Record(record));
 }
 
@@ -166,17 +167,200 @@ fn nor_does_a_second_cut_end_what_a_first_one_left_open() {
 }
 
 /// Settings that were lost are told apart from settings that never were, however
-/// few records the lock has left.
+/// few records the lock has left: they ask for service, and end only when somebody
+/// enrols a first warden anew.
 #[test]
 fn a_lock_that_lost_its_settings_is_not_blank() {
     let layout = Layout::smallest(256).unwrap();
     for at in [0, 8, 63] {
         let mut flash = formatted::<4, 256>(layout).into_flash();
         flash.content_mut()[at] ^= 0x11;
-        let (mut store, found) = FlashStore::mount(flash, layout);
+        let (_, found) = FlashStore::mount(flash.clone(), layout);
         assert_eq!(found.known.err(), Some(Fault::Settings), "{at}");
-        assert_eq!(store.edit(&commission(), &commissioned()), Err(StoreFault), "{at}");
+        begun_anew(flash, layout, Fault::Settings);
     }
+}
+
+/// Enrols a first warden on a flash that has that fault. Afterwards the lock is new.
+fn begun_anew<const WORD: usize, const PAGE: usize>(
+    flash: Flash<WORD, PAGE>,
+    layout: Layout,
+    fault: Fault,
+) {
+    let (mut store, found) = FlashStore::mount(flash, layout);
+    assert_eq!(found.known.err(), Some(fault));
+    assert_eq!(store.edit(&commission(), &commissioned()), Ok(()));
+    let (mut store, found) = FlashStore::mount(store.into_flash(), layout);
+    as_from_the_factory(&mut store, &found, "UTC0", Some(7));
+    assert_eq!(found.tally.total(number(9)), 0);
+    let kinds: Vec<_> = listed(&mut store).iter().map(|(_, r)| r.event.kind()).collect();
+    assert_eq!(kinds, ["commissioned"]);
+    let flash = store.into_flash();
+    for secret in [&OLD_KEY[..], &PAIRING_KEY, &[0x22; Digest::LEN], &[0x66; Digest::LEN]] {
+        let warden_s = secret == &[0x66; Digest::LEN][..];
+        assert_eq!(holds(&flash, secret), warden_s);
+    }
+}
+
+/// Every cut of a first warden's enrolment on such a flash, and what it may then
+/// be: what it was, another layout's or blank, and from each of them a warden can
+/// still be enrolled.
+fn taken_over_at_every_cut<const WORD: usize, const PAGE: usize>(
+    flash: &Flash<WORD, PAGE>,
+    layout: Layout,
+    may_be: &[Fault],
+) {
+    let ask = (&commission(), &commissioned());
+    let mut seen = [false; 3];
+    let mut step = 0;
+    loop {
+        let (cut, done) = cut_short(flash, layout, ask, step);
+        let (mut store, found) = FlashStore::mount(cut, layout);
+        match &found.known {
+            Ok(known) if known.enrolled == 1 => {
+                as_from_the_factory(&mut store, &found, "UTC0", Some(7));
+            }
+            Ok(known) => assert_eq!(known.enrolled, 0, "step {step}"),
+            Err(fault) => {
+                let which = may_be.iter().position(|may| may == fault);
+                assert!(which.is_some(), "step {step}: {fault:?}");
+                seen[which.unwrap()] = true;
+                // Cut a second time, somewhere else, it is still one of them.
+                if step % 7 == 0 {
+                    let cut = store.into_flash();
+                    let (cut, _) = cut_short(&cut, layout, ask, 11 + step * 5 % 97);
+                    let found = FlashStore::mount(cut.clone(), layout).1;
+                    assert!(
+                        found.known.is_ok_and(|known| known.enrolled <= 1) || {
+                            let fault = FlashStore::mount(cut, layout).1.known.err();
+                            fault.is_some_and(|fault| may_be.contains(&fault))
+                        }
+                    );
+                } else if step % 5 == 0 {
+                    let fault = *fault;
+                    begun_anew(store.into_flash(), layout, fault);
+                }
+            }
+        }
+        if done {
+            break;
+        }
+        step += 1;
+    }
+    assert!(seen[..may_be.len()].iter().all(|seen| *seen), "{seen:?}");
+}
+
+/// Makes the headers of both banks those of another version.
+fn of_another_layout<const WORD: usize, const PAGE: usize>(
+    mut flash: Flash<WORD, PAGE>,
+    layout: Layout,
+) -> Flash<WORD, PAGE> {
+    let second = usize::try_from(layout.bank_pages).unwrap() * PAGE;
+    for at in [0, second] {
+        let row = &mut flash.content_mut()[at..at + 64];
+        if row[0] != 0xFF {
+            row[1] = 3;
+            seal(row);
+        }
+    }
+    flash
+}
+
+/// Flash of another layout is neither blank nor lost, whichever bank is in force
+/// there, and wherever that layout has its tally.
+#[test]
+fn flash_of_another_layout_is_neither_blank_nor_lost() {
+    let layout = Layout::smallest(256).unwrap();
+    for flash in [formatted::<32, 256>(layout).into_flash(), in_use::<32, 256>(layout)] {
+        let other = of_another_layout(flash, layout);
+        let mut elsewhere = other.clone();
+        let tally = usize::try_from(2 * layout.bank_pages).unwrap() * 256;
+        elsewhere.content_mut()[tally..].fill(0xFF);
+        for flash in [other, elsewhere] {
+            let before = flash.content().to_vec();
+            let (store, found) = FlashStore::mount(flash.clone(), layout);
+            assert_eq!(found.known.err(), Some(Fault::Layout));
+            // Nothing is erased before somebody asked for it.
+            assert!(store.into_flash().content() == before);
+            begun_anew(flash, layout, Fault::Layout);
+        }
+    }
+}
+
+#[test]
+fn taking_over_another_layout_is_that_layouts_or_blank_at_every_cut() {
+    let layout = Layout::smallest(256).unwrap();
+    let may_be = [Fault::Layout, Fault::Blank];
+    let other = |flash| of_another_layout(flash, layout);
+    taken_over_at_every_cut(&other(formatted::<32, 256>(layout).into_flash()), layout, &may_be);
+    taken_over_at_every_cut(&other(in_use::<32, 256>(layout)), layout, &may_be);
+    let layout = Layout::smallest(2_048).unwrap();
+    let flash = of_another_layout(in_use::<32, 2_048>(layout), layout);
+    taken_over_at_every_cut(&flash, layout, &may_be);
+}
+
+/// A zone that cannot be read, a tally that is lost: the bank counts, the lock does
+/// not know what it needs.
+#[test]
+fn settings_that_cannot_be_read_end_with_a_first_warden_at_every_cut() {
+    let layout = Layout::smallest(256).unwrap();
+    let may_be = [Fault::Settings, Fault::Layout, Fault::Blank];
+    let tally = usize::try_from(2 * layout.bank_pages).unwrap() * 256;
+    for at in [6 * 32, tally + 20] {
+        let mut flash = formatted::<32, 256>(layout).into_flash();
+        flash.content_mut()[at] ^= 3;
+        begun_anew(flash.clone(), layout, Fault::Settings);
+        taken_over_at_every_cut(&flash, layout, &may_be);
+    }
+}
+
+/// Codes of two couriers are used up both or neither, and a counter never falls.
+#[test]
+fn codes_are_used_up_both_or_neither_at_every_cut() {
+    let layout = Layout::smallest(256).unwrap();
+    let mut store = formatted::<32, 256>(layout);
+    let asked = Record { at: None, event: Event::WrongCode { who: number(3) } };
+    let courier = |counter| HolderRow { role: Role::Courier, counter, ..warden() };
+    for (n, counter) in [(40, 5), (41, 9)] {
+        let enrol = Edit::Holder(number(n), Some(courier(counter)));
+        assert_eq!(store.edit(&enrol, &asked), Ok(()));
+        assert!(store.tend().is_ok());
+    }
+    let flash = store.into_flash();
+    let counters = |flash: Flash<32, 256>| {
+        let (mut store, _) = FlashStore::mount(flash, layout);
+        [40, 41].map(|n| {
+            let row = store.holder(number(n)).ok().flatten().unwrap();
+            assert!(row.role == Role::Courier && row.digest == warden().digest);
+            row.counter
+        })
+    };
+    let people = People { first: number(40), second: Some(number(41)) };
+    let event = Event::Released { people, outcome: Outcome::Plain };
+    let released = Record { at: None, event };
+    let both = Edit::Spend([Some((number(40), 6)), Some((number(41), 12))]);
+    let (mut step, mut spent) = (0, false);
+    loop {
+        let (cut, done) = cut_short(&flash, layout, (&both, &released), step);
+        let mut again = FlashStore::mount(cut.clone(), layout).0;
+        let recorded = listed(&mut again).iter().any(|(_, record)| *record == released);
+        assert_eq!(counters(cut.clone()), if recorded { [6, 12] } else { [5, 9] }, "step {step}");
+        // Once it happened at some step it happened at every later one.
+        assert!(recorded || !spent, "step {step}");
+        spent = recorded;
+        if done {
+            // An older counter takes nothing back.
+            let older = Edit::Spend([Some((number(41), 2)), None]);
+            assert_eq!(again.edit(&older, &released), Ok(()));
+            assert_eq!(counters(again.into_flash()), [6, 12]);
+            break;
+        }
+        step += 1;
+    }
+    assert!(spent && step > 200, "{step}");
+    let (mut store, _) = FlashStore::mount(flash, layout);
+    let nobody = Edit::Spend([Some((number(42), 1)), None]);
+    assert_eq!(store.edit(&nobody, &released), Err(StoreFault));
 }
 
 /// A lock in use: people, a policy of its own, windows, a pairing key, wrong

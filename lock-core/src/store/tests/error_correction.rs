@@ -101,7 +101,11 @@ fn after(cut: usize, driver: Driver) -> (usize, Result<usize, Fault>) {
     let flash = Corrected { cells, torn, driver: Driver::HandsOutZeros, left: usize::MAX };
     let mut store = FlashStore::format(flash, layout, &plain_settings()).ok().unwrap();
     let mut flash = {
-        put(&mut store, &Write::Record(Record { at: None, event: Event::PoweredUp })).unwrap();
+        put(
+            &mut store,
+            &Write::Record(Record { at: None, event: Event::PoweredUp { unrecorded: 0 } }),
+        )
+        .unwrap();
         store.into_flash()
     };
     (flash.left, flash.driver) = (cut, driver);

@@ -1,18 +1,17 @@
-//! The byte tables of the flash layout, version 3, spelled out byte by byte
+//! The byte tables of the flash layout, version 4, spelled out byte by byte
 //! from `docs/flash-layout.md`; check values from an independent CRC-32
 //! (Python's `zlib.crc32`). They may not drift: locks in the field hold them.
 
 use std::format;
 use std::string::String;
 
-use super::super::memo::Memo;
+use super::super::memo::{Memo, Word};
 use super::super::record_slot::Kept;
 use super::super::tally_slot::{self, Entry, Generation};
 use super::super::{Layout, record_slot};
 use super::*;
 use crate::audit::Seq;
-use crate::recovered::LastWord;
-use crate::tally::{ClockMark, PenaltyMark, TallyState};
+use crate::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState, Weights};
 use crate::task::Task;
 
 fn hex(bytes: &[u8]) -> String {
@@ -45,8 +44,22 @@ fn records() {
         "0200072a ff0201a5 04030201 00000065 ffffffff 14131211 24232221 86af5637"
     );
     assert_eq!(
-        record(None, Event::PoweredUp),
-        "0100ffff ffff00a5 04030201 ffffffff ffffffff 14131211 24232221 e386f042"
+        record(None, Event::PoweredUp { unrecorded: 7 }),
+        "0100ffff ffff00a5 04030201 ffffffff 07000000 14131211 24232221 fc5642b2"
+    );
+    assert_eq!(
+        record(None, Event::FoundThrown { open_for: Some(Seconds::new(0x1234)) }),
+        "2800ffff ffff00a5 04030201 ffffffff 34120000 14131211 24232221 5779ca1d"
+    );
+    let held = Event::HeldShut { who: number(7), until: Utc::from_secs(0x6500_0001) };
+    assert_eq!(
+        record(Some(1), held),
+        "0f0007ff ffff01a5 04030201 01000000 01000065 14131211 24232221 fbf92d0f"
+    );
+    let before = Some(Utc::from_secs(0x6500_0001));
+    assert_eq!(
+        record(Some(1), Event::Changed { by: Some(two), change: Change::ClockSet(before) }),
+        "1e00072a ffff01a5 04030201 01000000 01000065 14131211 24232221 e782e105"
     );
     let hold = Event::Refused { who: number(99), why: Refusal::Hold, outcome: Outcome::Plain };
     assert_eq!(
@@ -82,7 +95,7 @@ fn kinds_and_details() {
     let people = People { first: who, second: None };
     let outcome = Outcome::Plain;
     let kinds = [
-        (1, Event::PoweredUp),
+        (1, Event::PoweredUp { unrecorded: 0 }),
         (2, Event::Released { people, outcome }),
         (3, Event::Opened),
         (4, Event::Secured { open_for: Seconds::new(1) }),
@@ -96,12 +109,13 @@ fn kinds_and_details() {
         (12, Event::WrongCode { who }),
         (13, Event::Refused { who, why: Refusal::Closed, outcome }),
         (14, Event::Penalty { lasts: Seconds::new(1) }),
-        (15, Event::HeldShut { who, until: Utc::from_secs(1), outcome }),
+        (15, Event::HeldShut { who, until: Utc::from_secs(1) }),
         (16, Event::Status { who, outcome }),
         (17, Event::Supply { level: Level::Good, measured: Millivolts::new(1) }),
         (18, Event::ClockInvalid),
         (19, Event::Fault { fault: Fault::Bug }),
         (20, Event::Asked { who, task: Task::Status, outcome }),
+        (40, Event::FoundThrown { open_for: None }),
     ];
     let slot = |event| record_slot::encode(&kept(Record { at: None, event })).unwrap();
     for (kind, event) in kinds {
@@ -110,11 +124,12 @@ fn kinds_and_details() {
     let detail = |event| slot(event)[4];
     let refused = |why| Event::Refused { who, why, outcome };
     let places: Vec<u8> = Refusal::ALL.into_iter().map(|why| detail(refused(why))).collect();
-    assert_eq!(places, (0..16).collect::<Vec<u8>>());
+    assert_eq!(places, (0..17).collect::<Vec<u8>>());
     let cancelled = |why| detail(Event::Cancelled { why });
-    assert_eq!((cancelled(CancelReason::WindowEnd), cancelled(CancelReason::Clock)), (1, 6));
+    assert_eq!(CANCELS.map(cancelled), [1, 2, 3, 4, 5, 6, 7]);
     let fault = |fault| detail(Event::Fault { fault });
-    assert_eq!((fault(Fault::Blank), fault(Fault::Drive)), (1, 4));
+    let faults = [Fault::Blank, Fault::Drive, Fault::Bug, Fault::Layout];
+    assert_eq!(faults.map(fault), [1, 4, 5, 6]);
     let supply = |level| detail(Event::Supply { level, measured: Millivolts::new(1) });
     assert_eq!((supply(Level::Spent), supply(Level::Good)), (1, 3));
 }
@@ -134,7 +149,7 @@ fn changes() {
         (27, Change::Restored(who)),
         (28, Change::Removed(who)),
         (29, Change::ClockCorrected(1)),
-        (30, Change::ClockSet),
+        (30, Change::ClockSet(None)),
         (31, Change::PolicySet(0, 1)),
         (32, Change::Paired(1)),
         (33, Change::FileLoaded(1)),
@@ -144,6 +159,9 @@ fn changes() {
         (37, Change::ResetBegun),
         (38, Change::ResetCancelled),
         (39, Change::Reset),
+        (41, Change::WayOutBegun),
+        (42, Change::WayOutEnded),
+        (43, Change::WayOut),
     ];
     let slot = |event| record_slot::encode(&kept(Record { at: None, event })).unwrap();
     let of = |change| slot(Event::Changed { by: None, change });
@@ -156,8 +174,8 @@ fn changes() {
     assert_eq!(follows.map(|follows| of(Change::TimetableChosen(who, follows))[16]), [0, 8]);
     let outcome = Outcome::Plain;
     let places = Task::ALL.map(|task| slot(Event::Asked { who, task, outcome })[4]);
-    assert!(places.into_iter().eq(0..16));
-    assert_eq!(of(Change::PolicySet(12, 1))[4], 12);
+    assert!(places.into_iter().eq(0..17));
+    assert_eq!(of(Change::PolicySet(13, 1))[4], 13);
 }
 
 #[test]
@@ -170,55 +188,85 @@ fn tally_entries() {
     assert_eq!(entry(Tally::Cleared(number(0))), format!("4200005b {rest} e51c5c4c"));
     assert_eq!(entry(Tally::Penalty), format!("4300ff5b {rest} 8ff39b73"));
     assert_eq!(
-        entry(Tally::HeldShut(Utc::from_secs(0x6500_0001))),
+        entry(Tally::HeldShut(Steady::from_secs(0x6500_0001))),
         "4600ff5b 0d0c0b0a 01000065 ffffffff ffffffff ffffffff ffffffff 501eff66"
     );
-    let kind = |tally| slot(tally)[0];
-    let kinds = [Some(Tally::Served), Some(Tally::Faded), Some(Tally::ClockDoubt), None].map(kind);
-    assert_eq!(kinds, [68, 69, 71, 72]);
-    let unused = "ffffffff ffffffff ffffffff ffffffff";
+    assert_eq!(entry(Tally::Faded(number(12))), format!("45000c5b {rest} d454e837"));
+    let doubt = |at: Option<u32>| entry(Tally::ClockDoubt(at.map(Steady::from_secs)));
     assert_eq!(
-        entry(Tally::Corrected(Seconds::new(300))),
-        format!("4900ff5b 0d0c0b0a 2c010000 {unused} 97685d93")
+        doubt(Some(0x6500_0001)),
+        "4700ff5b 0d0c0b0a 01000065 ffffffff ffffffff ffffffff ffffffff 4de34a67"
+    );
+    assert_eq!(doubt(None), format!("4700ff5b {rest} fb074c75"));
+    let corrected = Tally::Corrected { by: Seconds::new(300), shift: Shift::from_secs(-300) };
+    assert_eq!(
+        entry(corrected),
+        "4900ff5b 0d0c0b0a 2c010000 d4feffff ffffffff ffffffff ffffffff bfe34267"
     );
     assert_eq!(
-        entry(Tally::ClockSet(Utc::from_secs(0x6500_0001))),
-        format!("4b00ff5b 0d0c0b0a 01000065 {unused} d1ff326c")
+        entry(Tally::ClockSet(Shift::from_secs(0x102))),
+        "4b00ff5b 0d0c0b0a ffffffff 02010000 ffffffff ffffffff ffffffff 46512b53"
     );
-    let kinds = [Tally::CorrectionsOver, Tally::Settled, Tally::Collected(Seq(1))];
-    assert_eq!(kinds.map(|tally| kind(Some(tally))), [74, 76, 77]);
+    assert_eq!(
+        entry(Tally::WayOut(People { first: number(7), second: Some(number(42)) })),
+        "5300075b 0d0c0b0a ffffffff ffffffff 2affffff ffffffff ffffffff f2096a4a"
+    );
+    let kinds = [
+        (68, Some(Tally::Served)),
+        (72, None),
+        (74, Some(Tally::CorrectionsOver)),
+        (76, Some(Tally::Settled)),
+        (77, Some(Tally::Collected(Seq(1)))),
+        (78, Some(Tally::Eased)),
+        (79, Some(Tally::Brought(Steady::from_secs(1)))),
+        (80, Some(Tally::SettingUp)),
+        (81, Some(Tally::SetUp)),
+        (82, Some(Tally::PoweredUp)),
+        (84, Some(Tally::WayOutOver)),
+    ];
+    for (kind, tally) in kinds {
+        assert_eq!(slot(tally)[0], kind, "{tally:?}");
+    }
 }
 
 #[test]
 fn checkpoints() {
-    let mut state = TallyState::NEW;
-    state.totals[0] = 100;
-    state.totals[99] = 3;
-    state.shares[98] = 15;
-    state.shares[99] = 2;
-    state.step = 5;
-    state.penalty = PenaltyMark::Running;
-    state.clock = ClockMark::Doubted;
-    state.held_until = Some(Utc::from_secs(0x6500_0001));
-    state.settling = Some(Utc::from_secs(0x6500_0003));
-    state.corrected = Seconds::new(0x0102);
-    state.collected = Seq(0x0506_0708);
-    let floor = Some(Utc::from_secs(0x6500_0002));
+    let mut totals = [0; 100];
+    (totals[0], totals[99]) = (100, 3);
+    let state = TallyState {
+        totals,
+        weights: [98, 99, 98].into_iter().map(number).collect::<Weights>(),
+        step: 5,
+        penalty: PenaltyMark::Running,
+        held_until: Some(Steady::from_secs(0x6500_0001)),
+        clock: ClockMark::Doubted,
+        doubted_at: Some(Steady::from_secs(0x6500_0005)),
+        shift: Shift::from_secs(-300),
+        settling: Settling::Yes,
+        corrected: Seconds::new(0x0102),
+        collected: Seq(0x0506_0708),
+        brought: Some(Steady::from_secs(0x6500_0006)),
+        set_up: SetUp::Done,
+        way_out: Some(People { first: number(9), second: Some(number(10)) }),
+        power_ups: 0x0203,
+    };
     let memo = Memo {
-        floor,
+        floor: Some(Utc::from_secs(0x6500_0002)),
         outcome: Some(Outcome::Duress),
-        word: LastWord::Open,
+        word: Word::Opened(Some(Utc::from_secs(0x6500_0004))),
+        people: Some(People { first: number(7), second: Some(number(42)) }),
+        power_ups: 2,
+        supply: Level::Low,
         next: Seq(0x0102_0304),
     };
     let block = tally_slot::encode_checkpoint(Generation(0x0A0B_0C0D), &state, &memo).unwrap();
     assert_eq!(hex(&block[..14]), "40010101 0d0c0b0a 01000065 0564");
     assert_eq!(block[14..112], [0; 98]);
     assert_eq!(block[112], 3);
-    assert_eq!(block[113..162], [0; 49]);
-    assert_eq!(block[162], 0x2F);
-    assert_eq!(hex(&block[163..174]), "02010102 00006504 030201");
-    assert_eq!(hex(&block[174..188]), "01000300 00650201 00000807 0605");
-    assert_eq!(hex(&block[188..]), "3c22d8b3");
+    assert_eq!(hex(&block[113..125]), "626362ff ffffffff ffffffff");
+    assert_eq!(hex(&block[125..144]), "0202072a 01040000 65020102 00006504 030201");
+    assert_eq!(hex(&block[144..168]), "01010201 00000807 0605d4fe ffff0105 00006501 06000065");
+    assert_eq!(hex(&block[168..192]), "090a0302 000002ff ffffffff ffffffff ffffffff c67e1add");
 }
 
 /// The bank of [`plain_settings`], and the calendar of one window, one closure and one
@@ -243,11 +291,10 @@ fn a_bank_and_a_calendar() {
     assert_eq!(row(0, 12), "80040100 01000000 01ffffff");
     assert_eq!(row(2, 8), "8a000100 ffffffff");
     assert_eq!(row(3, 32), ["ffffffff"; 8].join(" "));
-    assert_eq!(row(4, 12), "81000100 06000000 04000000");
     assert_eq!(
         row(4, 60),
-        "81000100 06000000 04000000 2c010000 60090000 00000000 b4000000 3c000000 \
-         3c000000 06000000 c0120000 68100000 01010100 ffffffff ffffffff"
+        "81000100 06042c01 00006009 00000000 0000b400 00003c00 00003c00 00000600 \
+         0000c012 00006810 00000101 0300ffff ffffffff ffffffff ffffffff"
     );
     assert_eq!(row(6, 12), "82180100 474d5430 4953542c");
     assert_eq!(row(8, 8), "83000100 33333333");

@@ -27,21 +27,22 @@ use std::vec::Vec;
 use embedded_storage::nor_flash::NorFlash;
 use emulated_board::RamFlash;
 use proptest::collection::vec as list;
+use proptest::option::of as maybe;
 use proptest::prelude::*;
 use proptest::sample::select;
 
 use super::{FlashStore, Layout};
 use crate::audit::{CancelReason, Change, Event, Outcome, People, Record, Refusal, Seq};
 use crate::code::{Digest, LockKey, Salt};
-use crate::holder::{HolderRow, Number, Opens, Standing};
+use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
 use crate::pairing::{LockNumber, Pairing};
-use crate::policy::{Control, DuressCodes, KEYS, Millivolts, Policy};
+use crate::policy::{Control, Deputies, DuressCodes, KEYS, Millivolts, Policy};
 use crate::port::{Fault, Store, StoreFault, Tally, Write};
 use crate::role::Role;
 use crate::rules::supply::Level;
 use crate::settings::Settings;
 use crate::task::Task;
-use crate::time::{Date, Minute, Seconds, Utc};
+use crate::time::{Date, Minute, Seconds, Shift, Steady, Utc};
 use crate::timetable::{
     Calendar, Closure, Follows, Special, TimetableId, Timetables, Week, Window, Windows,
 };
@@ -81,7 +82,7 @@ fn plain_settings() -> Settings {
         follows: Follows::Timetable(TimetableId::A),
         salt: Salt::from_bytes([0x11; Salt::LEN]),
         digest: Digest::from_bytes([0x22; Digest::LEN]),
-        opens_from: None,
+        pending: None,
         counter: 0x0102_0304,
     });
     Settings {
@@ -103,25 +104,42 @@ fn any_outcome() -> impl Strategy<Value = Outcome> {
 }
 
 fn any_people() -> impl Strategy<Value = People> {
-    (any_number(), proptest::option::of(any_number()))
-        .prop_map(|(first, second)| People { first, second })
+    (any_number(), maybe(any_number())).prop_map(|(first, second)| People { first, second })
 }
 
 fn any_utc() -> impl Strategy<Value = Utc> {
     prop_oneof![9 => any::<u32>(), 1 => Just(u32::MAX)].prop_map(Utc::from_secs)
 }
 
+fn any_steady() -> impl Strategy<Value = Steady> {
+    any_utc().prop_map(|utc| Steady::from_secs(utc.as_secs()))
+}
+
+fn any_shift() -> impl Strategy<Value = Shift> {
+    prop_oneof![8 => any::<i32>(), 1 => Just(i32::MIN), 1 => Just(-1)].prop_map(Shift::from_secs)
+}
+
+/// Seconds of something that may be unknown: all ones say that it is.
+fn any_known() -> impl Strategy<Value = u32> {
+    0..u32::MAX
+}
+
+fn maybe_seconds() -> impl Strategy<Value = Option<Seconds>> {
+    maybe(any_known()).prop_map(|known| known.map(Seconds::new))
+}
+
 fn any_seconds() -> impl Strategy<Value = Seconds> {
     any::<u32>().prop_map(Seconds::new)
 }
 
-const CANCELS: [CancelReason; 6] = [
+const CANCELS: [CancelReason; 7] = [
     CancelReason::WindowEnd,
     CancelReason::Inhibit,
     CancelReason::HeldShut,
     CancelReason::Forced,
     CancelReason::Barred,
     CancelReason::Clock,
+    CancelReason::Changed,
 ];
 
 /// Every variant of [`Event`]; the match below fails to compile when one is
@@ -129,7 +147,8 @@ const CANCELS: [CancelReason; 6] = [
 fn any_event() -> impl Strategy<Value = Event> {
     const fn every_variant_is_listed(event: &Event) {
         match event {
-            Event::PoweredUp
+            Event::PoweredUp { .. }
+            | Event::FoundThrown { .. }
             | Event::Released { .. }
             | Event::Opened
             | Event::Secured { .. }
@@ -152,10 +171,10 @@ fn any_event() -> impl Strategy<Value = Event> {
             | Event::Fault { .. } => {}
         }
     }
-    every_variant_is_listed(&Event::PoweredUp);
-    let faults = [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug];
+    every_variant_is_listed(&Event::Opened);
+    let faults =
+        [Fault::Blank, Fault::Settings, Fault::Store, Fault::Drive, Fault::Bug, Fault::Layout];
     let bare = [
-        Event::PoweredUp,
         Event::Opened,
         Event::NotDrawn,
         Event::LeftOpen,
@@ -166,6 +185,8 @@ fn any_event() -> impl Strategy<Value = Event> {
     let levels = [Level::Spent, Level::Low, Level::Good];
     prop_oneof![
         4 => select(bare.to_vec()),
+        1 => any::<u32>().prop_map(|unrecorded| Event::PoweredUp { unrecorded }),
+        1 => maybe_seconds().prop_map(|open_for| Event::FoundThrown { open_for }),
         2 => (any_people(), any_outcome())
             .prop_map(|(people, outcome)| Event::Released { people, outcome }),
         1 => any_seconds().prop_map(|open_for| Event::Secured { open_for }),
@@ -178,8 +199,7 @@ fn any_event() -> impl Strategy<Value = Event> {
         2 => (any_number(), select(&Refusal::ALL[..]), any_outcome())
             .prop_map(|(who, why, outcome)| Event::Refused { who, why, outcome }),
         1 => any_seconds().prop_map(|lasts| Event::Penalty { lasts }),
-        1 => (any_number(), any_utc(), any_outcome())
-            .prop_map(|(who, until, outcome)| Event::HeldShut { who, until, outcome }),
+        1 => (any_number(), any_utc()).prop_map(|(who, until)| Event::HeldShut { who, until }),
         1 => (any_number(), any_outcome()).prop_map(|(who, outcome)| Event::Status { who, outcome }),
         1 => (select(levels.to_vec()), any::<u16>()).prop_map(|(level, mv)| {
             Event::Supply { level, measured: Millivolts::new(mv) }
@@ -187,7 +207,7 @@ fn any_event() -> impl Strategy<Value = Event> {
         1 => select(faults.to_vec()).prop_map(|fault| Event::Fault { fault }),
         1 => (any_number(), select(&Task::ALL[..]), any_outcome())
             .prop_map(|(who, task, outcome)| Event::Asked { who, task, outcome }),
-        2 => (proptest::option::of(any_people()), any_change())
+        2 => (maybe(any_people()), any_change())
             .prop_map(|(by, change)| Event::Changed { by, change }),
     ]
 }
@@ -205,7 +225,7 @@ fn any_change() -> impl Strategy<Value = Change> {
             | Change::Restored(_)
             | Change::Removed(_)
             | Change::ClockCorrected(_)
-            | Change::ClockSet
+            | Change::ClockSet(_)
             | Change::PolicySet(..)
             | Change::Paired(_)
             | Change::FileLoaded(_)
@@ -214,16 +234,21 @@ fn any_change() -> impl Strategy<Value = Change> {
             | Change::AlarmTested
             | Change::ResetBegun
             | Change::ResetCancelled
-            | Change::Reset => {}
+            | Change::Reset
+            | Change::WayOutBegun
+            | Change::WayOutEnded
+            | Change::WayOut => {}
         }
     }
     every_variant_is_listed(&Change::Reset);
     let bare = [
-        Change::ClockSet,
         Change::AlarmTested,
         Change::ResetBegun,
         Change::ResetCancelled,
         Change::Reset,
+        Change::WayOutBegun,
+        Change::WayOutEnded,
+        Change::WayOut,
     ];
     let of_one = [
         Change::Commissioned,
@@ -243,6 +268,7 @@ fn any_change() -> impl Strategy<Value = Change> {
         (any_number(), select(&Role::ALL[..])).prop_map(|(n, role)| Change::RoleChanged(n, role)),
         (any_number(), any_follows()).prop_map(|(n, follows)| Change::TimetableChosen(n, follows)),
         any::<i32>().prop_map(Change::ClockCorrected),
+        maybe(any_known()).prop_map(|at| Change::ClockSet(at.map(Utc::from_secs))),
         (keys, any::<u32>()).prop_map(|(key, value)| Change::PolicySet(key, value)),
     ]
 }
@@ -257,7 +283,6 @@ fn under(mut record: Record, outcome: Outcome) -> Record {
     | Event::DelayStarted { outcome: o, .. }
     | Event::FirstOfTwo { outcome: o, .. }
     | Event::Refused { outcome: o, .. }
-    | Event::HeldShut { outcome: o, .. }
     | Event::Status { outcome: o, .. }
     | Event::Asked { outcome: o, .. } = &mut record.event
     {
@@ -267,7 +292,7 @@ fn under(mut record: Record, outcome: Outcome) -> Record {
 }
 
 fn any_record() -> impl Strategy<Value = Record> {
-    (proptest::option::of(any_utc()), any_event()).prop_map(|(at, event)| Record { at, event })
+    (maybe(any_utc()), any_event()).prop_map(|(at, event)| Record { at, event })
 }
 
 /// Few numbers, so that counts add up.
@@ -278,14 +303,18 @@ fn any_tally() -> impl Strategy<Value = Tally> {
         2 => few().prop_map(Tally::Cleared),
         1 => Just(Tally::Penalty),
         1 => Just(Tally::Served),
-        1 => Just(Tally::Faded),
-        1 => any_utc().prop_map(Tally::HeldShut),
-        1 => Just(Tally::ClockDoubt),
-        1 => any_seconds().prop_map(Tally::Corrected),
+        2 => few().prop_map(Tally::Faded),
+        1 => Just(Tally::Eased),
+        1 => any_steady().prop_map(Tally::HeldShut),
+        1 => maybe(any_known()).prop_map(|at| Tally::ClockDoubt(at.map(Steady::from_secs))),
+        1 => (any_seconds(), any_shift()).prop_map(|(by, shift)| Tally::Corrected { by, shift }),
         1 => Just(Tally::CorrectionsOver),
-        1 => any_utc().prop_map(Tally::ClockSet),
+        1 => any_shift().prop_map(Tally::ClockSet),
         1 => Just(Tally::Settled),
         1 => any::<u32>().prop_map(|seq| Tally::Collected(Seq(seq))),
+        1 => any_steady().prop_map(Tally::Brought),
+        1 => select(&[Tally::SettingUp, Tally::SetUp, Tally::PoweredUp, Tally::WayOutOver][..]),
+        1 => any_people().prop_map(Tally::WayOut),
     ]
 }
 
@@ -340,19 +369,27 @@ fn any_calendar() -> impl Strategy<Value = Calendar> {
 }
 
 /// What a holder's row is made of: neither rows nor settings have `Debug`.
-type HolderParts = (Role, [bool; 2], Follows, [u8; 16], [u8; 16]);
+type HolderParts = (Role, [bool; 2], Follows, [[u8; 16]; 2], Option<Pending>);
 
 fn any_holder() -> impl Strategy<Value = HolderParts> {
     (
         select(&Role::ALL[..]),
         any::<[bool; 2]>(),
         any_follows(),
-        any::<[u8; 16]>(),
-        any::<[u8; 16]>(),
+        any::<[[u8; 16]; 2]>(),
+        maybe(any_pending()),
     )
 }
 
-fn holder_of((role, [opens, active], follows, salt, digest): HolderParts) -> HolderRow {
+fn any_pending() -> impl Strategy<Value = Pending> {
+    (any_steady(), any_steady(), maybe(any_follows())).prop_map(|(made, from, held)| Pending {
+        made,
+        from,
+        held,
+    })
+}
+
+fn holder_of((role, [opens, active], follows, [salt, digest], pending): HolderParts) -> HolderRow {
     HolderRow {
         role,
         opens: if opens { Opens::Yes } else { Opens::No },
@@ -360,7 +397,7 @@ fn holder_of((role, [opens, active], follows, salt, digest): HolderParts) -> Hol
         follows,
         salt: Salt::from_bytes(salt),
         digest: Digest::from_bytes(digest),
-        opens_from: (salt[1] % 2 == 0).then(|| Utc::from_secs(u32::from(salt[2]) << 16)),
+        pending,
         counter: u32::from(salt[0]) << 8,
     }
 }
@@ -369,9 +406,10 @@ fn any_policy() -> impl Strategy<Value = Policy> {
     (
         (6..=8u8, 3..=10u8, 60..=3_600u32, 0..=82_800u32, 0..=5_940u32, 60..=900u32),
         (10..=300u32, 10..=600u32, 3..=20u32, 3_000..=9_000u16, 200..=500u16),
-        any::<[bool; 2]>(),
+        (any::<[bool; 2]>(), select(&Deputies::ALL[..])),
     )
-        .prop_map(|((digits, wrong, penalty, more, delay, claim), rest, [dual, duress])| {
+        .prop_map(|((digits, wrong, penalty, more, delay, claim), rest, choices)| {
+            let ([dual, duress], deputies) = choices;
             let (dual_limit, alarm_hold, release, low, below) = rest;
             Policy {
                 code_digits: digits,
@@ -387,6 +425,7 @@ fn any_policy() -> impl Strategy<Value = Policy> {
                 release: Seconds::new(release),
                 supply_low: Millivolts::new(low),
                 supply_spent: Millivolts::new(low - below),
+                deputies,
             }
         })
 }
@@ -405,7 +444,7 @@ const ZONES: [&str; 6] = [
 type Parts = (Policy, &'static str, [u8; 32], Vec<Option<HolderParts>>, Calendar);
 
 fn any_settings() -> impl Strategy<Value = Parts> {
-    let rows = list(proptest::option::of(any_holder()), 99);
+    let rows = list(maybe(any_holder()), 99);
     (any_policy(), select(&ZONES[..]), any::<[u8; 32]>(), rows, any_calendar())
 }
 

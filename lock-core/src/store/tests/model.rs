@@ -2,20 +2,48 @@
 //!
 //! Written from the behaviour document and the promises of the store.
 
+#![allow(
+    clippy::wildcard_enum_match_arm,
+    reason = "each question is about few entries; the strategies list all of them"
+)]
+
 use std::vec::Vec;
 
 use super::super::FlashStore;
-use crate::audit::{Entry, Event, Outcome, Record, Ring, Seq};
+use crate::audit::{Change, Entry, Event, Outcome, People, Record, Ring, Seq};
 use crate::port::{Tally, Write};
 use crate::recovered::{LastWord, Recovered};
-use crate::tally::TallyState;
-use crate::time::Utc;
+use crate::rules::supply::Level;
+use crate::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState};
+use crate::time::{Shift, Steady, Utc};
 
 /// Everything that was ever written, in order.
 #[derive(Clone, Default)]
 pub(super) struct Model {
     pub(super) records: Vec<Record>,
     pub(super) tallies: Vec<Tally>,
+}
+
+/// What a boot said that it concludes from records.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) struct Says {
+    floor: Option<Utc>,
+    outcome: Option<Outcome>,
+    word: LastWord,
+    supply: Level,
+    twice: bool,
+}
+
+impl Says {
+    pub(super) const fn of(found: &Recovered) -> Self {
+        Self {
+            floor: found.floor,
+            outcome: found.newest_outcome,
+            word: found.last_word,
+            supply: found.supply,
+            twice: found.powered_up_twice,
+        }
+    }
 }
 
 /// Records that the rings promise to keep, less those that cuts may have cost.
@@ -53,26 +81,83 @@ impl Model {
         if rising { Ok(()) } else { Err("numbers do not rise") }
     }
 
-    fn total_and_share(&self, n: u8) -> (u8, u8) {
-        let of = |tally: &Tally| matches!(tally, Tally::Counted(m) if m.get() == n);
-        let cleared = |tally: &Tally| matches!(tally, Tally::Cleared(m) if m.get() == n);
-        let ends_share = |tally: &Tally| matches!(tally, Tally::Penalty | Tally::Faded);
-        let since_cleared = self.tallies.iter().rev().take_while(|t| !cleared(t));
-        let total = since_cleared.clone().filter(|t| of(t)).count();
-        let share = since_cleared.take_while(|t| !ends_share(t)).filter(|t| of(t)).count();
-        (u8::try_from(total.min(100)).unwrap(), u8::try_from(share.min(15)).unwrap())
+    fn total(&self, n: u8) -> u8 {
+        let since_cleared = self.tallies.iter().rev().take_while(|t| !is_cleared(t, n));
+        let total = since_cleared.filter(|t| is_counted(t, n)).count();
+        u8::try_from(total.min(100)).unwrap()
+    }
+
+    /// The numbers of the tries that weigh, oldest first: each try stands until
+    /// something behind it takes it away, as long as there is room for it.
+    fn weights(&self) -> Vec<u8> {
+        let mut tries: Vec<(usize, u8)> = Vec::new();
+        for (at, entry) in self.tallies.iter().enumerate() {
+            match entry {
+                Tally::Counted(n) if tries.len() < 12 => tries.push((at, n.get())),
+                Tally::Cleared(n) => tries.retain(|(_, m)| *m != n.get()),
+                Tally::Penalty => tries.clear(),
+                Tally::Faded(n) => {
+                    let oldest = tries.iter().find(|(_, m)| *m == n.get()).map(|(at, _)| *at);
+                    tries.retain(|(at, _)| Some(*at) != oldest);
+                }
+                _ => {}
+            }
+        }
+        tries.into_iter().map(|(_, n)| n).collect()
     }
 
     /// What a boot must conclude, also from records overwritten since.
-    pub(super) fn conclusions(&self) -> (Option<Utc>, Option<Outcome>, LastWord) {
-        let floor = self.records.iter().filter_map(|record| record.at).max();
-        let outcome = self.records.iter().rev().find_map(|record| record.event.outcome());
-        let word = self.records.iter().rev().find_map(|record| match record.event.kind() {
-            "released" | "opened" => Some(LastWord::Open),
-            "secured" | "not-drawn" | "forced" => Some(LastWord::Shut),
+    pub(super) fn concluded(&self, found: &Says) -> Result<(), &'static str> {
+        let sets = |record: &&Record| {
+            matches!(record.event.kind(), "clock-corrected" | "clock-set") && record.at.is_some()
+        };
+        let set = self.records.iter().rposition(|record| sets(&record)).unwrap_or(0);
+        let floor = self.records.iter().skip(set).filter_map(|record| record.at).max();
+        if found.floor != floor {
+            return Err("the floor is wrong");
+        }
+        let newest_first = || self.records.iter().rev();
+        if found.outcome != newest_first().find_map(|record| record.event.outcome()) {
+            return Err("the newest outcome is wrong");
+        }
+        if found.word != self.last_word() {
+            return Err("the last word on the bolt is wrong");
+        }
+        let supply = newest_first().find_map(|record| match record.event.kind() {
+            "supply-good" => Some(Level::Good),
+            "supply-low" => Some(Level::Low),
+            "supply-spent" => Some(Level::Spent),
             _ => None,
         });
-        (floor, outcome, word.unwrap_or(LastWord::Shut))
+        if found.supply != supply.unwrap_or(Level::Good) {
+            return Err("the supply on record is wrong");
+        }
+        let mut others = newest_first().filter(|r| !r.event.kind().starts_with("supply-"));
+        let both = others.by_ref().take(2).filter(|r| r.event.kind() == "powered-up").count() == 2;
+        if found.twice != both { Err("the power-ups are wrong") } else { Ok(()) }
+    }
+
+    fn last_word(&self) -> LastWord {
+        // Nobody opened a lock that was commissioned or reset: it stood open.
+        let people = self.records.iter().rev().find_map(|record| match record.event {
+            Event::Released { people, .. } => Some(Some(people)),
+            Event::Changed { change: Change::Commissioned(_) | Change::Reset, .. } => Some(None),
+            _ => None,
+        });
+        let people: Option<People> = people.flatten();
+        let word = self.records.iter().rev().find_map(|record| match record.event.kind() {
+            "released" => Some(LastWord::Released(people)),
+            "opened" | "commissioned" | "reset" => Some(LastWord::Opened(people, record.at)),
+            "forced" => Some(LastWord::Forced),
+            "secured" | "not-drawn" | "found-thrown" => Some(LastWord::Shut),
+            _ => None,
+        });
+        word.unwrap_or(LastWord::Shut)
+    }
+
+    /// The newest entry for which there is an answer.
+    fn newest<T>(&self, answer: impl Fn(&Tally) -> Option<T>) -> Option<T> {
+        self.tallies.iter().rev().find_map(answer)
     }
 
     /// Whether the tally of `found` is what the entries add up to.
@@ -82,63 +167,114 @@ impl Model {
 
     /// The same of the tally alone.
     pub(super) fn makes(&self, tally: &TallyState) -> Result<(), &'static str> {
-        for n in 0..100u8 {
-            let at = usize::from(n);
-            if (tally.totals[at], tally.shares[at]) != self.total_and_share(n) {
-                return Err("a count is wrong");
-            }
+        if (0..100u8).any(|n| tally.totals[usize::from(n)] != self.total(n)) {
+            return Err("a count is wrong");
         }
-        let newest = |any: fn(&Tally) -> bool| self.tallies.iter().rev().find(|t| any(t));
-        let steps = self.tallies.iter().rev().take_while(|t| !matches!(t, Tally::Faded));
+        let weights: Vec<u8> = tally.weights.iter().map(|number| number.get()).collect();
+        if weights != self.weights() {
+            return Err("a weight is wrong");
+        }
+        let steps = self.tallies.iter().rev().take_while(|t| !matches!(t, Tally::Eased));
         let steps = steps.filter(|t| matches!(t, Tally::Penalty)).count();
         if usize::from(tally.step) != steps.min(255) {
             return Err("the step is wrong");
         }
-        let running = newest(|t| matches!(t, Tally::Penalty | Tally::Served));
-        if (running == Some(&Tally::Penalty))
-            != (tally.penalty == crate::tally::PenaltyMark::Running)
-        {
+        let penalty = self.newest(|t| match t {
+            Tally::Penalty => Some(PenaltyMark::Running),
+            Tally::Served => Some(PenaltyMark::Served),
+            _ => None,
+        });
+        if tally.penalty != penalty.unwrap_or(PenaltyMark::Served) {
             return Err("the penalty's mark is wrong");
         }
-        let held = match newest(|t| matches!(t, Tally::HeldShut(_))) {
-            Some(Tally::HeldShut(until)) => Some(*until),
-            _ => None,
-        };
-        if tally.held_until != held {
+        let held = |t: &Tally| if let Tally::HeldShut(until) = t { Some(*until) } else { None };
+        if tally.held_until != self.newest(held) {
             return Err("the hold-shut is wrong");
         }
-        let clock =
-            newest(|t| matches!(t, Tally::ClockDoubt | Tally::Corrected(_) | Tally::ClockSet(_)));
-        if (clock == Some(&Tally::ClockDoubt)) != (tally.clock == crate::tally::ClockMark::Doubted)
-        {
-            return Err("the clock's mark is wrong");
-        }
-        self.clock_and_collected_add_up_to(tally)
+        self.clock_adds_up_to(tally).and_then(|()| self.rest_adds_up_to(tally))
     }
 
-    fn clock_and_collected_add_up_to(&self, tally: &TallyState) -> Result<(), &'static str> {
-        let since = |end: Tally| self.tallies.iter().rev().take_while(move |t| **t != end);
-        let settling = since(Tally::Settled).filter_map(set_after);
-        if tally.settling != settling.min() {
-            return Err("what was believed before the clock was set is wrong");
+    fn clock_adds_up_to(&self, tally: &TallyState) -> Result<(), &'static str> {
+        let clock = self.newest(|t| match t {
+            Tally::ClockDoubt(_) => Some(ClockMark::Doubted),
+            Tally::Corrected { .. } | Tally::ClockSet(_) => Some(ClockMark::Believed),
+            _ => None,
+        });
+        if tally.clock != clock.unwrap_or(ClockMark::Believed) {
+            return Err("the clock's mark is wrong");
         }
-        let corrected: u64 = since(Tally::CorrectionsOver).map(corrected_by).sum();
+        let doubted = |t: &Tally| if let Tally::ClockDoubt(at) = t { Some(*at) } else { None };
+        if tally.doubted_at != self.newest(doubted).flatten() {
+            return Err("the steady time of the doubt is wrong");
+        }
+        let shift = self.newest(|t| match t {
+            Tally::Corrected { shift, .. } | Tally::ClockSet(shift) => Some(*shift),
+            _ => None,
+        });
+        if tally.shift != shift.unwrap_or(Shift::NONE) {
+            return Err("the shift is wrong");
+        }
+        let settling = self.newest(|t| match t {
+            Tally::ClockSet(_) => Some(Settling::Yes),
+            Tally::Settled => Some(Settling::No),
+            _ => None,
+        });
+        if tally.settling != settling.unwrap_or(Settling::No) {
+            return Err("whether the clock settles is wrong");
+        }
+        let since_over = self.tallies.iter().rev().take_while(|t| **t != Tally::CorrectionsOver);
+        let corrected: u64 = since_over.map(corrected_by).sum();
         if u64::from(tally.corrected.get()) != corrected.min(u32::MAX.into()) {
             return Err("the sum of corrections is wrong");
         }
+        Ok(())
+    }
+
+    fn rest_adds_up_to(&self, tally: &TallyState) -> Result<(), &'static str> {
         if Some(tally.collected.0) != self.tallies.iter().map(collected).max().or(Some(0)) {
             return Err("what was collected is wrong");
+        }
+        let brought = |t: &Tally| -> Option<Steady> {
+            if let Tally::Brought(at) = t { Some(*at) } else { None }
+        };
+        if tally.brought != self.newest(brought) {
+            return Err("when the lock was opened last is wrong");
+        }
+        let set_up = self.newest(|t| match t {
+            Tally::SettingUp => Some(SetUp::Going),
+            Tally::SetUp => Some(SetUp::Done),
+            _ => None,
+        });
+        // A lock that was formatted with somebody enrolled was set up.
+        if tally.set_up != set_up.unwrap_or(SetUp::Done) {
+            return Err("whether the lock is set up is wrong");
+        }
+        let way_out = self.newest(|t| match t {
+            Tally::WayOut(people) => Some(Some(*people)),
+            Tally::WayOutOver | Tally::SettingUp => Some(None),
+            _ => None,
+        });
+        if tally.way_out != way_out.flatten() {
+            return Err("the way out is wrong");
+        }
+        let unrecorded = self.tallies.iter().filter(|t| **t == Tally::PoweredUp).count();
+        if usize::try_from(tally.power_ups).unwrap() != unrecorded {
+            return Err("the power-ups off the record are wrong");
         }
         Ok(())
     }
 }
 
-fn set_after(entry: &Tally) -> Option<Utc> {
-    if let Tally::ClockSet(before) = entry { Some(*before) } else { None }
+fn is_counted(entry: &Tally, n: u8) -> bool {
+    matches!(entry, Tally::Counted(m) if m.get() == n)
+}
+
+fn is_cleared(entry: &Tally, n: u8) -> bool {
+    matches!(entry, Tally::Cleared(m) if m.get() == n)
 }
 
 fn corrected_by(entry: &Tally) -> u64 {
-    if let Tally::Corrected(by) = entry { by.get().into() } else { 0 }
+    if let Tally::Corrected { by, .. } = entry { by.get().into() } else { 0 }
 }
 
 fn collected(entry: &Tally) -> u32 {
@@ -177,9 +313,33 @@ pub(super) fn lost<F: embedded_storage::nor_flash::NorFlash>(store: &mut FlashSt
     store.records(Seq(0)).map(lost).sum()
 }
 
-/// The last word is spelled with the kinds of the behaviour document.
+/// What the model concludes it concludes from the kinds of the behaviour document.
 #[test]
 fn the_model_knows_the_kinds_by_name() {
-    let kinds = [Event::Opened.kind(), Event::NotDrawn.kind(), Event::Forced.kind()];
-    assert_eq!(kinds, ["opened", "not-drawn", "forced"]);
+    let people = People { first: super::number(1), second: None };
+    let events = [
+        Event::Released { people, outcome: Outcome::Plain },
+        Event::Opened,
+        Event::NotDrawn,
+        Event::Forced,
+        Event::FoundThrown { open_for: None },
+        Event::PoweredUp { unrecorded: 0 },
+        Event::Changed { by: None, change: Change::ClockSet(None) },
+        Event::Changed { by: None, change: Change::ClockCorrected(1) },
+        Event::Changed { by: None, change: Change::Commissioned(people.first) },
+        Event::Changed { by: None, change: Change::Reset },
+    ];
+    let kinds = [
+        "released",
+        "opened",
+        "not-drawn",
+        "forced",
+        "found-thrown",
+        "powered-up",
+        "clock-set",
+        "clock-corrected",
+        "commissioned",
+        "reset",
+    ];
+    assert_eq!(events.map(|event| event.kind()), kinds);
 }

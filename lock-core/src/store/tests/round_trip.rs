@@ -3,40 +3,45 @@
 
 use super::super::bytes::{Put, Take, seal};
 use super::super::layout::LAST_GENERATION;
-use super::super::memo::Memo;
+use super::super::memo::{Memo, Word};
 use super::super::record_slot::Kept;
 use super::super::tally_slot::{self, Checkpoint, Entry, Fill, Generation};
 use super::super::{SLOT, record_slot, rows};
 use super::*;
 use crate::audit::Seq;
+use crate::policy::Stricter;
 use crate::port::Reads;
-use crate::recovered::LastWord;
 use crate::rules::{Days, Unreadable};
-use crate::tally::{ClockMark, PenaltyMark, TallyState};
+use crate::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState, WEIGHTS, Weights};
 use crate::timetable::Few;
 
 fn any_state() -> impl Strategy<Value = TallyState> {
-    (
-        list(0..=100u8, 100),
-        list(0..=TallyState::SHARE_MOST, 100),
-        any::<u8>(),
-        any::<[bool; 2]>(),
-        [proptest::option::of(any_utc()), proptest::option::of(any_utc())],
-        [any::<u32>(), any::<u32>()],
-    )
-        .prop_map(
-            |(totals, shares, step, [running, doubted], [held_until, settling], more)| TallyState {
+    let counts = (list(0..=100u8, 100), list(any_number(), 0..=WEIGHTS), any::<u8>());
+    let times = [(); 3].map(|()| maybe(any_steady()));
+    let rest = (any_shift(), any::<[u32; 3]>(), maybe(any_people()));
+    (counts, any::<[bool; 4]>(), times, rest).prop_map(
+        |((totals, weights, step), [running, doubted, settles, done], times, rest)| {
+            let [held_until, doubted_at, brought] = times;
+            let (shift, [corrected, collected, power_ups], way_out) = rest;
+            TallyState {
                 totals: totals.try_into().unwrap(),
-                shares: shares.try_into().unwrap(),
+                weights: weights.into_iter().collect::<Weights>(),
                 step,
                 penalty: if running { PenaltyMark::Running } else { PenaltyMark::Served },
                 held_until,
                 clock: if doubted { ClockMark::Doubted } else { ClockMark::Believed },
-                settling,
-                corrected: Seconds::new(more[0]),
-                collected: Seq(more[1]),
-            },
-        )
+                doubted_at,
+                shift,
+                settling: if settles { Settling::Yes } else { Settling::No },
+                corrected: Seconds::new(corrected),
+                collected: Seq(collected),
+                brought,
+                set_up: if done { SetUp::Done } else { SetUp::Going },
+                way_out,
+                power_ups,
+            }
+        },
+    )
 }
 
 fn any_kept() -> impl Strategy<Value = Kept> {
@@ -54,11 +59,36 @@ fn any_kept() -> impl Strategy<Value = Kept> {
 }
 
 fn any_memo() -> impl Strategy<Value = Memo> {
-    let outcome = proptest::option::of(select(&[Outcome::Plain, Outcome::Duress][..]));
-    let word = select(&[LastWord::Shut, LastWord::Open][..]);
-    let floor = proptest::option::of(any::<u32>().prop_map(Utc::from_secs));
-    (floor, outcome, word, any::<u32>().prop_map(Seq))
-        .prop_map(|(floor, outcome, word, next)| Memo { floor, outcome, word, next })
+    let word = prop_oneof![
+        select(&[Word::Shut, Word::Forced, Word::Released][..]),
+        maybe(any_utc()).prop_map(Word::Opened),
+    ];
+    let levels = select(&[Level::Spent, Level::Low, Level::Good][..]);
+    (
+        (maybe(any_utc()), maybe(any_outcome()), word),
+        (maybe(any_people()), 0..=2u8, levels, any::<u32>().prop_map(Seq)),
+    )
+        .prop_map(|((floor, outcome, word), (people, power_ups, supply, next))| Memo {
+            floor,
+            outcome,
+            word,
+            people,
+            power_ups,
+            supply,
+            next,
+        })
+}
+
+fn any_stricter() -> impl Strategy<Value = Stricter> {
+    (any_steady(), any_steady(), 0..=5_940u32, any::<bool>(), select(&Deputies::ALL[..])).prop_map(
+        |(until, made, delay, dual, deputies)| Stricter {
+            until,
+            made,
+            delay: Seconds::new(delay),
+            control: if dual { Control::Dual } else { Control::Single },
+            deputies,
+        },
+    )
 }
 
 fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
@@ -72,7 +102,7 @@ fn same_holder(a: Option<&HolderRow>, b: Option<&HolderRow>) -> bool {
                 && a.salt == b.salt
                 && a.digest == b.digest
                 && a.counter == b.counter
-                && a.opens_from == b.opens_from
+                && a.pending == b.pending
         }
         (None, Some(_)) | (Some(_), None) => false,
     }
@@ -90,7 +120,7 @@ proptest! {
         generation: u32,
         other: u32,
         index: u8,
-        tally in proptest::option::of(any_tally()),
+        tally in maybe(any_tally()),
     ) {
         let entry = Entry { generation: Generation(generation), index, tally };
         let slot = tally_slot::encode(&entry).unwrap();
@@ -129,7 +159,7 @@ proptest! {
     fn the_first_four_bytes_clear_eight_bits_or_more(
         kept in any_kept(),
         index: u8,
-        tally in proptest::option::of(any_tally()),
+        tally in maybe(any_tally()),
         state in any_state(),
         memo in any_memo(),
     ) {
@@ -158,6 +188,16 @@ proptest! {
         for window in day.iter().chain(&special) {
             prop_assert!(window.from() < Minute::END && window.from() != window.to());
         }
+    }
+
+    /// What holds besides for a while is read back with the policy.
+    #[test]
+    fn a_policy_reads_back_with_what_is_stricter(
+        policy in any_policy(), stricter in maybe(any_stricter()),
+    ) {
+        let mut bytes = [0xFF; 60];
+        rows::put_policy(&policy, stricter.as_ref(), &mut Put::into(&mut bytes));
+        prop_assert_eq!(rows::take_policy(&mut Take::from(&bytes)), Some((policy, stricter)));
     }
 
     /// The check on the policy in flash is the policy's own.

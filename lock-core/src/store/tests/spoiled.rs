@@ -111,7 +111,7 @@ fn an_older_tally_does_not_come_back() {
     for _ in 0..4 {
         let (mut store, found) = FlashStore::mount(flash, layout);
         assert_eq!(found.known.err(), Some(Fault::Settings));
-        let fault = Write::Record(Record { at: None, event: Event::PoweredUp });
+        let fault = Write::Record(Record { at: None, event: Event::PoweredUp { unrecorded: 0 } });
         assert!(put(&mut store, &fault).is_ok() && put(&mut store, &wrong).is_ok());
         flash = store.into_flash();
     }

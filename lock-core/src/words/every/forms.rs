@@ -8,7 +8,7 @@ use crate::code::Guessable;
 use crate::holder::{Number, Opens};
 use crate::policy::KEYS;
 use crate::role::Role;
-use crate::screen::{Field, Form, Gist, Row, Shown, Topic, Trouble, Typed};
+use crate::screen::{Field, Form, Gist, Row, Shown, Topic, Trouble, Typed, Whom};
 use crate::task::Task;
 use crate::timetable::{Follows, TimetableId};
 
@@ -40,9 +40,11 @@ fn troubles(field: Field) -> Vec<Option<Trouble>> {
             Trouble::Courier,
             Trouble::NoChoice,
         ],
-        Field::Role | Field::Opens | Field::Timetable | Field::Key { .. } => {
-            std::vec![Trouble::Courier, Trouble::NotPaired, Trouble::NoChoice]
+        Field::Role => {
+            std::vec![Trouble::NotYours, Trouble::Courier, Trouble::NotPaired, Trouble::NoChoice,]
         }
+        Field::Timetable => std::vec![Trouble::NoWindow, Trouble::NoChoice],
+        Field::Opens | Field::Which | Field::Key { .. } => std::vec![Trouble::NoChoice],
         Field::NewCode => {
             let easy = GUESSABLE.into_iter().map(Trouble::Guessable);
             let rest = [
@@ -55,7 +57,7 @@ fn troubles(field: Field) -> Vec<Option<Trouble>> {
         }
         Field::Again => std::vec![],
         Field::Date => std::vec![Trouble::NoDate],
-        Field::Time => std::vec![Trouble::NoTime, Trouble::BeforeRecords],
+        Field::Time => std::vec![Trouble::NoTime, Trouble::NotInItsLife],
         Field::Value { .. } => std::vec![Trouble::Already, Trouble::OutOfBounds],
         Field::Group { .. } => std::vec![Trouble::Group, Trouble::OldKey],
     };
@@ -69,6 +71,7 @@ fn asks() -> Vec<Form> {
         (Field::Role, 0, false),
         (Field::Opens, 0, false),
         (Field::Timetable, 0, false),
+        (Field::Which, 0, false),
         (Field::NewCode, 8, true),
         (Field::Again, 8, true),
         (Field::Date, 8, false),
@@ -97,7 +100,11 @@ fn gists() -> Vec<(Topic, Gist)> {
     let follows = TimetableId::ALL.map(Follows::Timetable).into_iter().chain([Follows::Always]);
     let number = Number::new(99).unwrap();
     let mut all: Vec<_> = topics().into_iter().map(|topic| (topic, Gist::Plain)).collect();
-    all.extend(topics().into_iter().map(|topic| (topic, Gist::Holder(number))));
+    for gist in [Gist::Holder(number), Gist::Stuck] {
+        all.extend(topics().into_iter().map(|topic| (topic, gist)));
+    }
+    all.push((Topic::FirstWarden, Gist::Erase));
+    all.push((Topic::Task(Task::WayOut), Gist::Alone));
     for follows in follows {
         for role in Role::ALL {
             for opens in [Opens::Yes, Opens::No] {
@@ -109,6 +116,7 @@ fn gists() -> Vec<(Topic, Gist)> {
     }
     for stamp in stamps() {
         all.push((Topic::Task(Task::SetClock), Gist::Clock(stamp)));
+        all.push((Topic::Task(Task::HoldShut), Gist::Hold(stamp)));
     }
     for key in 0..u8::try_from(KEYS.len()).unwrap() {
         all.push((Topic::Task(Task::SetPolicy), Gist::Value { key, value: 9_999 }));
@@ -132,36 +140,41 @@ fn changes() -> Vec<Change> {
         Change::Restored(number),
         Change::Removed(number),
         Change::ClockCorrected(-300),
-        Change::ClockSet,
+        Change::ClockSet(None),
         Change::PolicySet(0, 8),
         Change::Paired(999),
-        Change::FileLoaded(999_999),
-        Change::FileWaits(999_999),
+        Change::FileLoaded(u32::MAX),
+        Change::FileWaits(u32::MAX),
         Change::Collected(Seq(u32::MAX)),
         Change::AlarmTested,
         Change::ResetBegun,
         Change::ResetCancelled,
         Change::Reset,
+        Change::WayOutBegun,
+        Change::WayOutEnded,
+        Change::WayOut,
     ]
 }
 
-/// What can still be wrong once everything was given, by what it is about.
-fn hindrances(topic: Topic) -> Vec<Option<Trouble>> {
-    let some = match topic {
-        Topic::FirstWarden | Topic::SlowReset | Topic::Task(Task::Reset) => {
-            std::vec![Trouble::DrawBolt, Trouble::SwitchOn]
-        }
-        Topic::Task(Task::Pair) => std::vec![Trouble::DrawBolt, Trouble::Group],
-        Topic::Task(Task::SetClock) => std::vec![Trouble::NoTime, Trouble::OutOfBounds],
-        Topic::Task(
-            Task::Enrol
-            | Task::ChangeRole
-            | Task::ChooseTimetable
-            | Task::SetPolicy
-            | Task::TestAlarm,
-        ) => std::vec![Trouble::DrawBolt],
-        Topic::Task(_) => std::vec![],
-    };
+/// What can still be wrong once everything was given. Whatever it is about, the
+/// words are the same.
+fn hindrances() -> Vec<Option<Trouble>> {
+    let some = [
+        Trouble::Free,
+        Trouble::Already,
+        Trouble::OutOfBounds,
+        Trouble::NoTime,
+        Trouble::NotInItsLife,
+        Trouble::Group,
+        Trouble::NoStart,
+        Trouble::OpenFirst,
+        Trouble::NoWindow,
+        Trouble::Stuck,
+        Trouble::NotStuck,
+        Trouble::DrawBolt,
+        Trouble::SwitchOn,
+        Trouble::NoChoice,
+    ];
     some.into_iter().map(Some).chain([None]).collect()
 }
 
@@ -169,14 +182,14 @@ pub(super) fn forms() -> Vec<Form> {
     let number = Number::new(99).unwrap();
     let mut all = asks();
     for topic in topics() {
-        for role in Role::ALL {
+        for whom in [Whom::Warden, Whom::Steward, Whom::Privileged] {
             for typed in [Typed::Nothing, Typed::Tens(9), Typed::Number(number, 8)] {
-                all.push(Form::Second { topic, role, typed });
+                all.push(Form::Second { topic, whom, typed });
             }
         }
     }
     for (topic, gist) in gists() {
-        for trouble in hindrances(topic) {
+        for trouble in hindrances() {
             all.push(Form::Confirm { topic, gist, trouble });
         }
     }
@@ -193,6 +206,8 @@ pub(super) fn forms() -> Vec<Form> {
             Change::Enrolled(..)
                 | Change::RoleChanged(..)
                 | Change::TimetableChosen(..)
+                | Change::Restored(_)
+                | Change::FileWaits(_)
                 | Change::PolicySet(..)
         );
         let froms = stamps().into_iter().filter(|_| may_wait);
