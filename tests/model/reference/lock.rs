@@ -238,8 +238,10 @@ impl Model {
     /// Everything that follows from the moment and the contacts alone.
     fn settle(&mut self) {
         self.compare_clock();
-        self.settle_clock();
-        self.settle_counts();
+        if self.fault.is_none() {
+            self.settle_clock();
+            self.settle_counts();
+        }
         let now_ms = self.now.uptime_ms;
         self.duress_until_ms = self.duress_until_ms.filter(|until| *until > now_ms);
         self.tamper_until_ms = self.tamper_until_ms.filter(|until| *until > now_ms);

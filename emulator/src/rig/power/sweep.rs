@@ -11,7 +11,7 @@ use super::recovery::{Cuts, Found, Recovery, told};
 use super::rehearsal::{Rehearsal, Script};
 use super::stories::{locks, tale};
 use super::story::{Event, Hands, Teller};
-use crate::drill::{Drill, Play};
+use crate::drill::{Drill, Fresh, Play};
 use crate::memory::{Flash, Lasting, Room};
 use crate::rig::{Cases, Covered, Dice, Failure};
 use crate::site::Site;
@@ -45,7 +45,10 @@ where
         seeds: u64,
         cuts: Cuts,
     ) -> Result<Self, FormatError> {
-        let rehearsals = drills.into_iter().map(Rehearsal::of_drill::<M, B>);
+        // A flash that nobody wrote to has no settings to judge by: `rig store` cuts the
+        // power within its first life.
+        let drills = drills.into_iter().filter(|drill| drill.fresh != Fresh::Erased);
+        let rehearsals = drills.map(Rehearsal::of_drill::<M, B>);
         let rehearsals = rehearsals.collect::<Result<Vec<_>, _>>()?;
         Ok(Self { rehearsals, seed, seeds, cuts, lock: std::marker::PhantomData })
     }
