@@ -100,16 +100,8 @@ impl Lock {
         let digest = digest(&key(), &salt, holder(), &Code::parse(code).unwrap());
         let (role, opens, standing) = (Role::Keyholder, Opens::Yes, Standing::Active);
         let follows = Follows::Always;
-        let row = HolderRow {
-            role,
-            opens,
-            standing,
-            follows,
-            salt,
-            digest,
-            counter: 0,
-            pending: None,
-        };
+        let row =
+            HolderRow { role, opens, standing, follows, salt, digest, counter: 0, pending: None };
         let policy = Policy {
             wrong_codes: u8::try_from(BLOCK).unwrap(),
             penalty: Seconds::new(u32::try_from(PENALTY).unwrap()),

@@ -179,11 +179,7 @@ pub(super) fn promise(word: &str, from: Access, at: Moment) -> (Access, Conseque
         // "Record `released`, and when it is durable: drive free, state
         // released", for six seconds.
         "free" => (
-            Access::Released(Released {
-                people: others(),
-                ends: ends(9_000_000),
-                until: later(6),
-            }),
+            Access::Released(Released { people: others(), ends: ends(9_000_000), until: later(6) }),
             Consequences { drive: Some(Drive::Free), ..NOTHING },
         ),
         // "When ajar: open, record `opened`"; the permit goes on.

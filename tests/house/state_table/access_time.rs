@@ -84,7 +84,15 @@ fn expected(word: &str, from: Access, at: Moment) -> (Access, Consequences) {
         // lock looks at it.
         "claim" => {
             let until = Uptime::from_millis(CLAIMED);
-            (Access::Claimable(Claimable { people: people(), ends: permit(from), delay: POLICY.delay, until }), NOTHING)
+            (
+                Access::Claimable(Claimable {
+                    people: people(),
+                    ends: permit(from),
+                    delay: POLICY.delay,
+                    until,
+                }),
+                NOTHING,
+            )
         }
         "window" => {
             let cancelled = Some(CancelReason::WindowEnd);
@@ -96,10 +104,7 @@ fn expected(word: &str, from: Access, at: Moment) -> (Access, Consequences) {
             // Two seconds from the end of the release, however late the lock looks at it.
             let until = Uptime::from_millis(8_000);
             let blocked = Released { people: people(), ends: permit(from), until };
-            (
-                Access::Blocked(blocked),
-                Consequences { drive, ..record(audit::Event::NotDrawn) },
-            )
+            (Access::Blocked(blocked), Consequences { drive, ..record(audit::Event::NotDrawn) })
         }
         // Nobody is faster than the blocker any more.
         "over" => (Access::Secured, NOTHING),
