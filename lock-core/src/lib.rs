@@ -58,6 +58,8 @@
 //!   open until a hand shuts it. A bolt found drawn without a release raises the
 //!   alarm.
 //! - **R10 Same inputs, same outputs,** on a laptop and on a microcontroller.
+//! - **R11 No dead end.** With the bolt thrown no change leaves a lock that nobody could
+//!   open and nobody may enrol at; who finds such a lock has a way out of it.
 //!
 //! # An example
 //!
