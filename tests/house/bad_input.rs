@@ -135,7 +135,7 @@ const WINDOWS: &[Row] = &[
 const DATES: &[Row] = &[
     ("to = 2027-12-26", "to = §2027-12-24", &["ends before it starts", "one day"]),
     ("to = 2027-12-26", "timetables = [§\"C\"]", &["Timetable C is not defined", "[timetable.C]"]),
-    ("to = 2027-12-26", "timetables = [§\"E\"]", &["no such timetable"]),
+    ("to = 2027-12-26", "timetables = [§\"I\"]", &["no such timetable"]),
     ("to = 2027-12-26", "timetables = [\"A\", §\"A\"]", &["Timetable A is named twice"]),
     ("to = 2027-12-26", "timetables = §[]", &["names no timetable"]),
     ("to = 2027-12-26", "timetables = [§1]", &["letters in quotes"]),

@@ -6,9 +6,10 @@
 //! the next opening window unless the bolt is drawn (R3).
 
 use super::access::Moment;
-use super::change::{Applies, Made, Weighed};
+use super::change::{Made, Weighed};
 use super::correction::has_come;
 use super::errand::After;
+use super::from_when::Applies;
 use super::machine::Machine;
 use super::session::Session;
 use crate::audit::{Change, Event, Outcome, People, Record, Seq};

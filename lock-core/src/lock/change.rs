@@ -2,38 +2,27 @@
 //! from the next opening window on (R3).
 
 use super::access::{Access, How, Moment};
-use super::correction::has_come;
 use super::errand::After;
+use super::from_when::Applies;
 use super::machine::{Look, Machine};
 use super::two_people::may_open;
 use crate::audit::{Change, Event, Outcome, People};
 use crate::code::{self, Code, LockKey};
 use crate::dialog::{Dialogue, Draft, Stage};
 use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
-use crate::policy::{Control, Deputies, Policy, Stricter};
+use crate::policy::{Control, Policy, Stricter};
 use crate::port::{Bolt, Fault, Reads, Sound, Tally, Write};
 use crate::role::Role;
-use crate::rules::{Unreadable, opening_time};
+use crate::rules::Unreadable;
 use crate::screen::{Form, Gist, Screen, Topic, Trouble};
 use crate::settings::{Edit, FileState};
 use crate::tally::SetUp;
 use crate::task::Task;
-use crate::time::{Seconds, Steady, Utc};
-use crate::timetable::{Follows, TimetableId};
+use crate::time::{Seconds, Steady};
+use crate::timetable::Follows;
 
 /// A reset without a warden's code takes so long, with the bolt drawn (R7).
 pub const SLOW_RESET: Seconds = Seconds::from_hours(24);
-
-/// When something that widens opening applies.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Applies {
-    /// At once.
-    Now,
-    /// From then on.
-    From(Steady),
-    /// Nobody can say: the lock must be opened.
-    Never,
-}
 
 /// A change that may be made.
 pub(super) struct Made {
@@ -462,98 +451,6 @@ impl Machine {
         }
         let (edit, change) = (Edit::Policy(new, stricter), Change::PolicySet(key, value));
         Ok(Ok(Made { edit, change, from, renews: None }))
-    }
-
-    /// What holds besides the policy at this moment.
-    fn stricter_now(&self, at: Moment) -> Option<Stricter> {
-        self.stricter.filter(|stricter| !self.holds_by_now(stricter.made, stricter.until, at))
-    }
-
-    /// What a row waits for at this moment.
-    pub(super) fn waits(&self, row: &HolderRow, at: Moment) -> Option<Pending> {
-        row.pending.filter(|pending| !self.holds_by_now(pending.made, pending.from, at))
-    }
-
-    /// Whether what was made to wait then holds by now: its time has come, or the lock
-    /// was opened since.
-    fn holds_by_now(&self, made: Steady, from: Steady, at: Moment) -> bool {
-        has_come(from, at) || self.guard.brought().is_some_and(|brought| made < brought)
-    }
-
-    /// The delay that holds at this moment.
-    pub(super) fn delay(&self, at: Moment) -> Seconds {
-        let besides = self.stricter_now(at);
-        besides.map_or(self.policy.delay, |besides| self.policy.delay.max(besides.delay))
-    }
-
-    /// How many people an opening takes at this moment.
-    pub(super) fn control(&self, at: Moment) -> Control {
-        let besides = self.stricter_now(at).map(|besides| besides.control);
-        match (self.policy.control, besides) {
-            (Control::Dual, _) | (_, Some(Control::Dual)) => Control::Dual,
-            (Control::Single, Some(Control::Single) | None) => Control::Single,
-        }
-    }
-
-    /// What deputies may do at this moment.
-    pub(super) fn deputies(&self, at: Moment) -> Deputies {
-        let besides = self.stricter_now(at);
-        besides.map_or(self.policy.deputies, |b| self.policy.deputies.min(b.deputies))
-    }
-
-    /// When a row that widens what follows `follows` applies: at once with the
-    /// bolt drawn, else at the next start of a window (for none: of any
-    /// timetable).
-    fn widened(
-        &self,
-        follows: Follows,
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<Applies, Unreadable> {
-        let mut earliest: Option<Utc> = None;
-        for id in TimetableId::ALL {
-            let own = match follows {
-                Follows::Always => true,
-                Follows::Timetable(own) => own == id,
-            };
-            if own && let Some(start) = self.next_start(id, at, reads)? {
-                earliest = Some(earliest.map_or(start, |e| e.min(start)));
-            }
-        }
-        Ok(self.at_or_by_hand(earliest))
-    }
-
-    /// When a policy that widens opening for everybody applies: once every
-    /// timetable that has a window ahead has begun one.
-    fn widened_for_all(&self, at: Moment, reads: &mut impl Reads) -> Result<Applies, Unreadable> {
-        let mut latest = None;
-        for id in TimetableId::ALL {
-            latest = latest.max(self.next_start(id, at, reads)?);
-        }
-        Ok(self.at_or_by_hand(latest))
-    }
-
-    pub(super) fn at_or_by_hand(&self, start: Option<Utc>) -> Applies {
-        if self.access.is_opened() || self.is_being_set_up() {
-            return Applies::Now;
-        }
-        match start {
-            Some(start) => Applies::From(self.guard.shift().steady(start)),
-            None => Applies::Never,
-        }
-    }
-
-    pub(super) fn next_start(
-        &self,
-        id: TimetableId,
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<Option<Utc>, Unreadable> {
-        // While a clock settles nobody can say when a window starts.
-        match (at.utc, self.settles) {
-            (Some(now), None) => opening_time::next_start(reads, &self.zone, id, now),
-            (Some(_), Some(_)) | (None, _) => Ok(None),
-        }
     }
 
     fn begin_slow_reset(&mut self, at: Moment) {

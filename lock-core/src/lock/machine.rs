@@ -8,7 +8,6 @@
 
 use super::access::{self, Access, Consequences, Forced, How, Moment, Open};
 use super::bell::Bell;
-use super::correction::{PERIOD, SETTLING};
 use super::courier::Couriers;
 use super::errand::{After, Errand, Errands};
 use super::face::{NOTICE, Notice};
@@ -16,7 +15,6 @@ use super::guard::Guard;
 use super::pair::Pair;
 use super::session::Session;
 use super::steady::SteadyClock;
-use super::way_out;
 use crate::audit::{self, CancelReason, Event, Outcome, Record};
 use crate::code::LockKey;
 use crate::dialog::Stage;
@@ -25,7 +23,6 @@ use crate::port::{
     Alarm, Contacts, Drive, EFFECTS, Effect, Fault, Input, Now, Reads, Sound, StoreFault, Tally,
     Then, Turn, Write,
 };
-use crate::recovered::{LastWord, Recovered};
 use crate::rules::Unreadable;
 use crate::rules::admission::Ends;
 use crate::rules::clock::Clock;
@@ -33,8 +30,8 @@ use crate::rules::supply::{self, Level};
 use crate::screen::Screen;
 use crate::seed::Seed;
 use crate::settings::{Edit, FileState};
-use crate::tally::{ClockMark, SetUp, Settling};
-use crate::time::{Seconds, Uptime, Utc, Zone};
+use crate::tally::SetUp;
+use crate::time::{Uptime, Utc, Zone};
 
 /// The lock. No `Debug`: it holds the key of the digests and may hold a code.
 pub struct Machine {
@@ -81,15 +78,15 @@ pub struct Machine {
     pub(super) file: FileState,
     /// What is to be looked at again at the end of a step.
     pub(super) anew: Anew,
-    signalled: Alarm,
-    errands: Errands,
-    in_flight: Option<Errand>,
+    pub(super) signalled: Alarm,
+    pub(super) errands: Errands,
+    pub(super) in_flight: Option<Errand>,
     /// The change that is to be made durable with its record; one at a time.
     pub(super) ready: Option<Edit>,
     #[allow(dead_code, reason = "the dialogues draw salts and keys from it")]
     pub(super) seed: Seed,
-    drive: Option<Drive>,
-    sound: Option<Sound>,
+    pub(super) drive: Option<Drive>,
+    pub(super) sound: Option<Sound>,
 }
 
 silent!(Machine);
@@ -113,147 +110,12 @@ pub(super) enum Look {
     Due,
 }
 
-/// What of a boot's findings decides its first turn.
-#[derive(Clone, Copy)]
-pub(crate) struct Waking {
-    outcome: Option<Outcome>,
-    word: LastWord,
-    doubted: ClockMark,
-    powered_up: Recorded,
-}
-
-/// Whether a power-up is on record.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Recorded {
-    /// It is.
-    Yes,
-    /// It is only counted: two others stand before it.
-    Counted,
-}
-
-impl Waking {
-    pub(crate) fn of(found: &Recovered) -> Self {
-        Self {
-            outcome: found.newest_outcome,
-            word: found.last_word,
-            doubted: found.tally.clock,
-            powered_up: if found.powered_up_twice { Recorded::Counted } else { Recorded::Yes },
-        }
-    }
-}
-
 // A machine must fit beside a stack and a frame buffer in a small
 // microcontroller's memory; a turn is copied around.
 const _: () = assert!(core::mem::size_of::<Machine>() <= 2_304);
 const _: () = assert!(core::mem::size_of::<Turn>() <= 256);
 
-/// What a lock is powered up with.
-pub struct PowerUp {
-    /// The moment.
-    pub now: Now,
-    /// What the contacts report.
-    pub contacts: Contacts,
-    /// Randomness, new at each power-up.
-    pub seed: Seed,
-    /// When the firmware was built: its clock is never before that.
-    pub built: Utc,
-}
-
-silent!(PowerUp);
-
 impl Machine {
-    /// A lock that was just powered up, and its first turn.
-    ///
-    /// It starts secured, or open if it is found ajar; no release, wait, claim
-    /// or first of two people survives a boot, and a penalty starts anew.
-    // Not inlined: what it puts on the stack is gone again when it returns.
-    #[inline(never)]
-    #[must_use]
-    pub fn boot(mut found: Recovered, power: PowerUp) -> (Self, Turn) {
-        let (waking, now) = (Waking::of(&found), power.now);
-        let mut machine = Self::found(&mut found, power);
-        let turn = machine.first_turn(now, waking);
-        (machine, turn)
-    }
-
-    /// The machine of [`Machine::boot`], whose [first turn](Machine::first_turn) is to
-    /// come. What was known moves into it.
-    // Not inlined: whoever has room for it gets it there, without a second one on
-    // the stack.
-    #[inline(never)]
-    pub(crate) fn found(found: &mut Recovered, power: PowerUp) -> Self {
-        let PowerUp { now, contacts, seed, built } = power;
-        let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
-        let guard = Guard::at_boot(found, &policy, now.uptime);
-        let steady = SteadyClock::at_boot(found, now.uptime);
-        let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
-        let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
-        let (zone, key, service) = match core::mem::replace(&mut found.known, Err(Fault::Blank)) {
-            Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
-            Ok(known) => (known.zone, known.key, None),
-            Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
-        };
-        let tally = &found.tally;
-        let (settling, way_out) = (tally.settling, tally.way_out);
-        Self {
-            policy,
-            zone,
-            key,
-            clock: Clock::at_boot(now, found.floor, built, tally.clock),
-            steady,
-            contacts,
-            supply: Level::Good,
-            on_record: found.supply,
-            measured: None,
-            access: Access::Secured,
-            session: Session::Rest,
-            pair: Pair::Nobody,
-            guard,
-            bell: Bell::default(),
-            notice: None,
-            service,
-            unread: match service {
-                Some(Fault::Layout | Fault::Settings) => Look::Due,
-                _ => Look::No,
-            },
-            shown: None,
-            stood: crate::rules::limit::Stood::Below,
-            stricter,
-            built,
-            settles: (settling == Settling::Yes).then(|| now.uptime.after(SETTLING)),
-            corrections_over: Some(now.uptime.after(PERIOD)),
-            reset_due: None,
-            way_out_due: way_out.map(|people| now.uptime.after(way_out::length(people))),
-            clock_to: None,
-            couriers: Couriers::default(),
-            file,
-            anew: Anew { people: Look::Due, future: Look::Due, may_wait: Look::Due },
-            signalled: Alarm::Quiet,
-            errands: Errands::new(),
-            in_flight: None,
-            ready: None,
-            seed,
-            drive: None,
-            sound: None,
-        }
-    }
-
-    /// The first turn.
-    #[inline(never)]
-    pub(crate) fn first_turn(&mut self, now: Now, waking: Waking) -> Turn {
-        let at = self.moment(now);
-        // A wake-up follows whichever code was the last, so that it does not
-        // tell of duress.
-        if let Some(outcome) = waking.outcome {
-            self.bell.judged(at.uptime.after(self.policy.alarm_hold));
-            if !canary!(AlarmNotRaisedAgain) {
-                self.tell(outcome);
-            }
-        }
-        self.wake_up(at, waking);
-        self.finish(at)
-    }
-
     /// The moment, without a look that changes anything.
     pub(super) fn moment_of(&self, now: Now) -> Moment {
         let utc = self.clock.utc(now);
@@ -268,66 +130,6 @@ impl Machine {
         Moment { uptime: now.uptime, utc, steady }
     }
 
-    /// What a boot records, in order, and where it leaves the blocker: its
-    /// position is unknown, so a thrown bolt is blocked anew.
-    fn wake_up(&mut self, at: Moment, waking: Waking) {
-        match waking.powered_up {
-            Recorded::Yes => {
-                let unrecorded = self.guard.power_ups();
-                self.record(at, Event::PoweredUp { unrecorded }, After::Nothing);
-            }
-            Recorded::Counted => self.tally(Tally::PoweredUp, After::Nothing, at),
-        }
-        if self.contacts.ajar() {
-            self.found_ajar(at, waking.word);
-        } else {
-            self.drive = Some(Drive::Block);
-            self.found_thrown(at, waking.word);
-        }
-        if !self.in_use() && self.guard.set_up() == SetUp::Done {
-            self.tally(Tally::SettingUp, After::Nothing, at);
-        }
-        if self.guard.penalty_until().is_none() && self.guard.left(&self.policy) == 0 {
-            self.start_penalty(at);
-        }
-        if self.clock == Clock::Invalid && waking.doubted == ClockMark::Believed {
-            self.doubt_clock(at);
-        }
-    }
-
-    fn found_thrown(&mut self, at: Moment, word: LastWord) {
-        match word {
-            LastWord::Opened(..) if !self.in_use() => {}
-            LastWord::Opened(_, opened) => {
-                let open_for = at.utc.zip(opened).map(|(now, opened)| now.since(opened));
-                self.record(at, Event::FoundThrown { open_for }, After::Nothing);
-            }
-            LastWord::Released(_) if canary!(ReleaseResumed) => self.drive = Some(Drive::Free),
-            LastWord::Released(_) => self.record(at, Event::NotDrawn, After::Nothing),
-            LastWord::Shut | LastWord::Forced => {}
-        }
-    }
-
-    fn found_ajar(&mut self, at: Moment, word: LastWord) {
-        let (people, opened) = match word {
-            LastWord::Shut => return self.drawn_without_release(at),
-            LastWord::Forced if self.in_use() => {
-                self.bell.tamper(at.uptime.after(self.policy.alarm_hold));
-                self.access = Access::Open(Open::now(How::Forced, None, Ends::Never, at));
-                return;
-            }
-            LastWord::Forced => (None, None),
-            LastWord::Released(people) => {
-                self.record(at, Event::Opened, After::Nothing);
-                (people, None)
-            }
-            LastWord::Opened(people, opened) => (people, opened),
-        };
-        let earlier = at.utc.zip(opened).map_or(Seconds::ZERO, |(now, then)| now.since(then));
-        let open = Open::now(How::FoundOpened, people, Ends::Never, at);
-        self.access = Access::Open(Open { earlier, ..open });
-    }
-
     /// Whether only a boot ends the service: not so where a first warden may begin.
     pub(super) fn waits_for_a_boot(&self) -> bool {
         self.unread == Look::No && self.service.is_some_and(|fault| fault != Fault::Blank)
@@ -339,7 +141,7 @@ impl Machine {
     }
 
     /// The bolt is drawn, or the door open, without a release.
-    fn drawn_without_release(&mut self, at: Moment) {
+    pub(super) fn drawn_without_release(&mut self, at: Moment) {
         if self.in_use() {
             self.access_event(access::Event::Ajar, at);
         } else {
@@ -386,7 +188,7 @@ impl Machine {
         self.look_at_reset(at);
     }
 
-    fn doubt_clock(&mut self, at: Moment) {
+    pub(super) fn doubt_clock(&mut self, at: Moment) {
         self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
         self.record(at, Event::ClockInvalid, After::Nothing);
         if self.access.delayed().is_some_and(|(_, ends)| ends != Ends::Never) {
@@ -557,7 +359,7 @@ impl Machine {
         }
     }
 
-    fn tell(&mut self, outcome: Outcome) {
+    pub(super) fn tell(&mut self, outcome: Outcome) {
         if outcome == Outcome::Duress {
             self.bell.duress();
         }
@@ -673,7 +475,7 @@ impl Machine {
         self.notice = Some(Notice { screen, until: at.uptime.after(NOTICE) });
     }
 
-    fn finish(&mut self, at: Moment) -> Turn {
+    pub(super) fn finish(&mut self, at: Moment) -> Turn {
         let mut effects = heapless::Vec::<Effect, EFFECTS>::new();
         let level = self.bell.level();
         let alarm = (level != self.signalled).then_some(Effect::Alarm(level));

@@ -27,6 +27,7 @@
 
 mod audit_log;
 mod bank;
+mod bank_rows;
 mod boot;
 mod bytes;
 mod calendar;

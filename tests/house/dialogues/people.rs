@@ -3,7 +3,7 @@
 use lock_core::audit::{Change, Event, People};
 use lock_core::holder::{Opens, Standing};
 use lock_core::role::Role;
-use lock_core::screen::{Form, Topic, Trouble, Whom};
+use lock_core::screen::{Form, Gist, Topic, Trouble, Whom};
 use lock_core::task::Task;
 
 use super::*;
@@ -216,4 +216,48 @@ fn a_new_keyholder_opens_from_the_next_window_on_or_at_once_at_an_open_lock() {
     assert!(lock.world.move_bolt(lock_core::port::Bolt::Thrown).is_ok());
     lock.press("").recorded();
     assert_eq!(lock.press("61 528406 k").kinds(), ["released"]);
+}
+
+/// R11: with the bolt thrown nothing leaves the lock stuck, so there is no way out to ask
+/// for; whoever may ask is told so, and nothing is recorded of it.
+#[test]
+fn a_lock_that_somebody_could_open_has_no_way_out() {
+    for (first, second) in [(MAEVE, GRAINNE), (GRAINNE, MAEVE), (MAEVE, DECLAN)] {
+        let mut lock = Lock::new();
+        lock.ask(Task::WayOut, first).press(&entry(second));
+        assert_eq!(lock.kinds(), ["asked", "asked"]);
+        lock.press("k");
+        assert_eq!(trouble(lock.form()), Some(Trouble::NotStuck));
+        assert_eq!(lock.kinds().len(), 0);
+    }
+}
+
+/// R11: bolt thrown, the last who could open is not taken away by removing their row;
+/// drawn, it asks once more.
+#[test]
+fn the_last_opener_is_removed_with_the_bolt_drawn_only_and_asked_twice() {
+    let stuck = |settings: &mut Settings| {
+        for row in settings.holders.iter_mut().flatten() {
+            let kept = row.role == Role::Keyholder || row.role == Role::Warden;
+            row.standing = if kept { Standing::Active } else { Standing::Suspended };
+            row.opens = Opens::No;
+        }
+        settings.holders[usize::from(AOIFE.0)] = None;
+        // Without a window nobody new could be enrolled either.
+        settings.calendar.weeks[0] = Default::default();
+        let row = settings.holders[usize::from(TOMASZ.0)].as_mut().unwrap();
+        row.follows = Follows::Always;
+    };
+    let mut lock = Lock::with(stuck);
+    lock.ask(Task::Remove, MAEVE).press(&named(TOMASZ)).press("k");
+    assert_eq!(trouble(lock.form()), Some(Trouble::Stuck));
+    assert!(lock.stands(TOMASZ).is_some());
+    let mut lock = Lock::with(stuck);
+    lock.press(&entry(TOMASZ));
+    assert!(lock.world.move_bolt(lock_core::port::Bolt::Drawn).is_ok());
+    lock.ask(Task::Remove, MAEVE).press(&named(TOMASZ)).press("k");
+    let asks = matches!(lock.form(), Some(Form::Confirm { gist: Gist::Stuck, .. }));
+    assert!(asks && lock.stands(TOMASZ).is_some(), "it asks once more");
+    lock.press("k");
+    assert!(lock.stands(TOMASZ).is_none());
 }

@@ -1,6 +1,6 @@
 //! The tables of the contract (docs/behaviour.md) against those of the code.
 
-use lock_core::policy::{Control, DuressCodes, NUMBER_LIMIT, Policy, TABLE};
+use lock_core::policy::{Control, Deputies, DuressCodes, NUMBER_LIMIT, Policy, TABLE};
 use lock_core::role::{Grant, Right, Role, grant};
 use lock_core::task::Task;
 use lock_core::time::Seconds;
@@ -66,6 +66,10 @@ fn the_policy_table_is_that_of_the_contract() {
             ("key", ..) => {}
             ("dual_control", "off", "") => assert_eq!(Policy::DEFAULT.control, Control::Single),
             ("duress", "on", "") => assert_eq!(Policy::DEFAULT.duress, DuressCodes::On),
+            ("deputies", "enrol", "suspend, remove, enrol") => {
+                assert_eq!(Policy::DEFAULT.deputies, Deputies::Enrol);
+                assert_eq!(Deputies::ALL, [Deputies::Suspend, Deputies::Remove, Deputies::Enrol]);
+            }
             ("failures for one number", limit, "fixed") => {
                 assert_eq!(u32::from(NUMBER_LIMIT), value(limit, ""));
             }
@@ -98,7 +102,8 @@ fn the_table_of_rights_is_that_of_the_contract() {
             "hold shut" => Right::HoldShut,
             "read status" => Right::ReadStatus,
             "change one's own code" => Right::ChangeOwnCode,
-            "enrol, restore, give a role or a timetable" => Right::Enrol,
+            "enrol, restore, give a timetable" => Right::Enrol,
+            "give a role" => Right::GiveRole,
             "suspend" => Right::Suspend,
             "remove" => Right::Remove,
             "see the numbers" => Right::SeeNumbers,
@@ -108,6 +113,7 @@ fn the_table_of_rights_is_that_of_the_contract() {
             "test the alarm line" => Right::TestAlarm,
             "pair" => Right::Pair,
             "reset" => Right::Reset,
+            "ask for a way out" => Right::WayOut,
             unknown => panic!("no such right: {unknown}"),
         };
         for (role, cell) in roles.iter().zip(&cells[1..]) {
@@ -115,6 +121,8 @@ fn the_table_of_rights_is_that_of_the_contract() {
                 "yes" => Grant::Always,
                 "no" | "never" => Grant::Never,
                 "if the row says so" => Grant::IfRowSays,
+                "if deputies is enrol" => Grant::IfDeputies(Deputies::Enrol),
+                "if deputies is remove or enrol" => Grant::IfDeputies(Deputies::Remove),
                 unknown => panic!("no such grant: {unknown}"),
             };
             assert_eq!(grant(*role, right), said, "{} × {}", role.name(), cells[0]);
@@ -138,7 +146,7 @@ fn the_tasks_are_those_of_the_contract() {
     let code = Task::LIST.map(|page| page.into_iter().filter(Option::is_some).collect::<Vec<_>>());
     assert_eq!(pages, code);
     let tasks: Vec<&str> = tasks[2..].iter().map(|cells| cells[0].as_str()).collect();
-    let dialogues = Task::ALL.iter().filter(|task| !matches!(task, Task::HoldShut | Task::Status));
+    let dialogues = Task::ALL.iter().filter(|task| **task != Task::Status);
     assert!(tasks.into_iter().eq(dialogues.map(|task| task.name())));
 }
 

@@ -57,11 +57,18 @@ const FLOORS: &[&[&str]] = &[
 const BORROWED: &[(&str, &str, &[&str], &str)] = &[
     ("code", "holder", &["Number"], "a digest is bound to the number typed before the code"),
     (
+        "role",
+        "policy",
+        &["Deputies"],
+        "the table of rights names how much the policy leaves to deputies",
+    ),
+    (
         "rules",
         "port",
-        &["Inhibit", "Chip", "Now"],
-        "facts that the judges weigh, as boards say them",
+        &["Inhibit", "Chip", "Now", "Reads"],
+        "facts that the judges weigh, as boards say them, and rows, as stores do",
     ),
+    ("rules", "tally", &["ClockMark"], "whether a clock is believed outlasts a boot"),
     ("audit", "port", &["Fault"], "a record names the fault that the screen and the port name"),
     ("screen", "port", &["Fault"], "the screen names the fault that the record and the port name"),
 ];

@@ -4,7 +4,7 @@
 use crate::source;
 
 /// How many rules there are.
-const RULES: u8 = 10;
+const RULES: u8 = 11;
 
 /// Whether a text names rule `n`, and not a number that begins with it.
 fn names(text: &str, n: u8) -> bool {

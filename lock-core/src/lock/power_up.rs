@@ -1,0 +1,221 @@
+//! A boot: what the machine is made of, and what it records of what it finds.
+
+use super::access::{Access, How, Moment, Open};
+use super::bell::Bell;
+use super::correction::{PERIOD, SETTLING};
+use super::courier::Couriers;
+use super::errand::{After, Errands};
+use super::guard::Guard;
+use super::machine::{Anew, Look, Machine};
+use super::pair::Pair;
+use super::session::Session;
+use super::steady::SteadyClock;
+use super::way_out;
+use crate::audit::{Event, Outcome};
+use crate::code::LockKey;
+use crate::policy::Policy;
+use crate::port::{Alarm, Contacts, Drive, Fault, Now, Tally, Turn};
+use crate::recovered::{LastWord, Recovered};
+use crate::rules::admission::Ends;
+use crate::rules::clock::Clock;
+use crate::rules::supply::Level;
+use crate::seed::Seed;
+use crate::tally::{ClockMark, SetUp, Settling};
+use crate::time::{Seconds, Utc, Zone};
+
+/// What of a boot's findings decides its first turn.
+#[derive(Clone, Copy)]
+pub(crate) struct Waking {
+    outcome: Option<Outcome>,
+    word: LastWord,
+    doubted: ClockMark,
+    powered_up: Recorded,
+}
+
+/// Whether a power-up is on record.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Recorded {
+    /// It is.
+    Yes,
+    /// It is only counted: two others stand before it.
+    Counted,
+}
+
+impl Waking {
+    pub(crate) fn of(found: &Recovered) -> Self {
+        Self {
+            outcome: found.newest_outcome,
+            word: found.last_word,
+            doubted: found.tally.clock,
+            powered_up: if found.powered_up_twice { Recorded::Counted } else { Recorded::Yes },
+        }
+    }
+}
+
+/// What a lock is powered up with.
+pub struct PowerUp {
+    /// The moment.
+    pub now: Now,
+    /// What the contacts report.
+    pub contacts: Contacts,
+    /// Randomness, new at each power-up.
+    pub seed: Seed,
+    /// When the firmware was built: its clock is never before that.
+    pub built: Utc,
+}
+
+silent!(PowerUp);
+
+impl Machine {
+    /// A lock that was just powered up, and its first turn.
+    ///
+    /// It starts secured, or open if it is found ajar; no release, wait, claim
+    /// or first of two people survives a boot, and a penalty starts anew.
+    // Not inlined: what it puts on the stack is gone again when it returns.
+    #[inline(never)]
+    #[must_use]
+    pub fn boot(mut found: Recovered, power: PowerUp) -> (Self, Turn) {
+        let (waking, now) = (Waking::of(&found), power.now);
+        let mut machine = Self::found(&mut found, power);
+        let turn = machine.first_turn(now, waking);
+        (machine, turn)
+    }
+
+    /// The machine of [`Machine::boot`], whose [first turn](Machine::first_turn) is to
+    /// come. What was known moves into it.
+    // Not inlined: whoever has room for it gets it there, without a second one on
+    // the stack.
+    #[inline(never)]
+    pub(crate) fn found(found: &mut Recovered, power: PowerUp) -> Self {
+        let PowerUp { now, contacts, seed, built } = power;
+        let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
+        let guard = Guard::at_boot(found, &policy, now.uptime);
+        let steady = SteadyClock::at_boot(found, now.uptime);
+        let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
+        let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
+        let (zone, key, service) = match core::mem::replace(&mut found.known, Err(Fault::Blank)) {
+            Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
+            Ok(known) => (known.zone, known.key, None),
+            Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
+        };
+        let tally = &found.tally;
+        let (settling, way_out) = (tally.settling, tally.way_out);
+        Self {
+            policy,
+            zone,
+            key,
+            clock: Clock::at_boot(now, found.floor, built, tally.clock),
+            steady,
+            contacts,
+            supply: Level::Good,
+            on_record: found.supply,
+            measured: None,
+            access: Access::Secured,
+            session: Session::Rest,
+            pair: Pair::Nobody,
+            guard,
+            bell: Bell::default(),
+            notice: None,
+            service,
+            unread: match service {
+                Some(Fault::Layout | Fault::Settings) => Look::Due,
+                _ => Look::No,
+            },
+            shown: None,
+            stood: crate::rules::limit::Stood::Below,
+            stricter,
+            built,
+            settles: (settling == Settling::Yes).then(|| now.uptime.after(SETTLING)),
+            corrections_over: Some(now.uptime.after(PERIOD)),
+            reset_due: None,
+            way_out_due: way_out.map(|people| now.uptime.after(way_out::length(people))),
+            clock_to: None,
+            couriers: Couriers::default(),
+            file,
+            anew: Anew { people: Look::Due, future: Look::Due, may_wait: Look::Due },
+            signalled: Alarm::Quiet,
+            errands: Errands::new(),
+            in_flight: None,
+            ready: None,
+            seed,
+            drive: None,
+            sound: None,
+        }
+    }
+
+    /// The first turn.
+    #[inline(never)]
+    pub(crate) fn first_turn(&mut self, now: Now, waking: Waking) -> Turn {
+        let at = self.moment(now);
+        // A wake-up follows whichever code was the last, so that it does not
+        // tell of duress.
+        if let Some(outcome) = waking.outcome {
+            self.bell.judged(at.uptime.after(self.policy.alarm_hold));
+            if !canary!(AlarmNotRaisedAgain) {
+                self.tell(outcome);
+            }
+        }
+        self.wake_up(at, waking);
+        self.finish(at)
+    }
+
+    /// What a boot records, in order, and where it leaves the blocker: its
+    /// position is unknown, so a thrown bolt is blocked anew.
+    fn wake_up(&mut self, at: Moment, waking: Waking) {
+        match waking.powered_up {
+            Recorded::Yes => {
+                let unrecorded = self.guard.power_ups();
+                self.record(at, Event::PoweredUp { unrecorded }, After::Nothing);
+            }
+            Recorded::Counted => self.tally(Tally::PoweredUp, After::Nothing, at),
+        }
+        if self.contacts.ajar() {
+            self.found_ajar(at, waking.word);
+        } else {
+            self.drive = Some(Drive::Block);
+            self.found_thrown(at, waking.word);
+        }
+        if !self.in_use() && self.guard.set_up() == SetUp::Done {
+            self.tally(Tally::SettingUp, After::Nothing, at);
+        }
+        if self.guard.penalty_until().is_none() && self.guard.left(&self.policy) == 0 {
+            self.start_penalty(at);
+        }
+        if self.clock == Clock::Invalid && waking.doubted == ClockMark::Believed {
+            self.doubt_clock(at);
+        }
+    }
+
+    fn found_thrown(&mut self, at: Moment, word: LastWord) {
+        match word {
+            LastWord::Opened(..) if !self.in_use() => {}
+            LastWord::Opened(_, opened) => {
+                let open_for = at.utc.zip(opened).map(|(now, opened)| now.since(opened));
+                self.record(at, Event::FoundThrown { open_for }, After::Nothing);
+            }
+            LastWord::Released(_) if canary!(ReleaseResumed) => self.drive = Some(Drive::Free),
+            LastWord::Released(_) => self.record(at, Event::NotDrawn, After::Nothing),
+            LastWord::Shut | LastWord::Forced => {}
+        }
+    }
+
+    fn found_ajar(&mut self, at: Moment, word: LastWord) {
+        let (people, opened) = match word {
+            LastWord::Shut => return self.drawn_without_release(at),
+            LastWord::Forced if self.in_use() => {
+                self.bell.tamper(at.uptime.after(self.policy.alarm_hold));
+                self.access = Access::Open(Open::now(How::Forced, None, Ends::Never, at));
+                return;
+            }
+            LastWord::Forced => (None, None),
+            LastWord::Released(people) => {
+                self.record(at, Event::Opened, After::Nothing);
+                (people, None)
+            }
+            LastWord::Opened(people, opened) => (people, opened),
+        };
+        let earlier = at.utc.zip(opened).map_or(Seconds::ZERO, |(now, then)| now.since(then));
+        let open = Open::now(How::FoundOpened, people, Ends::Never, at);
+        self.access = Access::Open(Open { earlier, ..open });
+    }
+}
