@@ -133,9 +133,9 @@ impl Machine {
             Ok(Led::Further) => Ok(()),
             // It stays where it is while a change is weighed: the stack has no room for
             // both.
-            Ok(Led::ToItsEnd) => self
-                .weigh_confirmed(at, reads)
-                .and_then(|weighed| self.do_it(weighed, at, reads)),
+            Ok(Led::ToItsEnd) => {
+                self.weigh_confirmed(at, reads).and_then(|weighed| self.do_it(weighed, at, reads))
+            }
             Err(Unreadable) => Err(Unreadable),
         };
         if self.sounds_nothing() {
