@@ -403,6 +403,8 @@ pub(super) fn take_spent(take: &mut Take<'_>) -> u32 {
 pub(super) const NOBODY: [u8; 50] = {
     let mut fields = [0; 50];
     fields[0] = 3;
+    // Nothing held before, as in a row behind which nothing waits.
+    fields[49] = ERASED;
     fields
 };
 
