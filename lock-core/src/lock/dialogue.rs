@@ -6,7 +6,7 @@
 use super::access::Moment;
 use super::change::Applies;
 use super::errand::After;
-use super::machine::{Look, Machine};
+use super::machine::Machine;
 use super::session::{Attempt, Purpose, Session};
 use crate::audit::{Event, Outcome, Refusal};
 use crate::code::{self, Entry, Refused, Verdict};
@@ -126,7 +126,7 @@ impl Machine {
             }
             Did::More => self.more(dialogue, reads),
             Did::Try(number, code) => {
-                self.sound(Sound::Key);
+                // Silent until its record is written, as every try is.
                 let attempt = Attempt { purpose: Purpose::Second, number, code };
                 self.session = Session::Second(attempt, dialogue);
                 return self.count(at);
@@ -136,7 +136,14 @@ impl Machine {
                 self.lead(dialogue, at, reads)
             }
             Did::Confirmed => match self.hindered(&dialogue, at) {
-                Ok(()) => self.do_it(dialogue, at, reads),
+                Ok(()) => {
+                    let led = self.do_it(dialogue, at, reads);
+                    // What was done is heard once it is durable.
+                    if !matches!(self.session, Session::Form(_)) && led.is_ok() {
+                        return;
+                    }
+                    led
+                }
                 Err(trouble) => {
                     self.refuse_field(dialogue, trouble);
                     Ok(())
@@ -255,7 +262,7 @@ impl Machine {
     ) -> Result<Gist, Unreadable> {
         let draft = &dialogue.draft;
         Ok(match (dialogue.topic, draft.number) {
-            (Topic::FirstWarden, _) if self.unread == Look::Due => Gist::Erase,
+            (Topic::FirstWarden, _) if self.kept.is_erased() => Gist::Erase,
             (Topic::Task(Task::HoldShut), _) => {
                 let row = match dialogue.who {
                     Some(who) => reads.holder(who)?,

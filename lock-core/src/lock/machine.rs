@@ -56,8 +56,8 @@ pub struct Machine {
     pub(super) bell: Bell,
     pub(super) notice: Option<Notice>,
     pub(super) service: Option<Fault>,
-    /// Whether a first warden may begin anew over settings that the boot could not read.
-    pub(super) unread: Look,
+    /// What the boot found of settings.
+    pub(super) kept: Kept,
     pub(super) shown: Option<Screen>,
     /// The count of this number before the current attempt.
     pub(super) stood: crate::rules::limit::Stood,
@@ -111,6 +111,26 @@ pub(super) struct Anew {
 pub(super) enum Look {
     No,
     Due,
+}
+
+/// What a boot found of settings.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kept {
+    /// A lock's, whoever is enrolled.
+    Ours,
+    /// None: the flash is as it came. Nothing can be kept before a first warden.
+    Nothing,
+    /// Those of another layout: nothing is touched before a first warden agreed.
+    Others,
+    /// What could not be read.
+    Unread,
+}
+
+impl Kept {
+    /// Whether a first warden erases what somebody may still want.
+    pub(super) const fn is_erased(self) -> bool {
+        matches!(self, Self::Others | Self::Unread)
+    }
 }
 
 /// What of a boot's findings decides its first turn.
@@ -187,6 +207,12 @@ impl Machine {
         let steady = SteadyClock::at_boot(&found, now.uptime);
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
+        let kept = match found.known {
+            Err(Fault::Blank) => Kept::Nothing,
+            Err(Fault::Layout) => Kept::Others,
+            Err(Fault::Settings) => Kept::Unread,
+            Ok(_) | Err(Fault::Store | Fault::Drive | Fault::Bug) => Kept::Ours,
+        };
         let (zone, key, service) = match found.known {
             Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
             Ok(known) => (known.zone, known.key, None),
@@ -211,10 +237,7 @@ impl Machine {
             bell: Bell::default(),
             notice: None,
             service,
-            unread: match service {
-                Some(Fault::Layout | Fault::Settings) => Look::Due,
-                _ => Look::No,
-            },
+            kept,
             shown: None,
             stood: crate::rules::limit::Stood::Below,
             stricter,
@@ -290,7 +313,11 @@ impl Machine {
             self.start_penalty(at);
         }
         if self.clock == Clock::Invalid && waking.doubted == ClockMark::Believed {
-            self.doubt_clock(at);
+            if self.in_use() {
+                self.doubt_clock(at);
+            } else {
+                self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
+            }
         }
     }
 
@@ -353,12 +380,20 @@ impl Machine {
         }
         self.run_timers(at);
         self.take(input, at, reads);
+        // By a new time people are decided anew before anything is late by it.
+        let at = Moment { utc: self.clock_to.or(at.utc), ..at };
+        if self.clock_to.is_some() {
+            self.look_again(at, reads);
+        }
         // What has just been opened may be late already.
         self.access_event(access::Event::Time, at);
         self.look_again(at, reads);
         self.pair = self.pair.under(&self.access);
-        // What a dialogue did is said, also where it ended a wait.
-        let of_dialogue = |notice: &Notice| matches!(notice.screen, Screen::Form(_));
+        // What a dialogue did is said, also where it ended a wait. What comes later ends it.
+        let of_dialogue = |notice: &Notice| {
+            let own = matches!(input, Input::Key(_) | Input::Stored(_));
+            own && matches!(notice.screen, Screen::Form(_) | Screen::HoldSet { .. })
+        };
         if self.access.name() != before {
             self.notice = self.notice.filter(of_dialogue);
         }
@@ -478,7 +513,7 @@ impl Machine {
     fn bring_forward(&mut self, at: Moment) {
         if let Some(steady) = at.steady
             && self.anew.may_wait == Look::Due
-            && self.in_use()
+            && self.service.is_none()
         {
             self.anew.may_wait = Look::No;
             self.tally(Tally::Brought(steady), After::Nothing, at);
@@ -488,7 +523,7 @@ impl Machine {
     fn supply_measured(&mut self, measured: Millivolts, at: Moment) {
         self.supply = supply::measured(&self.policy, self.supply, measured);
         self.measured = Some(measured);
-        if self.supply != self.on_record {
+        if self.supply != self.on_record && !self.writes_nowhere() {
             self.on_record = self.supply;
             let level = self.supply;
             self.record(at, Event::Supply { level, measured }, After::Nothing);
@@ -642,7 +677,16 @@ impl Machine {
         self.sound.is_none()
     }
 
+    /// Before a first warden agreed there may be nothing to write to.
+    fn writes_nowhere(&self) -> bool {
+        matches!(self.kept, Kept::Nothing | Kept::Others) && self.ready.is_none()
+    }
+
     pub(super) fn send(&mut self, write: Write, after: After) {
+        if self.writes_nowhere() {
+            self.tell(after.outcome());
+            return;
+        }
         if self.errands.push_back(Errand { write, after }).is_err() {
             self.tell(after.outcome());
             self.out_of_order(Fault::Bug);
