@@ -1,127 +1,141 @@
 //! The one place that knows both sides: it sets the lock up as the model is
 //! set up, feeds it the model's events, and tells what it does in the model's
 //! words.
+//!
+//! | file | concept |
+//! | --- | --- |
+//! | this one | the lock on its bench, event by event |
+//! | `bench.rs` | a board whose every answer is set by hand |
+//! | `cable.rs` | a laptop that loads a timetable file |
+//! | `desk.rs` | what the laptop knows: keys, codes, what is easy to guess |
+//! | `memory.rs` | the lock's own store on emulated flash |
+//! | `settings.rs` | the model's set-up as the lock's settings |
+//! | `words/` | what the lock says, in the model's words |
 
 mod bench;
+mod cable;
+mod desk;
 mod memory;
 mod settings;
 mod words;
 
-use lock_core::device::{Device, Progress};
-use lock_core::port::{Effect, Input as CoreInput, Write};
-use lock_core::time::Uptime;
+use std::rc::Rc;
 
-use crate::reference::{Input, Now, Seen, Sensors, Setup};
+use lock_core::device::{Device, Progress};
+use lock_core::port::{Effect, Write};
+use lock_core::time::{Uptime, Utc};
+
+use crate::compare::{self, OtherLock};
+use crate::reference::{Durable, Input, Make, Now, Office, Seen, Sensors};
+use crate::seeds;
 use crate::walk::Event;
 
 use bench::Bench;
-pub(crate) use memory::Memory;
+use desk::LocksOffice;
+use memory::Memory;
 
 /// More turns than any moment can take: a lock that goes on is stuck.
-const MOST_TURNS: u32 = 200;
-
-/// Told everything that the device does, as it does it, with its moment and
-/// with what a power cut at that instant would leave.
-pub(crate) type Listener<'a> = dyn FnMut(&Now, &Progress, &mut Memory) + 'a;
+const MOST_TURNS: u32 = 400;
+/// So many tests share the stories.
+const PARTS: u32 = 2;
 
 /// The lock under test, on a bench.
-pub(crate) struct Core {
+struct Core {
     device: Option<Device<Bench, Memory>>,
+    built: Utc,
+    /// The number of the laptop's last request.
+    request: u16,
     seen: Seen,
-    /// What was last told, so that the model's "news" can be told from nothing.
-    before: Seen,
 }
 
-impl Core {
-    /// A lock that has just been set up and powered up.
-    pub(crate) fn boot(setup: &Setup, now: Now, sensors: Sensors) -> (Self, Seen) {
-        Self::boot_heard(setup, now, sensors, &mut |_, _, _| ())
+impl OtherLock for Core {
+    fn office() -> Rc<dyn Office> {
+        Rc::new(LocksOffice)
     }
 
-    pub(crate) fn boot_heard(
-        setup: &Setup,
-        now: Now,
-        sensors: Sensors,
-        listener: &mut Listener<'_>,
-    ) -> (Self, Seen) {
-        let memory = Memory::new(&settings::settings(setup));
-        let mut core = Self { device: None, seen: Seen::default(), before: Seen::default() };
-        core.power_up(Bench::new(now, words::contacts(sensors)), memory);
-        core.settle(listener);
+    fn boot(make: &Make, kept: &Durable, now: Now, sensors: Sensors) -> (Self, Seen) {
+        let memory = Memory::holding(kept);
+        let built = Utc::from_secs(u32::try_from(make.built).expect("this century"));
+        let mut core = Self { device: None, built, request: 0, seen: Seen::default() };
+        core.power_up(memory, now, sensors);
+        core.settle();
         let seen = core.seal();
         (core, seen)
     }
 
-    fn power_up(&mut self, bench: Bench, memory: Memory) {
-        let (memory, found) = memory.mount();
-        self.device = Some(Device::power_up(bench, memory, found));
-    }
-
-    /// Lives through one event; what was to be seen, moment by moment.
-    pub(crate) fn live(&mut self, event: &Event) -> Vec<(u64, Seen)> {
-        self.live_heard(event, &mut |_, _, _| ())
-    }
-
-    pub(crate) fn live_heard(
-        &mut self,
-        event: &Event,
-        listener: &mut Listener<'_>,
-    ) -> Vec<(u64, Seen)> {
-        match *event {
-            Event::Advance(now) => self.advance_to(now, listener),
+    fn live(&mut self, event: &Event) -> Vec<(u64, Seen)> {
+        match event {
+            Event::Advance(now) => self.advance_to(*now),
             Event::Input(now, input) => {
-                self.bench().now = now;
-                self.give(input, listener);
+                self.bench().now = *now;
+                self.give(input);
                 vec![(now.uptime_ms, self.seal())]
             }
             Event::ChipMoved(now) => {
-                self.bench().now = now;
+                self.bench().now = *now;
+                Vec::new()
+            }
+            Event::StoreFails(more) => {
+                self.device().store_mut().fail_after(*more);
+                Vec::new()
+            }
+            Event::DriveSticks => {
+                self.bench().drive_sticks = true;
                 Vec::new()
             }
             Event::Reboot(now, sensors) => {
-                if let Some(device) = self.device.take() {
-                    let (_, memory) = device.power_down();
-                    self.power_up(Bench::new(now, words::contacts(sensors)), memory);
-                }
-                self.settle(listener);
+                let (_, memory) = self.device.take().expect("it has power").power_down();
+                self.power_up(memory, *now, *sensors);
+                self.settle();
                 vec![(0, self.seal())]
             }
         }
     }
+}
 
-    fn give(&mut self, input: Input, listener: &mut Listener<'_>) {
-        match words::noticed(input) {
-            Some(noticed) => self.bench().noticed.push_back(noticed),
-            None => self.device().nudge(),
-        }
-        self.settle(listener);
+impl Core {
+    fn power_up(&mut self, memory: Memory, now: Now, sensors: Sensors) {
+        let bench = Bench::new(now, words::contacts(sensors), self.built);
+        let (memory, found) = memory.mount();
+        self.device = Some(Device::power_up(bench, memory, found));
     }
 
-    fn advance_to(&mut self, now: Now, listener: &mut Listener<'_>) -> Vec<(u64, Seen)> {
+    fn give(&mut self, input: &Input) {
+        match (words::noticed(input), input) {
+            (Some(noticed), _) => self.bench().noticed.push_back(noticed),
+            (None, Input::File(file)) => {
+                let answer = self.load(file);
+                self.seen.link = Some(answer);
+            }
+            (None, _) => self.device().nudge(),
+        }
+        self.settle();
+    }
+
+    fn advance_to(&mut self, now: Now) -> Vec<(u64, Seen)> {
         let mut news = Vec::new();
-        while let Some(wake) = self.settle(listener).map(Uptime::as_millis)
+        let mut last = None;
+        while let Some(wake) = self.settle().map(Uptime::as_millis)
             && wake <= now.uptime_ms
         {
-            let before = self.before.clone();
+            assert!(last < Some(wake), "the lock asks for the same wake-up again: {wake} ms");
+            last = Some(wake);
             let bench = self.bench();
             bench.now = bench.now.later(wake);
-            self.settle(listener);
-            let seen = self.seal();
-            if seen.is_news_after(&before) {
-                news.push((wake, seen));
-            }
+            self.settle();
+            news.push((wake, self.seal()));
         }
-        self.bench().now = now;
+        // From here on the chip is the lock's own to have set.
+        let bench = self.bench();
+        bench.now = bench.now.later(now.uptime_ms);
         news
     }
 
     /// Lets the lock do all it has to do at this moment; its next wake-up.
-    fn settle(&mut self, listener: &mut Listener<'_>) -> Option<Uptime> {
+    fn settle(&mut self) -> Option<Uptime> {
         for _ in 0..MOST_TURNS {
             let progress = self.device().advance();
             self.note(&progress);
-            let now = self.bench().now;
-            listener(&now, &progress, self.device().store_mut());
             if let Progress::Asleep(wake) = progress {
                 return wake;
             }
@@ -131,8 +145,7 @@ impl Core {
 
     fn note(&mut self, progress: &Progress) {
         match progress {
-            Progress::Did(Effect::Sound(sound)) => self.seen.sounds.push(words::sound(*sound)),
-            Progress::Did(Effect::Drive(to)) => self.seen.drive.push(words::drive(*to)),
+            Progress::Did(effect) => self.note_effect(effect),
             Progress::Wrote(Write::Record(record) | Write::Edit(record), Ok(())) => {
                 let record = words::record(record);
                 self.seen.writes.push(format!("record {record}"));
@@ -145,20 +158,17 @@ impl Core {
             }
             Progress::Wrote(_, Err(_))
             | Progress::Tended(_)
-            | Progress::Did(Effect::Show(_) | Effect::Alarm(_) | Effect::SetClock(_))
-            | Progress::Took(
-                CoreInput::Key(_)
-                | CoreInput::Bolt(_)
-                | CoreInput::Door(_)
-                | CoreInput::Supply(_)
-                | CoreInput::Inhibit(_)
-                | CoreInput::Switch(_)
-                | CoreInput::Carried(_)
-                | CoreInput::Woken
-                | CoreInput::DriveFault
-                | CoreInput::Stored(_),
-            )
+            | Progress::Took(_)
             | Progress::Asleep(_) => (),
+        }
+    }
+
+    fn note_effect(&mut self, effect: &Effect) {
+        match effect {
+            Effect::Sound(sound) => self.seen.sounds.push(words::sound(*sound)),
+            Effect::Drive(to) => self.seen.drive.push(words::drive(*to)),
+            Effect::SetClock(utc) => self.seen.clock_set.push(i64::from(utc.as_secs())),
+            Effect::Show(_) | Effect::Alarm(_) => (),
         }
     }
 
@@ -168,18 +178,7 @@ impl Core {
         seen.screen = bench.screen.as_ref().map(words::screen).unwrap_or_default();
         seen.alarm = words::alarm(bench.alarm);
         seen.access = self.device().machine().access().name();
-        self.before = seen.clone();
         seen
-    }
-
-    /// The store takes `more` writes and refuses then, until the next boot.
-    pub(crate) fn store_fails_after(&mut self, more: u32) {
-        self.device().store_mut().fail_after(more);
-    }
-
-    /// The drive no longer moves, until the next boot.
-    pub(crate) fn drive_sticks(&mut self) {
-        self.bench().drive_sticks = true;
     }
 
     fn bench(&mut self) -> &mut Bench {
@@ -188,5 +187,20 @@ impl Core {
 
     fn device(&mut self) -> &mut Device<Bench, Memory> {
         self.device.as_mut().expect("powered up for as long as it lives")
+    }
+}
+
+/// The lock and the model agree, moment by moment, in every story.
+mod agreement {
+    use super::*;
+
+    #[test]
+    fn the_lock_agrees_with_the_model_in_even_stories() {
+        compare::agree::<Core>(seeds::names(0, PARTS), "the_lock_agrees");
+    }
+
+    #[test]
+    fn the_lock_agrees_with_the_model_in_odd_stories() {
+        compare::agree::<Core>(seeds::names(1, PARTS), "the_lock_agrees");
     }
 }

@@ -6,14 +6,21 @@
 //! tells one again, and the story cut down to the steps that matter.
 
 use std::fmt::Write as _;
+use std::rc::Rc;
 
 use crate::generator::Story;
-use crate::reference::{Durable, Make, Model, Now, Seen, Sensors};
+use crate::office::OwnOffice;
+use crate::reference::{Durable, Make, Model, Now, Office, Seen, Sensors};
 use crate::seeds::{self, Name};
 use crate::walk::{Event, Step, Walk, apply};
 
 /// What is held against the model: a lock that is given the same events.
 pub(crate) trait OtherLock: Sized {
+    /// What its laptop knows: the model is given the same.
+    fn office() -> Rc<dyn Office> {
+        Rc::new(OwnOffice)
+    }
+
     /// A lock whose flash holds that, as it was just set up, at its first boot.
     fn boot(make: &Make, kept: &Durable, now: Now, sensors: Sensors) -> (Self, Seen);
 
@@ -44,6 +51,7 @@ pub(crate) fn agree<L: OtherLock>(names: Vec<Name>, test: &str) {
 /// Tells a story to both; the first difference, if there is one.
 fn tell<L: OtherLock>(story: &Story) -> Result<(), String> {
     let mut walk = Walk::new(story.start_utc);
+    walk.make.office = L::office();
     let (mut model, expected) = walk.boot(&story.setup, story.flash);
     let kept = Durable::new(story.setup.clone(), story.flash);
     let (mut lock, seen) = L::boot(&walk.make, &kept, walk.now, walk.sensors);

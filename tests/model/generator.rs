@@ -90,7 +90,8 @@ impl Kind {
     fn applied_to(self, mut setup: Setup) -> Setup {
         match self {
             Kind::InUse => setup,
-            Kind::Fresh(_) => Setup::factory(&setup.calendar.zone),
+            Kind::Fresh(Flash::Ours) => Setup::factory(&setup.calendar.zone),
+            Kind::Fresh(Flash::Erased | Flash::OtherLayout) => Setup::factory("UTC0"),
             Kind::Stuck => {
                 setup.calendar = Calendar::empty(&setup.calendar.zone);
                 for holder in setup.holders.values_mut() {

@@ -1,10 +1,10 @@
 //! A reference model, written from the contract by other hands than the lock,
 //! and the lock held against it.
 //!
-//! `adapter.rs`, `duress.rs` and `promises.rs` speak of `lock-core` and are taken in
-//! again with the core that follows the contract: `compare::OtherLock` is what the
-//! adapter has to give.
+//! `adapter.rs` alone speaks of `lock-core`; `duress.rs` and `promises.rs` are taken
+//! in again with it.
 
+mod adapter;
 mod compare;
 mod deeds;
 mod dice;

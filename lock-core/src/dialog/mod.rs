@@ -143,7 +143,10 @@ impl Dialogue {
             | Did::Alone
             | Did::More => {
                 self.trouble = None;
-                self.until = at.after(PAUSE);
+                // A session for files has its length from the beginning.
+                if self.topic != Topic::Task(Task::Files) {
+                    self.until = at.after(PAUSE);
+                }
             }
         }
         did

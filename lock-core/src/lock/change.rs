@@ -4,7 +4,7 @@
 use super::access::{Access, How, Moment};
 use super::errand::After;
 use super::from_when::Applies;
-use super::machine::{Look, Machine};
+use super::machine::{Kept, Look, Machine};
 use super::two_people::may_open;
 use crate::audit::{Change, Event, Outcome, People};
 use crate::code::{self, Code, LockKey};
@@ -14,7 +14,10 @@ use crate::policy::{Control, Policy, Stricter};
 use crate::port::{Bolt, Fault, Reads, Sound, Tally, Write};
 use crate::role::Role;
 use crate::rules::Unreadable;
-use crate::screen::{Form, Gist, Screen, Topic, Trouble};
+use crate::rules::admission::Ends;
+use crate::rules::clock::Clock;
+use crate::rules::supply::Level;
+use crate::screen::{Form, Gist, Late, Screen, Topic, Trouble};
 use crate::settings::{Edit, FileState};
 use crate::tally::SetUp;
 use crate::task::Task;
@@ -198,6 +201,10 @@ impl Machine {
         if let Some(number) = renews {
             self.tally(Tally::Cleared(number), After::Nothing, at);
         }
+        // The tally that it begins knows nothing of the clock.
+        if begins_anew && self.kept != Kept::Ours && self.clock == Clock::Invalid {
+            self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
+        }
         if begins_anew && self.guard.set_up() == SetUp::Done {
             self.tally(Tally::SettingUp, After::Nothing, at);
         }
@@ -215,7 +222,9 @@ impl Machine {
         }
         let in_memory_only = canary!(EditInMemory);
         let write = if in_memory_only { Write::Record(record) } else { Write::Edit(record) };
-        self.send(write, After::Edited);
+        // What time brings about is not said to anybody.
+        let unasked = by.is_none() && change == Change::Reset;
+        self.send(write, if unasked { After::Adopted } else { After::Edited });
     }
 
     fn first_warden(&mut self, draft: &Draft) -> Weighed {
@@ -426,20 +435,27 @@ impl Machine {
             return Ok(Err(Trouble::OutOfBounds));
         };
         let (delay, control, deputies) = (self.delay(at), self.control(at), self.deputies(at));
-        let changes = (new.delay != self.policy.delay)
-            || (new.control != self.policy.control)
-            || (new.deputies != self.policy.deputies);
-        let fewer = control == Control::Dual && new.control == Control::Single;
-        let widens = new.delay < delay || fewer || new.deputies > deputies;
-        let (mut from, mut stricter) = (None, self.stricter);
-        if !widens {
+        let single = control == Control::Dual && new.control == Control::Single;
+        // What this change itself widens; what waits already may be wider still.
+        let shorter = new.delay < delay && new.delay != self.policy.delay;
+        let fewer = single && new.control != self.policy.control;
+        let more = new.deputies > deputies && new.deputies != self.policy.deputies;
+        let running = self.stricter_now(at);
+        let (mut from, mut stricter) = (None, running);
+        if new.delay >= delay && !single && new.deputies <= deputies {
             // What held is back, or more than that.
             stricter = None;
-        } else if changes {
+        } else if shorter || fewer || more {
             match (self.widened_for_all(at, reads)?, at.steady) {
-                (Applies::Now, _) => stricter = None,
+                (Applies::Now, _) => {
+                    stricter = running.map(|old| Stricter {
+                        delay: if shorter { new.delay } else { old.delay },
+                        control: if fewer { new.control } else { old.control },
+                        deputies: if more { new.deputies } else { old.deputies },
+                        ..old
+                    });
+                }
                 (Applies::From(start), Some(made)) => {
-                    let running = self.stricter_now(at);
                     let until = running.map_or(start, |old| old.until.max(start));
                     stricter = Some(Stricter { until, made, delay, control, deputies });
                     from = Some(until);
@@ -495,7 +511,10 @@ impl Machine {
                 self.policy = Policy::DEFAULT;
                 self.stricter = None;
                 self.service = None;
-                self.unread = Look::No;
+                if self.kept != Kept::Ours {
+                    // What was recorded before is erased.
+                    (self.kept, self.on_record) = (Kept::Ours, Level::Good);
+                }
                 self.file = FileState::default();
                 self.is_opened_by_hand();
             }
@@ -522,6 +541,8 @@ impl Machine {
     fn is_opened_by_hand(&mut self) {
         if let Access::Open(open) = &mut self.access {
             open.how = How::Opened;
+            // Nobody's permit, which never ends.
+            (open.people, open.ends, open.late) = (None, Ends::Never, Late::No);
         }
     }
 }

@@ -6,7 +6,7 @@
 use super::access::Moment;
 use super::errand::After;
 use super::given::{KEYS_A_PAGE, Taken};
-use super::machine::{Look, Machine};
+use super::machine::Machine;
 use super::session::{Attempt, Purpose, Session};
 use crate::audit::{Event, Outcome, Refusal};
 use crate::code::Entry;
@@ -130,7 +130,14 @@ impl Machine {
             // It stays where it is while a change is weighed: the stack has no room for
             // both.
             Ok(Led::ToItsEnd) => {
-                self.weigh_confirmed(at, reads).and_then(|weighed| self.do_it(weighed, at, reads))
+                let led = self
+                    .weigh_confirmed(at, reads)
+                    .and_then(|weighed| self.do_it(weighed, at, reads));
+                // What was done is heard once it is durable.
+                if !matches!(self.session, Session::Form(_)) && led.is_ok() {
+                    return;
+                }
+                led
             }
             Err(Unreadable) => Err(Unreadable),
         };
@@ -168,7 +175,7 @@ impl Machine {
             }
             Did::More => self.more(dialogue, reads)?,
             Did::Try(number, code) => {
-                self.sound(Sound::Key);
+                // Silent until its record is written, as every try is.
                 let attempt = Attempt { purpose: Purpose::Second, number, code };
                 self.session = Session::Second(attempt, dialogue);
                 self.count(at);
@@ -294,7 +301,7 @@ impl Machine {
     ) -> Result<Gist, Unreadable> {
         let draft = &dialogue.draft;
         Ok(match (dialogue.topic, draft.number) {
-            (Topic::FirstWarden, _) if self.unread == Look::Due => Gist::Erase,
+            (Topic::FirstWarden, _) if self.kept.is_erased() => Gist::Erase,
             (Topic::Task(Task::WayOut), _) if draft.alone == Alone::Yes => Gist::Alone,
             (Topic::Task(Task::HoldShut), _) => {
                 let row = match dialogue.who {

@@ -53,8 +53,8 @@ pub struct Machine {
     pub(super) bell: Bell,
     pub(super) notice: Option<Notice>,
     pub(super) service: Option<Fault>,
-    /// Whether a first warden may begin anew over settings that the boot could not read.
-    pub(super) unread: Look,
+    /// What the boot found of settings.
+    pub(super) kept: Kept,
     pub(super) shown: Option<Screen>,
     /// The count of this number before the current attempt.
     pub(super) stood: crate::rules::limit::Stood,
@@ -110,6 +110,26 @@ pub(super) enum Look {
     Due,
 }
 
+/// What a boot found of settings.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kept {
+    /// A lock's, whoever is enrolled.
+    Ours,
+    /// None: the flash is as it came. Nothing can be kept before a first warden.
+    Nothing,
+    /// Those of another layout: nothing is touched before a first warden agreed.
+    Others,
+    /// What could not be read.
+    Unread,
+}
+
+impl Kept {
+    /// Whether a first warden erases what somebody may still want.
+    pub(super) const fn is_erased(self) -> bool {
+        matches!(self, Self::Others | Self::Unread)
+    }
+}
+
 // A machine must fit beside a stack and a frame buffer in a small
 // microcontroller's memory; a turn is copied around.
 const _: () = assert!(core::mem::size_of::<Machine>() <= 2_304);
@@ -132,7 +152,7 @@ impl Machine {
 
     /// Whether only a boot ends the service: not so where a first warden may begin.
     pub(super) fn waits_for_a_boot(&self) -> bool {
-        self.unread == Look::No && self.service.is_some_and(|fault| fault != Fault::Blank)
+        !self.kept.is_erased() && self.service.is_some_and(|fault| fault != Fault::Blank)
     }
 
     /// Whether anybody is enrolled, as far as a boot could tell.
@@ -161,12 +181,20 @@ impl Machine {
         }
         self.run_timers(at);
         self.take(input, at, reads);
+        // By a new time people are decided anew before anything is late by it.
+        let at = Moment { utc: self.clock_to.or(at.utc), ..at };
+        if self.clock_to.is_some() {
+            self.look_again(at, reads);
+        }
         // What has just been opened may be late already.
         self.access_event(access::Event::Time, at);
         self.look_again(at, reads);
         self.pair = self.pair.under(&self.access);
-        // What a dialogue did is said, also where it ended a wait.
-        let of_dialogue = |notice: &Notice| matches!(notice.screen, Screen::Form(_));
+        // What a dialogue did is said, also where it ended a wait. What comes later ends it.
+        let of_dialogue = |notice: &Notice| {
+            let own = matches!(input, Input::Key(_) | Input::Stored(_));
+            own && matches!(notice.screen, Screen::Form(_) | Screen::HoldSet { .. })
+        };
         if self.access.name() != before {
             self.notice = self.notice.filter(of_dialogue);
         }
@@ -294,7 +322,7 @@ impl Machine {
     fn bring_forward(&mut self, at: Moment) {
         if let Some(steady) = at.steady
             && self.anew.may_wait == Look::Due
-            && self.in_use()
+            && self.service.is_none()
         {
             self.anew.may_wait = Look::No;
             self.tally(Tally::Brought(steady), After::Nothing, at);
@@ -304,7 +332,7 @@ impl Machine {
     fn supply_measured(&mut self, measured: Millivolts, at: Moment) {
         self.supply = supply::measured(&self.policy, self.supply, measured);
         self.measured = Some(measured);
-        if self.supply != self.on_record {
+        if self.supply != self.on_record && !self.writes_nowhere() {
             self.on_record = self.supply;
             let level = self.supply;
             self.record(at, Event::Supply { level, measured }, After::Nothing);
@@ -458,7 +486,16 @@ impl Machine {
         self.sound.is_none()
     }
 
+    /// Before a first warden agreed there may be nothing to write to.
+    fn writes_nowhere(&self) -> bool {
+        matches!(self.kept, Kept::Nothing | Kept::Others) && self.ready.is_none()
+    }
+
     pub(super) fn send(&mut self, write: Write, after: After) {
+        if self.writes_nowhere() {
+            self.tell(after.outcome());
+            return;
+        }
         if self.errands.push_back(Errand { write, after }).is_err() {
             self.tell(after.outcome());
             self.out_of_order(Fault::Bug);

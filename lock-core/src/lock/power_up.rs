@@ -6,7 +6,7 @@ use super::correction::{PERIOD, SETTLING};
 use super::courier::Couriers;
 use super::errand::{After, Errands};
 use super::guard::Guard;
-use super::machine::{Anew, Look, Machine};
+use super::machine::{Anew, Kept, Look, Machine};
 use super::pair::Pair;
 use super::session::Session;
 use super::steady::SteadyClock;
@@ -93,6 +93,12 @@ impl Machine {
         let steady = SteadyClock::at_boot(found, now.uptime);
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
+        let kept = match found.known {
+            Err(Fault::Blank) => Kept::Nothing,
+            Err(Fault::Layout) => Kept::Others,
+            Err(Fault::Settings) => Kept::Unread,
+            Ok(_) | Err(Fault::Store | Fault::Drive | Fault::Bug) => Kept::Ours,
+        };
         let (zone, key, service) = match core::mem::replace(&mut found.known, Err(Fault::Blank)) {
             Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
             Ok(known) => (known.zone, known.key, None),
@@ -117,10 +123,7 @@ impl Machine {
             bell: Bell::default(),
             notice: None,
             service,
-            unread: match service {
-                Some(Fault::Layout | Fault::Settings) => Look::Due,
-                _ => Look::No,
-            },
+            kept,
             shown: None,
             stood: crate::rules::limit::Stood::Below,
             stricter,
@@ -182,7 +185,11 @@ impl Machine {
             self.start_penalty(at);
         }
         if self.clock == Clock::Invalid && waking.doubted == ClockMark::Believed {
-            self.doubt_clock(at);
+            if self.in_use() {
+                self.doubt_clock(at);
+            } else {
+                self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
+            }
         }
     }
 

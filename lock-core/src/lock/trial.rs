@@ -2,7 +2,7 @@
 
 use super::access::{self, Moment};
 use super::errand::After;
-use super::machine::{Look, Machine};
+use super::machine::Machine;
 use super::opening::Answer;
 use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
@@ -25,7 +25,7 @@ impl Machine {
             self.notice = None;
             return self.dialogue_key(key, at, reads);
         }
-        let begins_anew = self.service == Some(Fault::Blank) || self.unread == Look::Due;
+        let begins_anew = self.service == Some(Fault::Blank) || self.kept.is_erased();
         if begins_anew && key == Key::Ok {
             // Only somebody at an open safe reaches the switch (R7).
             if self.contacts.bolt == Bolt::Drawn && self.contacts.switch == Switch::On {

@@ -391,7 +391,14 @@ impl<F: NorFlash> FlashStore<F> {
     fn stand(&mut self) -> Result<(), StoreFault> {
         match self.footing {
             Footing::Sound => Ok(()),
-            Footing::Stale => self.look().and_then(|()| self.settle()),
+            Footing::Stale => {
+                self.look()?;
+                // What is there may be somebody else's, or nothing is: hands off.
+                if matches!(self.bank, Err(Fault::Blank | Fault::Layout)) {
+                    return Err(StoreFault);
+                }
+                self.settle()
+            }
             Footing::Misfit => Err(StoreFault),
         }
     }

@@ -11,17 +11,18 @@ use lock_core::time::Utc;
 use super::words;
 use crate::reference::{Chip, Now};
 
-pub(crate) struct Bench {
-    pub(crate) now: Now,
-    pub(crate) noticed: VecDeque<Noticed>,
-    pub(crate) screen: Option<Screen>,
-    pub(crate) alarm: Alarm,
-    pub(crate) drive_sticks: bool,
+pub(super) struct Bench {
+    pub(super) now: Now,
+    pub(super) noticed: VecDeque<Noticed>,
+    pub(super) screen: Option<Screen>,
+    pub(super) alarm: Alarm,
+    pub(super) drive_sticks: bool,
     contacts: Contacts,
+    built: Utc,
 }
 
 impl Bench {
-    pub(crate) fn new(now: Now, contacts: Contacts) -> Self {
+    pub(super) fn new(now: Now, contacts: Contacts, built: Utc) -> Self {
         Self {
             now,
             noticed: VecDeque::new(),
@@ -29,6 +30,7 @@ impl Bench {
             alarm: Alarm::Quiet,
             drive_sticks: false,
             contacts,
+            built,
         }
     }
 }
@@ -58,6 +60,10 @@ impl Board for Bench {
 
     fn set_clock(&mut self, utc: Utc) {
         self.now.chip = Chip::Reads(utc.as_secs().into());
+    }
+
+    fn built(&self) -> Utc {
+        self.built
     }
 
     /// The same in every story: nothing that is compared depends on it.

@@ -2,79 +2,110 @@
 //! but what lies in the flash.
 
 use emulated_board::RamFlash;
-use emulated_board::flash::Trace;
 use lock_core::audit::{Entry, Record, Seq};
-use lock_core::holder::{HolderRow, Number};
+use lock_core::holder::{Claimed, HolderRow, Number};
 use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
 use lock_core::port::{Reads, Store, StoreFault, Upkeep, Write};
 use lock_core::recovered::Recovered;
 use lock_core::rules::{Days, Unreadable};
 use lock_core::seal::CHUNK;
-use lock_core::settings::{Edit, FileState, Settings};
+use lock_core::settings::{Edit, FileState};
 use lock_core::store::{FlashStore, Layout};
 use lock_core::time::{Date, Zone};
 use lock_core::timetable::{Day, TimetableId};
+
+use super::settings;
+use crate::reference::{Durable, Flash as Kept};
 
 const WORD: usize = 8;
 const PAGE: usize = 2_048;
 
 type Flash = RamFlash<WORD, PAGE, Vec<u8>>;
 
-pub(crate) struct Memory {
+pub(super) struct Memory {
     store: FlashStore<Flash>,
     /// How many more writes are taken; `None`: all.
     left: Option<u32>,
-    /// What the last mount asked of the flash.
-    mounting: Option<Trace>,
 }
 
 fn layout() -> Layout {
     Layout::for_pages_of(PAGE).expect("the store takes pages of this size")
 }
 
+fn erased() -> Flash {
+    let bytes = layout().bytes(PAGE).and_then(|bytes| usize::try_from(bytes).ok());
+    Flash::erased(vec![0; bytes.expect("small")])
+}
+
 impl Memory {
-    pub(crate) fn new(settings: &Settings) -> Self {
-        let bytes = layout().bytes(PAGE).and_then(|bytes| usize::try_from(bytes).ok());
-        let flash = Flash::erased(vec![0; bytes.expect("small")]);
-        let store = FlashStore::format(flash, layout(), settings);
-        Self {
-            store: store.map_err(|_| "format").expect("the settings fit"),
-            left: None,
-            mounting: None,
-        }
+    /// A flash that holds what a lock was set up with, as the model has it.
+    pub(super) fn holding(kept: &Durable) -> Self {
+        let store = match kept.flash {
+            Kept::Erased => FlashStore::at_rest(erased(), layout()),
+            Kept::Ours => formatted(kept),
+            Kept::OtherLayout => {
+                let mut flash = formatted(kept).into_flash();
+                relabel(flash.content_mut());
+                FlashStore::at_rest(flash, layout())
+            }
+        };
+        Self { store, left: None }
     }
 
-    pub(crate) fn fail_after(&mut self, more: u32) {
+    pub(super) fn fail_after(&mut self, more: u32) {
         self.left = Some(more);
     }
 
     /// What a boot finds: all that was in memory is gone, and writes work again.
-    pub(crate) fn mount(self) -> (Self, Recovered) {
-        let mut flash = self.store.into_flash();
-        flash.start_trace();
-        let (mut store, found) = FlashStore::mount(flash, layout());
-        let mounting = Some(store.flash_mut().take_trace());
-        store.flash_mut().start_trace();
-        (Self { store, left: None, mounting }, found)
+    pub(super) fn mount(self) -> (Self, Recovered) {
+        let (store, found) = FlashStore::mount(self.store.into_flash(), layout());
+        (Self { store, left: None }, found)
     }
 
-    /// What a boot would find if the power went at this instant.
-    pub(crate) fn if_cut_now(&mut self) -> Recovered {
-        FlashStore::mount(self.store.flash_mut().clone(), layout()).1
+    /// A write is tried, unless it is one that fails; only what is taken counts.
+    fn taken(
+        &mut self,
+        write: impl FnOnce(&mut FlashStore<Flash>) -> Result<(), StoreFault>,
+    ) -> Result<(), StoreFault> {
+        if self.left == Some(0) {
+            return Err(StoreFault);
+        }
+        let written = write(&mut self.store);
+        if written.is_ok() {
+            self.left = self.left.map(|left| left - 1);
+        }
+        written
     }
+}
 
-    /// What the last mount asked of the flash, told once.
-    pub(crate) fn take_mounting(&mut self) -> Option<Trace> {
-        self.mounting.take()
-    }
+fn formatted(kept: &Durable) -> FlashStore<Flash> {
+    let settings = settings::settings(&kept.settings);
+    let store = FlashStore::format(erased(), layout(), &settings);
+    store.map_err(|_| "format").expect("the settings fit")
+}
 
-    /// What was asked of the flash since the last call.
-    pub(crate) fn take_trace(&mut self) -> Trace {
-        let trace = self.store.flash_mut().take_trace();
-        self.store.flash_mut().start_trace();
-        trace
-    }
+/// The settings' header says another layout, as `docs/flash-layout.md` has it:
+/// 64 bytes at the beginning, the layout in byte 1, the check value last.
+fn relabel(flash: &mut [u8]) {
+    let (header, check) = flash[..64].split_at_mut(60);
+    header[1] ^= 1;
+    check.copy_from_slice(&crc32(header).to_le_bytes());
+}
+
+/// CRC-32/ISO-HDLC.
+fn crc32(bytes: &[u8]) -> u32 {
+    !bytes.iter().fold(u32::MAX, |crc, byte| {
+        (0..8).fold(crc ^ u32::from(*byte), |crc, _| {
+            if crc & 1 == 1 { crc >> 1 ^ 0xedb8_8320 } else { crc >> 1 }
+        })
+    })
+}
+
+/// The check value of the CRC catalogue for "123456789".
+#[test]
+fn the_check_value_is_the_catalogues() {
+    assert_eq!(crc32(b"123456789"), 0xcbf4_3926);
 }
 
 impl Days for Memory {
@@ -88,12 +119,20 @@ impl Reads for Memory {
         self.store.holder(n)
     }
 
+    fn claimed(&mut self, n: Number) -> Result<Claimed, Unreadable> {
+        self.store.claimed(n)
+    }
+
     fn enrolled(&mut self) -> Result<u8, Unreadable> {
         self.store.enrolled()
     }
 
     fn pairing(&mut self) -> Result<Option<Pairing>, Unreadable> {
         self.store.pairing()
+    }
+
+    fn last_generation(&mut self) -> Result<u32, Unreadable> {
+        self.store.last_generation()
     }
 
     fn newest_seq(&mut self) -> Option<Seq> {
@@ -108,8 +147,8 @@ impl Reads for Memory {
         self.store.file_state()
     }
 
-    fn last_generation(&mut self) -> Result<u32, Unreadable> {
-        self.store.last_generation()
+    fn day_in_force(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
+        self.store.day_in_force(id, date)
     }
 
     fn day_to_come(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
@@ -123,23 +162,15 @@ impl Reads for Memory {
 
 impl Store for Memory {
     fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
-        if let Some(left) = &mut self.left {
-            *left = left.checked_sub(1).ok_or(StoreFault)?;
-        }
-        self.store.write(write)
+        self.taken(|store| store.write(write))
     }
 
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
-        if let Some(left) = &mut self.left {
-            *left = left.checked_sub(1).ok_or(StoreFault)?;
-        }
-        self.store.edit(edit, record)
+        self.taken(|store| store.edit(edit, record))
     }
 
+    // What is staged changes nothing: it is no write in the model's sense.
     fn stage(&mut self, index: u8, bytes: &[u8]) -> Result<(), StoreFault> {
-        if let Some(left) = &mut self.left {
-            *left = left.checked_sub(1).ok_or(StoreFault)?;
-        }
         self.store.stage(index, bytes)
     }
 

@@ -1,40 +1,58 @@
 //! The model's set-up as the lock's settings.
 
 use jiff::civil;
-use lock_core::code::{Code, LockKey, Salt, digest};
+use lock_core::code::{Code, Digest, LockKey, Salt, digest};
 use lock_core::holder::{self, HolderRow, Number, Standing};
 use lock_core::policy::{self, Control, DuressCodes, Millivolts};
 use lock_core::role;
-use lock_core::settings::Settings;
+use lock_core::settings::{Settings, ZONE_TEXT};
 use lock_core::time::{Date, Minute, Seconds};
-use lock_core::timetable::{self, Calendar, TimetableId, Timetables, Windows};
+use lock_core::timetable::{self, TimetableId, Timetables, Windows};
 
-use crate::reference::{Follows, Holder, Policy, Role, Setup, Window};
+use super::desk;
+use crate::office::LOCK;
+use crate::reference::{
+    Calendar, Deputies, Follows, Holder, Policy, Role, Setup, TIMETABLES, Window,
+};
 
 /// Any key will do: the codes are those of the set-up.
 const KEY: LockKey = LockKey::from_bytes([7; LockKey::LEN]);
 
-pub(crate) fn settings(setup: &Setup) -> Settings {
+/// A set-up in which nothing waits and no file has come, as every story begins.
+pub(super) fn settings(setup: &Setup) -> Settings {
+    assert!(setup.file.is_none() && setup.stricter.is_none(), "nothing waits at the start");
+    assert_eq!(setup.version, 0, "no file came yet");
     let mut holders = [const { None }; Number::COUNT];
-    for holder in &setup.holders {
-        holders[usize::from(holder.number)] = Some(row(holder));
+    for holder in setup.holders.values() {
+        holders[usize::from(holder.number)] = Some(row(setup, holder));
     }
     let policy = policy(&setup.policy);
     assert_eq!(policy.check(), Ok(()), "the generator keeps to the bounds");
     Settings {
         policy,
-        zone: setup.zone.as_str().try_into().expect("a zone rule fits"),
+        zone: zone(&setup.calendar.zone),
         key: LockKey::from_bytes(*KEY.as_bytes()),
-        pairing: None,
+        pairing: setup.key.map(|generation| desk::pairing(LOCK, generation)),
         holders,
-        calendar: calendar(setup),
+        calendar: calendar(&setup.calendar),
     }
 }
 
-fn row(holder: &Holder) -> HolderRow {
+pub(super) fn zone(rule: &str) -> heapless::String<ZONE_TEXT> {
+    rule.try_into().expect("a zone rule fits")
+}
+
+fn row(setup: &Setup, holder: &Holder) -> HolderRow {
+    assert_eq!(holder.waits, None, "nothing waits at the start");
     let number = Number::new(holder.number).expect("at most 99");
     let salt = Salt::from_bytes([holder.number; Salt::LEN]);
-    let code = Code::parse(&holder.code).expect("six to eight digits");
+    let digest = match holder.role {
+        Role::Courier => Digest::from_bytes([0; Digest::LEN]),
+        Role::Warden | Role::Deputy | Role::Keyholder | Role::Steward => {
+            let code = Code::parse(&holder.code).expect("six to eight digits");
+            digest(&KEY, &salt, number, &code)
+        }
+    };
     HolderRow {
         role: match holder.role {
             Role::Warden => role::Role::Warden,
@@ -49,16 +67,16 @@ fn row(holder: &Holder) -> HolderRow {
             Follows::Always => timetable::Follows::Always,
             Follows::Timetable(index) => timetable::Follows::Timetable(TimetableId::ALL[index]),
         },
-        digest: digest(&KEY, &salt, number, &code),
-        counter: 0,
-        opens_from: None,
         salt,
+        digest,
+        pending: None,
+        counter: setup.counters.get(&holder.number).copied().unwrap_or_default(),
     }
 }
 
 fn policy(policy: &Policy) -> policy::Policy {
     policy::Policy {
-        code_digits: 6,
+        code_digits: u8::try_from(policy.code_digits).expect("at most 8"),
         wrong_codes: u8::try_from(policy.wrong_codes).expect("at most 10"),
         penalty: seconds(policy.penalty_s),
         penalty_cap: seconds(policy.penalty_cap_s),
@@ -71,6 +89,11 @@ fn policy(policy: &Policy) -> policy::Policy {
         release: seconds(policy.release_s),
         supply_low: millivolts(policy.supply_low_mv),
         supply_spent: millivolts(policy.supply_spent_mv),
+        deputies: match policy.deputies {
+            Deputies::Suspend => policy::Deputies::Suspend,
+            Deputies::Remove => policy::Deputies::Remove,
+            Deputies::Enrol => policy::Deputies::Enrol,
+        },
     }
 }
 
@@ -78,18 +101,18 @@ fn seconds(seconds: u64) -> Seconds {
     Seconds::new(u32::try_from(seconds).expect("a day at most"))
 }
 
-pub(crate) fn millivolts(mv: u32) -> Millivolts {
+pub(super) fn millivolts(mv: u32) -> Millivolts {
     Millivolts::new(u16::try_from(mv).expect("a battery"))
 }
 
-fn calendar(setup: &Setup) -> Calendar {
-    let mut calendar = Calendar::default();
-    for (week, days) in calendar.weeks.iter_mut().zip(&setup.timetables) {
+pub(super) fn calendar(ours: &Calendar) -> timetable::Calendar {
+    let mut calendar = timetable::Calendar::default();
+    for (week, days) in calendar.weeks.iter_mut().zip(&ours.timetables) {
         for (day, ours) in week.iter_mut().zip(days) {
             *day = windows(ours);
         }
     }
-    for closure in &setup.closures {
+    for closure in &ours.closures {
         let closure = timetable::Closure {
             from: date(closure.from),
             to: date(closure.to),
@@ -97,7 +120,7 @@ fn calendar(setup: &Setup) -> Calendar {
         };
         calendar.closures.push(closure).expect("there is room");
     }
-    for special in &setup.specials {
+    for special in &ours.specials {
         let special = timetable::Special {
             date: date(special.date),
             timetables: timetables(special.timetables),
@@ -128,7 +151,7 @@ fn date(date: civil::Date) -> Date {
     Date::from_ymd(year, month, day).expect("a date")
 }
 
-fn timetables(chosen: [bool; 4]) -> Timetables {
+fn timetables(chosen: [bool; TIMETABLES]) -> Timetables {
     let mut set = Timetables::default();
     for (id, chosen) in TimetableId::ALL.into_iter().zip(chosen) {
         if chosen {

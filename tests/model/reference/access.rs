@@ -1,9 +1,10 @@
 //! From permit to released and back to secured (section 6).
 
 use super::durable::Tally;
-use super::lock::{Level, Model};
+use super::lock::{Level, Model, Notice};
 use super::seen::Record;
 use super::setup::Follows;
+use super::typing::NOTICE_MS;
 
 /// How long a hand may have been faster than the blocker.
 const HAND_MS: u64 = 2_000;
@@ -291,7 +292,14 @@ impl Model {
         if ended && !left.told {
             left.told = true;
             self.record(Record::of("left-open"));
-            self.seen.sounds.push("warning");
+            // Of what one step sounds the last is heard; that a clock is set is heard
+            // in a later one, once it is believed.
+            if self.seen.clock_set.is_empty() {
+                self.seen.sounds.retain(|sound| *sound != "accepted");
+                self.seen.sounds.push("warning");
+            } else {
+                self.seen.sounds.insert(0, "warning");
+            }
         }
     }
 
@@ -303,7 +311,13 @@ impl Model {
         if ends_a_wait || access.is_released_or_open() || matches!(access, Access::Waiting(_)) {
             self.first = None;
         }
-        self.notice = None;
+        // What a dialogue did is said, also where it ended a wait or a release.
+        let now_ms = self.now.uptime_ms;
+        let said = |notice: &Notice| {
+            notice.text.starts_with("done ") && notice.until_ms == now_ms + NOTICE_MS
+        };
+        let at_the_keys = self.at_the_keys;
+        self.notice = self.notice.take().filter(|notice| at_the_keys && said(notice));
         self.access = access;
     }
 

@@ -252,13 +252,12 @@ impl Model {
     /// A right code begins a task's dialogue.
     pub(crate) fn record_asked(&mut self, task: Task, number: u8, outcome: &'static str) -> bool {
         let record = Record::of("asked").numbers(&[number]).why(task);
-        let written = self.record_with_outcome(record, outcome);
-        if written {
-            self.seen.sounds.push("key");
-            self.tally(&Tally::Cleared(number));
-            self.fades_ms.remove(&number);
+        if !self.record_with_outcome(record, outcome) {
+            return false;
         }
-        written
+        self.seen.sounds.push("key");
+        self.fades_ms.remove(&number);
+        self.tally(&Tally::Cleared(number))
     }
 
     pub(crate) fn tell_status(&mut self, number: u8, outcome: &'static str) {

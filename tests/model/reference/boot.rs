@@ -87,7 +87,8 @@ impl Model {
         match (self.ajar(), word) {
             (drawn, word) if self.nobody_is_enrolled() => {
                 if drawn {
-                    self.access = Access::opened_by_nobody(0);
+                    let earlier_s = open_s.filter(|_| word == Some("opened")).unwrap_or(0);
+                    self.access = Access::opened_by_nobody(-earlier_s * 1_000);
                 }
                 if word == Some("released") {
                     self.record(Record::of(if drawn { "opened" } else { "not-drawn" }));

@@ -49,11 +49,6 @@ impl Model {
         Ok(())
     }
 
-    /// What the last page says against the change.
-    pub(crate) fn stands_against(&self, form: &Form) -> Option<&'static str> {
-        self.ready(form).err().or_else(|| self.lacks(form))
-    }
-
     /// The last *OK*: everything is judged anew.
     pub(crate) fn act(&mut self, form: &Form) -> Outcome {
         if let Err(reason) = self.ready(form) {
@@ -167,7 +162,8 @@ impl Model {
         if !self.record(Record::of("alarm-tested").numbers(&[form.by])) {
             return Outcome::Failed;
         }
-        self.raise();
+        let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
+        self.tested_until_ms = Some(self.now.uptime_ms + hold_ms);
         Outcome::Done("done test-alarm".to_owned())
     }
 
@@ -291,15 +287,13 @@ impl Model {
         let (Some(number), Some(code)) = (form.draft.number, form.draft.code.clone()) else {
             return Outcome::Refused("nobody");
         };
+        let doubted = self.kept.flash != Flash::Ours && self.kept.clock_doubt;
         if self.kept.flash != Flash::Ours {
-            let doubted = self.kept.clock_doubt;
             let settings = Setup::factory(&self.setup().calendar.zone);
             let fresh = Durable::new(settings, Flash::Ours);
             self.kept = fresh.clone();
             self.written = fresh;
-            if doubted && !self.tally(&Tally::ClockDoubt(self.steady())) {
-                return Outcome::Failed;
-            }
+            self.kept.clock_doubt = doubted;
         }
         self.way_out_ms = None;
         let mut settings = self.setup().clone();
@@ -314,7 +308,8 @@ impl Model {
         };
         settings.holders.insert(number, row);
         let record = Record::of("commissioned").about(number);
-        if self.carry_out(settings, record, Some(number)) {
+        let doubt = Tally::ClockDoubt(self.steady());
+        if self.carry_out(settings, record, Some(number)) && (!doubted || self.tally(&doubt)) {
             Outcome::Done(format!("done first-warden {number:02}"))
         } else {
             Outcome::Failed

@@ -35,15 +35,14 @@ impl Model {
     }
 
     pub(crate) fn check_number(&self, form: &Form, typed: &str) -> Result<u8, &'static str> {
-        if typed.len() != 2 {
-            return Err("two-digits");
-        }
         let number: u8 = typed.parse().expect("digits");
+        if typed.len() != 2 || number == 0 {
+            return Err("no-choice");
+        }
         let holder = self.setup().holder(number);
         if matches!(form.task, "enrol" | "first-warden") {
             return match holder {
                 Some(_) => Err("taken"),
-                None if number == 0 => Err("nobody"),
                 None => Ok(number),
             };
         }
@@ -60,7 +59,7 @@ impl Model {
             "suspend" if holder.suspended => Err("already"),
             "restore" if !holder.suspended && self.total(number) < MOST_FAILURES => Err("already"),
             "change-role" if holder.role == Role::Courier => Err("courier"),
-            "choose-timetable" if holder.role == Role::Steward => Err("steward"),
+            "choose-timetable" if holder.role == Role::Steward => Err("not-yours"),
             _ => Ok(number),
         }
     }
@@ -144,7 +143,12 @@ impl Model {
             number,
             role,
             code: code.or(before.map(|row| row.code.clone())).unwrap_or_default(),
-            follows: form.draft.follows.unwrap_or(super::setup::Follows::Always),
+            // Who does not open is not asked: they go on with what they followed.
+            follows: form
+                .draft
+                .follows
+                .or(before.map(|row| row.follows))
+                .unwrap_or(super::setup::Follows::Always),
             opens: form.draft.opens && matches!(role, Role::Warden | Role::Deputy),
             suspended: before.is_some_and(|row| row.suspended),
             waits: before.and_then(|row| row.waits),

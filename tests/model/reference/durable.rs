@@ -177,11 +177,11 @@ impl Durable {
             }
             Tally::CorrectionsOver => self.corrected_s = 0,
             Tally::Settled => self.settling = false,
-            Tally::Brought(_) => {
+            Tally::Brought(steady) => {
                 for holder in self.settings.holders.values_mut() {
-                    holder.waits = None;
+                    holder.waits = holder.waits.filter(|waits| waits.made >= *steady);
                 }
-                self.settings.stricter = None;
+                self.settings.stricter.take_if(|stricter| stricter.made < *steady);
             }
             Tally::PoweredUp => self.power_ups += 1,
             Tally::SettingUp => {

@@ -14,11 +14,12 @@ impl Model {
         let answer = match self.may_load(file) {
             Err(reason) => format!("refused {reason}"),
             Ok(()) => {
-                if let Desk::Form(form) = &mut self.desk {
+                if let Desk::Form(mut form) = std::mem::replace(&mut self.desk, Desk::Rest) {
                     form.draft.file = Some(Box::new(file.clone()));
-                    form.page = Page::Confirm;
-                    form.reason = None;
+                    self.turn_to_the_last_page(&mut form);
+                    self.desk = Desk::Form(form);
                 }
+                self.seen.sounds.push("key");
                 format!("file {}", file.version)
             }
         };
@@ -26,7 +27,7 @@ impl Model {
     }
 
     fn may_load(&self, file: &File) -> Result<(), &'static str> {
-        let session = self.desk.form().is_some_and(|form| form.task == "files");
+        let session = self.desk.form().is_some_and(|form| form.page == Page::Session);
         if !session {
             return Err("not-asked");
         }
@@ -50,10 +51,11 @@ impl Model {
         let file = form.draft.file.as_ref().ok_or("no-file")?;
         let mut settings = self.setup().clone();
         let record = |kind: &str| Record::of(kind).numbers(&form.people()).value(file.version);
-        // Without a date, all that comes after the firmware was built counts.
-        let since = self.utc().or(self.steady().map(|steady| self.to_utc(steady)));
-        let since = since.unwrap_or(self.make.built);
-        let wider = opened_wider(&file.calendar, &settings.calendar, since);
+        // Without a date nobody can tell.
+        let wider = match self.utc() {
+            Some(utc) => opened_wider(&file.calendar, &settings.calendar, utc),
+            None => (0..TIMETABLES).collect(),
+        };
         if wider.is_empty() || self.widens_at_once() {
             settings.calendar = file.calendar.clone();
             settings.version = file.version;

@@ -64,6 +64,8 @@ pub(crate) struct Form {
     pub(crate) page: Page,
     pub(crate) typed: String,
     pub(crate) reason: Option<&'static str>,
+    /// What the last page says that it is about to do.
+    pub(crate) about: String,
     pub(crate) draft: Draft,
     began_ms: u64,
     last_key_ms: u64,
@@ -133,10 +135,15 @@ impl Model {
             page,
             typed: String::new(),
             reason: None,
+            about: String::new(),
             draft: Draft::default(),
             began_ms: now_ms,
             last_key_ms: now_ms,
         };
+        let mut form = form;
+        if form.page == Page::Confirm {
+            self.turn_to_the_last_page(&mut form);
+        }
         self.desk = Desk::Form(Box::new(form));
     }
 
@@ -188,6 +195,14 @@ impl Model {
         did_something
     }
 
+    /// What it is about to do, and what bolt, switch or a person who is missing speaks
+    /// against it, stand there as they are now.
+    pub(crate) fn turn_to_the_last_page(&self, form: &mut Form) {
+        form.page = Page::Confirm;
+        form.reason = self.lacks(form);
+        form.about = self.about_to(form);
+    }
+
     fn refuse_in_form(&mut self, form: &mut Form, reason: &'static str) {
         self.seen.sounds.push("refused");
         form.reason = Some(reason);
@@ -206,7 +221,7 @@ impl Model {
             }
             Page::Timetable if digit == 9 => {
                 if self.is_a_courier(form) {
-                    return Step::Refused("courier");
+                    return Step::Refused("no-choice");
                 }
                 form.draft.follows = Some(Follows::Always);
                 after_row(form)
@@ -300,6 +315,12 @@ impl Model {
                 None => Step::Refused("no-date"),
             },
             Page::Time => self.time_given(form, typed),
+            // The reason stands where the choices do: they are shown again.
+            Page::Role | Page::Opens | Page::Timetable | Page::Which | Page::Keys(_)
+                if form.reason.is_some() =>
+            {
+                Step::To(form.page)
+            }
             Page::Keys(page) => Step::To(Page::Keys((page + 1) % KEYS.len().div_ceil(3))),
             Page::Value => self.value_given(form, typed),
             Page::Group(place) => self.group_given(form, place, typed),
@@ -341,6 +362,9 @@ impl Model {
         let (least, most) = self.setup().policy.bounds(key);
         match typed.parse::<u64>() {
             Ok(value) if (least..=most).contains(&value) => {
+                if self.setup().policy.with(key, value) == self.setup().policy {
+                    return Step::Refused("already");
+                }
                 form.draft.value = Some(value);
                 Step::Given
             }
@@ -369,7 +393,11 @@ impl Model {
             return;
         }
         let second = self.second_for(form).is_some() && form.second.is_none();
-        form.page = if second { Page::Second } else { Page::Confirm };
+        if second {
+            form.page = Page::Second;
+        } else {
+            self.turn_to_the_last_page(form);
+        }
     }
 
     /// A second person's number and code: a try.
@@ -383,7 +411,7 @@ impl Model {
         form.last_key_ms = self.now.uptime_ms;
         if alone {
             form.alone = true;
-            form.page = Page::Confirm;
+            self.turn_to_the_last_page(&mut form);
             self.desk = Desk::Form(Box::new(form));
             return true;
         }
@@ -399,7 +427,11 @@ impl Model {
             return true;
         }
         form.second = Some(person.number);
-        form.page = if form.task == "pair" { Page::Group(0) } else { Page::Confirm };
+        if form.task == "pair" {
+            form.page = Page::Group(0);
+        } else {
+            self.turn_to_the_last_page(&mut form);
+        }
         self.desk = Desk::Form(Box::new(form));
         self.end_way_out(person.number);
         true

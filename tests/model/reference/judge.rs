@@ -53,7 +53,10 @@ impl Model {
             return Err(because("clock"));
         };
         if self.kept.settling {
-            return Err(because("settling"));
+            let left_ms = self.settles_ms.map(|at| at.saturating_sub(self.now.uptime_ms));
+            let left_s = left_ms.and_then(|left| i64::try_from(left / 1_000 + 1).ok());
+            let until = self.utc().zip(left_s).map(|(utc, left)| utc + left);
+            return Err(Refusal { why: "settling", until });
         }
         if !self.hours().is_open(timetable, utc) {
             let until = self.hours().next_open(timetable, utc);

@@ -71,6 +71,8 @@ pub(crate) struct Model {
     pub(crate) vouched_until_ms: BTreeMap<u8, u64>,
     pub(crate) duress_until_ms: Option<u64>,
     pub(crate) tamper_until_ms: Option<u64>,
+    /// A test of the line, which no try lengthens.
+    pub(crate) tested_until_ms: Option<u64>,
     /// Wake-ups that follow each judged try and show nothing.
     pub(crate) quiet_wakes_ms: Vec<u64>,
     /// Where the chip was last found in step with uptime.
@@ -91,6 +93,8 @@ pub(crate) struct Model {
     pub(crate) writes_left: Option<u32>,
     /// The drive moves no more, and reports it each time.
     pub(crate) drive_sticks: bool,
+    /// A key is what this step was given.
+    pub(crate) at_the_keys: bool,
     pub(crate) seen: Seen,
     pub(crate) before: Seen,
 }
@@ -120,6 +124,7 @@ impl Model {
             vouched_until_ms: BTreeMap::new(),
             duress_until_ms: None,
             tamper_until_ms: None,
+            tested_until_ms: None,
             quiet_wakes_ms: Vec::new(),
             compared: None,
             steady_at: None,
@@ -132,6 +137,7 @@ impl Model {
             fault: None,
             writes_left: None,
             drive_sticks: false,
+            at_the_keys: false,
             seen: Seen::default(),
             before: Seen::default(),
         };
@@ -163,7 +169,8 @@ impl Model {
     /// One input. Whatever is due by then must have run: see `advance_to`.
     pub(crate) fn input(&mut self, now: Now, input: &Input) -> Seen {
         assert_eq!(self.due_before(now), None, "timers run before the input");
-        self.step(now, |model| match input {
+        self.at_the_keys = matches!(input, Input::Key(_));
+        let seen = self.step(now, |model| match input {
             Input::Key(key) => model.key(*key),
             Input::Bolt(drawn) => model.sensors.bolt_drawn = *drawn,
             Input::Door(open) => model.sensors.door_open = *open,
@@ -173,7 +180,9 @@ impl Model {
             Input::Woken => (),
             Input::DriveFault => model.drive_fault(),
             Input::File(file) => model.load(file),
-        })
+        });
+        self.at_the_keys = false;
+        seen
     }
 
     /// The chip reads something else from now on. Nobody tells the lock; it
@@ -245,6 +254,7 @@ impl Model {
         let now_ms = self.now.uptime_ms;
         self.duress_until_ms = self.duress_until_ms.filter(|until| *until > now_ms);
         self.tamper_until_ms = self.tamper_until_ms.filter(|until| *until > now_ms);
+        self.tested_until_ms = self.tested_until_ms.filter(|until| *until > now_ms);
         self.quiet_wakes_ms.retain(|at| *at > now_ms);
         self.settle_access();
         if self.desk.times_out_ms().is_some_and(|at| at <= now_ms) {
@@ -270,6 +280,7 @@ impl Model {
         moments.extend(self.eases_ms);
         moments.extend(self.duress_until_ms);
         moments.extend(self.tamper_until_ms);
+        moments.extend(self.tested_until_ms);
         moments.extend(self.desk.times_out_ms());
         moments.extend(self.notice.as_ref().map(|notice| notice.until_ms));
         moments.extend(self.first.as_ref().map(|first| first.until_ms));

@@ -53,6 +53,8 @@ impl Default for Policy {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Stricter {
     pub(crate) until: i64,
+    /// When it was made to wait, in steady time.
+    pub(crate) made: i64,
     pub(crate) delay_s: u64,
     pub(crate) dual_control: bool,
     pub(crate) deputies: Deputies,
@@ -137,12 +139,14 @@ impl Policy {
     pub(crate) fn held(&self, stricter: Option<&Stricter>) -> Stricter {
         let old = stricter.cloned().unwrap_or(Stricter {
             until: i64::MIN,
+            made: i64::MIN,
             delay_s: 0,
             dual_control: false,
             deputies: Deputies::Enrol,
         });
         Stricter {
             until: old.until,
+            made: old.made,
             delay_s: old.delay_s.max(self.delay_s),
             dual_control: old.dual_control || self.dual_control,
             deputies: old.deputies.min(self.deputies),

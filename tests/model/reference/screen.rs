@@ -8,7 +8,7 @@ use super::typing::{Asked, Desk};
 
 impl Model {
     pub(crate) fn alarm(&self) -> &'static str {
-        if self.duress_until_ms.is_some() {
+        if self.duress_until_ms.or(self.tested_until_ms).is_some() {
             "duress"
         } else if self.tamper_until_ms.is_some() {
             "tamper"
@@ -114,7 +114,7 @@ impl Model {
             Page::Numbers(page) => format!("shows{}", self.numbers_on(page)),
             Page::Session => "session".to_owned(),
             Page::Second => "second".to_owned(),
-            Page::Confirm => format!("confirm{}", self.about_to(form)),
+            Page::Confirm => format!("confirm{}", form.about),
             Page::OnceMore => "confirm once more".to_owned(),
         };
         let typed = match form.page {
@@ -123,15 +123,7 @@ impl Model {
             Page::Second => format!(" {}", number_and_dots(&form.typed)),
             _ => format!(" {}", form.typed),
         };
-        let reason = match form.page {
-            // What stands against the change as things are now.
-            Page::Confirm => {
-                let judged = ["out-of-bounds", "second"];
-                self.stands_against(form).or(form.reason.filter(|why| judged.contains(why)))
-            }
-            _ => form.reason,
-        };
-        let reason = reason.map_or_else(String::new, |reason| format!(" refused={reason}"));
+        let reason = form.reason.map_or_else(String::new, |reason| format!(" refused={reason}"));
         format!("form {} {page}{typed}{reason}", form.task)
     }
 
@@ -141,7 +133,7 @@ impl Model {
     }
 
     /// What the last page says it is about to do.
-    fn about_to(&self, form: &Form) -> String {
+    pub(crate) fn about_to(&self, form: &Form) -> String {
         match form.task {
             "hold-shut" => self.until(self.hold_until(form.by)),
             "set-clock" => {

@@ -48,6 +48,8 @@ pub(crate) type Week = [Vec<Window>; 7];
 pub(crate) struct RowWaits {
     /// In steady time.
     pub(crate) until: i64,
+    /// When it was made to wait, in steady time.
+    pub(crate) made: i64,
     /// What held before; `None`: they could not open.
     pub(crate) held: Option<Follows>,
 }

@@ -6,7 +6,7 @@ use super::seen::Key;
 use super::setup::{Holder, Role};
 
 pub(crate) const PAUSE_MS: u64 = 20_000;
-const NOTICE_MS: u64 = 60_000;
+pub(crate) const NOTICE_MS: u64 = 60_000;
 pub(crate) const MOST_DIGITS: usize = 10;
 pub(crate) const FEWEST_DIGITS: usize = 8;
 
@@ -93,7 +93,9 @@ impl Model {
             return;
         }
         let dark = self.penalty.is_some();
-        if !dark {
+        // What is swallowed changes nothing.
+        let swallowed = matches!(self.desk, Desk::TooLong { .. }) && matches!(key, Key::Digit(_));
+        if !dark && !swallowed {
             self.notice = None;
         }
         let did_something = if self.nobody_is_enrolled() {

@@ -94,7 +94,7 @@ impl Model {
 
     pub(crate) fn may_ask_for_a_way_out(&self) -> Result<(), &'static str> {
         if self.kept.setting_up {
-            Err("being-set-up")
+            Err("already")
         } else if self.kept.way_out.is_some() {
             Err("already")
         } else if !self.is_stuck(self.setup()) {

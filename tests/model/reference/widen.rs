@@ -30,7 +30,9 @@ impl Model {
         };
         row.waits = None;
         let Some(follows) = row.grants() else { return Ok(None) };
-        if held == Some(follows) || self.widens_at_once() {
+        // Whoever followed none gains nothing by a timetable.
+        let as_wide = held == Some(follows) || held == Some(Follows::Always);
+        if as_wide || self.widens_at_once() {
             return Ok(None);
         }
         let utc = self.known_utc()?;
@@ -43,7 +45,8 @@ impl Model {
             (Follows::Always, _) => hours.next_start_of_any(utc),
         };
         let start = start.ok_or("draw-bolt")?;
-        row.waits = Some(RowWaits { until: self.to_steady(start), held });
+        row.waits =
+            Some(RowWaits { until: self.to_steady(start), made: self.to_steady(utc), held });
         Ok(Some(start))
     }
 
@@ -87,7 +90,7 @@ impl Model {
             (0..TIMETABLES).filter_map(|timetable| self.hours().next_start(timetable, utc));
         let start = self.to_steady(starts.max().ok_or("draw-bolt")?);
         let until = running.map_or(start, |running| running.until.max(start));
-        new.stricter = Some(Stricter { until, ..held });
+        new.stricter = Some(Stricter { until, made: self.to_steady(utc), ..held });
         Ok(Some(self.to_utc(until)))
     }
 }

@@ -104,7 +104,7 @@ fn a_row_that_waits_ends_the_permit_of_a_release() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.enter(COUNTER);
     let row = bench.model.kept.settings.holders.get_mut(&12).expect("a row");
-    row.waits = Some(crate::reference::RowWaits { until: monday(13, 30), held: None });
+    row.waits = Some(crate::reference::RowWaits { until: monday(13, 30), made: 0, held: None });
     bench.model.decide_people_anew();
     assert_eq!(
         bench.model.permit_now(&[12], crate::reference::Permit::Endless).end(),

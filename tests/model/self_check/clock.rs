@@ -71,7 +71,8 @@ fn a_clock_set_by_two_settles_for_eight_hours() {
             "tally clock-set shift=7200".to_owned(),
         ]
     );
-    assert_eq!(bench.enter(COUNTER).shows(), "refused settling");
+    let until = "refused settling until=2027-03-01T17:00";
+    assert_eq!(bench.enter(COUNTER).shows(), until);
     assert_eq!(bench.enter(WARDEN).shows(), "released");
     bench.wait(3_600).cut(10).wait(8 * 3_600 - 1);
     bench.look();

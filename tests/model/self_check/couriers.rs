@@ -109,7 +109,7 @@ fn a_courier_is_enrolled_without_a_code() {
     assert_eq!(bench.digits("4").shows(), "form enrol role refused=no-key");
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.task(2, "1", OPEN_ALWAYS).field("41").digits("49");
-    assert_eq!(bench.shows(), "form enrol timetable refused=courier");
+    assert_eq!(bench.shows(), "form enrol timetable refused=no-choice");
     assert_eq!(bench.digits("1").shows(), "form enrol confirm 41");
     bench.look();
     bench.ok();

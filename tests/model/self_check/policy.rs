@@ -38,7 +38,14 @@ fn every_number_of_the_policy_has_its_bounds() {
         for (value, fits) in [(low, true), (high, true), (low - 1, false), (high + 1, false)] {
             let mut bench = Bench::new(&shop(), monday(9, 0));
             pick(&mut bench, key);
-            let shown = if fits {
+            let present = &shop().policy;
+            let as_it_is = || {
+                let value = u64::try_from(value).expect("a bound");
+                present.with(key, value) == *present
+            };
+            let shown = if fits && as_it_is() {
+                format!("form set-policy value of {key} refused=already")
+            } else if fits {
                 "form set-policy confirm".to_owned()
             } else {
                 format!("form set-policy value of {key} refused=out-of-bounds")
@@ -109,13 +116,15 @@ fn a_drawn_bolt_brings_forward_what_waits() {
         let mut bench = Bench::new(&setup, monday(9, 0));
         pick(&mut bench, "dual_control");
         bench.field("1").enter(STEWARD).ok();
+        // What was made to wait at that very second goes on waiting.
+        bench.wait(1);
         if !forced {
             bench.enter(COUNTER).enter(COUNTER_TOO);
         }
         bench.look();
         bench.contact(Input::Bolt(true));
         let writes = bench.look_at_writes();
-        let brought = format!("tally brought ={}", monday(9, 0));
+        let brought = format!("tally brought ={}", monday(9, 0) + 1);
         assert_eq!(writes.contains(&brought), !forced);
         bench.contact(Input::Bolt(false)).wait(70);
         assert_eq!(bench.enter(COUNTER).shows(), shows);
@@ -151,7 +160,7 @@ fn a_boot_at_an_opened_lock_brings_nothing_forward() {
     let mut kept = bench.model.power_cut();
     let row = kept.settings.holders.get_mut(&14).expect("a row");
     let until = monday(13, 30);
-    row.waits = Some(crate::reference::RowWaits { until, held: None });
+    row.waits = Some(crate::reference::RowWaits { until, made: 0, held: None });
     let mut walk = Walk::new(monday(9, 5));
     walk.sensors.bolt_drawn = true;
     let mut found = Bench::booted(walk, kept);
@@ -168,7 +177,7 @@ fn a_boot_at_an_opened_lock_brings_nothing_forward() {
 fn without_a_clock_what_widens_takes_an_opened_lock() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.step(&Step::ChipLost).task(3, "3", OPEN_ALWAYS).field("12");
-    assert_eq!(bench.digits("2").shows(), "form choose-timetable confirm 12 refused=draw-bolt");
+    assert_eq!(bench.digits("2").shows(), "form choose-timetable confirm 12");
     assert_eq!(bench.ok().shows(), "form choose-timetable confirm 12 refused=draw-bolt");
     bench.key(Key::Back).open(OPEN_ALWAYS);
     bench.task(3, "3", OPEN_ALWAYS).field("12").digits("2");

@@ -50,7 +50,7 @@ fn a_warden_enrols_a_keyholder_who_waits_for_a_window() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.enter((15, "111222")).task(2, "1", OPEN_ALWAYS);
     assert_eq!(bench.field("12").shows(), "form enrol number refused=taken");
-    assert_eq!(bench.field("00").shows(), "form enrol number refused=nobody");
+    assert_eq!(bench.field("00").shows(), "form enrol number refused=no-choice");
     assert_eq!(bench.field("15").shows(), "form enrol role");
     assert_eq!(bench.digits("3").shows(), "form enrol timetable");
     assert_eq!(bench.digits("3").shows(), "form enrol timetable refused=no-start");
@@ -158,7 +158,7 @@ fn a_role_is_changed() {
 fn a_timetable_waits_and_its_undoing_does_not() {
     let mut bench = Bench::new(&shop(), monday(9, 0));
     bench.task(3, "3", OPEN_ALWAYS);
-    assert_eq!(bench.field("40").shows(), "form choose-timetable number refused=steward");
+    assert_eq!(bench.field("40").shows(), "form choose-timetable number refused=not-yours");
     bench.field("12").digits("2").look();
     assert_eq!(bench.ok().shows(), "done choose-timetable 12 from=2027-03-07T22:00");
     assert_eq!(bench.look_at_writes(), ["record timetable-chosen 01 of 12 =2"]);
@@ -169,7 +169,7 @@ fn a_timetable_waits_and_its_undoing_does_not() {
     assert_eq!(bench.ok().shows(), "done choose-timetable 12");
     assert_eq!(bench.enter(COUNTER).shows(), "released");
     bench.wait(10).task(3, "3", OPEN_ALWAYS).field("30").digits("9");
-    assert_eq!(bench.shows(), "form choose-timetable timetable refused=courier");
+    assert_eq!(bench.shows(), "form choose-timetable timetable refused=no-choice");
 }
 
 /// "From a timetable to `always`: of what it followed before", B here.
