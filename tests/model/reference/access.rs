@@ -311,6 +311,9 @@ impl Model {
         if ends_a_wait || access.is_released_or_open() || matches!(access, Access::Waiting(_)) {
             self.first = None;
         }
+        if matches!(access, Access::Waiting(_)) {
+            self.hand = None;
+        }
         // What a dialogue did is said, also where it ended a wait or a release.
         let now_ms = self.now.uptime_ms;
         let said = |notice: &Notice| {

@@ -72,7 +72,6 @@ impl Model {
             "slow-reset" => self.begin_reset(),
             "set-clock" => {
                 let target = form.draft.instants[0];
-                // Who was asked for while it took no warden is not named.
                 match self.set_clock(form.by, form.second, target) {
                     true => Outcome::Done("done set-clock".to_owned()),
                     false => Outcome::Failed,

@@ -129,6 +129,8 @@ impl Model {
     /// Sets the clock; `warden` is the second person, where it takes one.
     pub(crate) fn set_clock(&mut self, steward: u8, warden: Option<u8>, target: i64) -> bool {
         let before = self.utc();
+        // What it takes by now, whoever was asked.
+        let alone = self.steward_may(target);
         let steady = self.steady();
         let shift = steady.map_or(0, |steady| target - steady);
         if !self.tally(&Tally::ClockDoubt(steady)) {
@@ -136,7 +138,6 @@ impl Model {
         }
         self.now.chip = Chip::Reads(target);
         self.seen.clock_set.push(target);
-        let alone = warden.is_none();
         let by = before.map_or(0, |before| target.abs_diff(before));
         let entry = match (alone, self.is_opened()) {
             (true, _) => Tally::Corrected(by, shift),

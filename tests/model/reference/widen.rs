@@ -68,7 +68,7 @@ impl Model {
         let before = &self.setup().policy;
         let widened = (
             new.policy.delay_s < held.delay_s && new.policy.delay_s != before.delay_s,
-            new.policy.dual_control != before.dual_control && held.dual_control,
+            held.dual_control && before.dual_control && !new.policy.dual_control,
             new.policy.deputies != before.deputies && new.policy.deputies > held.deputies,
         );
         if widened == (false, false, false) {
