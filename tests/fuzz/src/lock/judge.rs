@@ -70,14 +70,17 @@ impl Changed {
                 (self.policy, self.everybody) = (Settled::Otherwise, Settled::Otherwise);
             }
             Change::ClockCorrected(_)
-            | Change::ClockSet
+            | Change::ClockSet(_)
             | Change::Paired(_)
             | Change::FileLoaded(_)
             | Change::FileWaits(_)
             | Change::Collected(_)
             | Change::AlarmTested
             | Change::ResetBegun
-            | Change::ResetCancelled => {}
+            | Change::ResetCancelled
+            | Change::WayOutBegun
+            | Change::WayOutEnded
+            | Change::WayOut => {}
         }
     }
 
