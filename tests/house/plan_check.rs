@@ -195,7 +195,7 @@ fn a_site_in_order_has_notes_and_exits_with_zero() {
 fn findings_in_json_say_the_same() {
     let (_, name, out, _) = run(SITE, &[&CHECK[..], &["--format", "json"]].concat());
     let rows: serde_json::Value = serde_json::from_str(&out).expect("JSON");
-    assert_eq!(rows.as_array().map(Vec::len), Some(2));
+    assert_eq!(rows.as_array().map(Vec::len), Some(3));
     assert_eq!(rows[0]["severity"], "note");
     assert_eq!(rows[0]["file"], name);
     assert_eq!(rows[0]["column"], 1);

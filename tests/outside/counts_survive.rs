@@ -15,7 +15,7 @@ enum Meanwhile {
     PowerCut(u64),
     Clock(i64),
     ClockLost,
-    /// Less than the day after which the count fades.
+    /// Shorter, four of them, than the day for which a wrong try weighs.
     Wait(u64),
     /// A right code on a number that is not guessed at.
     Insider,
@@ -26,7 +26,7 @@ fn meanwhile() -> impl Strategy<Value = Vec<Meanwhile>> {
         (0..90_000u64).prop_map(Meanwhile::PowerCut),
         (-400_000..400_000i64).prop_map(Meanwhile::Clock),
         Just(Meanwhile::ClockLost),
-        (0..20_000u64).prop_map(Meanwhile::Wait),
+        (0..1_900u64).prop_map(Meanwhile::Wait),
         Just(Meanwhile::Insider),
     ];
     proptest::collection::vec(one, 0..4)

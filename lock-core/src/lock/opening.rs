@@ -69,12 +69,7 @@ impl Machine {
                 Ok(Answer::Refuse(Refusal::OtherPerson, None))
             }
             Access::Claimable(claim) => {
-                // Two who began it claim it together, whatever the policy says by now.
-                let control = match claim.people.second {
-                    Some(_) => Control::Dual,
-                    None => Control::Single,
-                };
-                let step = (PairFor::Claim, control);
+                let step = (PairFor::Claim, claim.control());
                 Ok(match self.complete(number, ends, step, at, reads)? {
                     Complete::No(answer) => answer,
                     Complete::Yes(people, ends) => Answer::Release(people, ends),

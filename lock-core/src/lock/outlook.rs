@@ -104,7 +104,10 @@ impl Machine {
             },
             delay: self.delay(at),
             delay_fits: delay::fits(self.delay(at), at.utc, ends),
-            control: self.control(at),
+            control: match &self.access {
+                Access::Claimable(claim) => claim.control(),
+                _ => self.control(at),
+            },
             first: self.pair.first().zip(self.pair.until()),
             refusal,
         }))

@@ -22,6 +22,7 @@ use super::bytes::{ERASED, Put, Take, fill, mend, seal};
 use super::calendar::CalendarRows;
 use super::layout::{Layout, Region, SLOT, Which};
 use super::pages::{Pages, Place, Sight};
+use super::policy_row;
 use super::record_slot::{self, Kept};
 use super::rows::{
     self, CHANGE_SLOT, FileRow, Filled, HEADER_KIND, Kind, LONG, LONG_ROWS, RowName, SHORT_ROWS,
@@ -308,7 +309,7 @@ impl Bank {
             Edit::Policy(policy, stricter) => {
                 let name = RowName::only(Kind::Policy);
                 self.write(pages, name, Filled::Yes, |put| {
-                    rows::put_policy(policy, stricter.as_ref(), put);
+                    policy_row::put(policy, stricter.as_ref(), put);
                 })
             }
             Edit::Pairing(pairing) => self.write_pairing(pages, Some(pairing), 0),
@@ -339,7 +340,7 @@ impl Bank {
         last_generation: u32,
     ) -> Result<(), StoreFault> {
         self.write(pages, RowName::only(Kind::Policy), Filled::Yes, |put| {
-            rows::put_policy(&Policy::DEFAULT, None, put);
+            policy_row::put(&Policy::DEFAULT, None, put);
         })?;
         self.write_key(pages, key)?;
         self.write_pairing(pages, None, last_generation)?;
@@ -430,7 +431,7 @@ impl Bank {
         file: FileState,
     ) -> Result<Known, Unreadable> {
         let (policy, stricter) =
-            self.read(pages, RowName::only(Kind::Policy), |_, take| rows::take_policy(take))?;
+            self.read(pages, RowName::only(Kind::Policy), |_, take| policy_row::take(take))?;
         let zone = self.zone(pages)?;
         let key =
             self.read(pages, RowName::only(Kind::Key), |_, take| Some(rows::take_key(take)))?;

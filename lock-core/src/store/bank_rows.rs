@@ -6,6 +6,7 @@ use super::bank::Bank;
 use super::calendar::CalendarRows;
 use super::layout::Layout;
 use super::pages::Pages;
+use super::policy_row;
 use super::rows::{self, CalendarAt, FileRow, Filled, Kind, RowName};
 use crate::code::LockKey;
 use crate::holder::HolderRow;
@@ -22,7 +23,7 @@ impl Bank {
     ) -> Result<(), StoreFault> {
         let only = RowName::only;
         self.write(pages, only(Kind::Policy), Filled::Yes, |put| {
-            rows::put_policy(&settings.policy, None, put);
+            policy_row::put(&settings.policy, None, put);
         })?;
         self.write_zone(pages, Kind::Zone, &settings.zone)?;
         self.write_key(pages, &settings.key)?;

@@ -35,6 +35,7 @@ mod filing;
 mod layout;
 mod memo;
 mod pages;
+mod policy_row;
 mod record_slot;
 mod ring;
 mod rows;

@@ -58,10 +58,9 @@ use super::layout::SLOT;
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
 use crate::pairing::{LockNumber, Pairing};
-use crate::policy::{Control, Deputies, DuressCodes, Millivolts, Policy, Stricter};
 use crate::role::Role;
 use crate::settings::{Waiting, ZONE_TEXT};
-use crate::time::{Date, Seconds, Steady, Weekday};
+use crate::time::{Date, Steady, Weekday};
 use crate::timetable::{
     Closure, FEW, Few, Follows, Special, TIMETABLES, TimetableId, Timetables, Window, Windows,
 };
@@ -215,100 +214,6 @@ impl Kind {
 pub(super) fn low_half(generation: u32) -> u16 {
     let [a, b, _, _] = generation.to_le_bytes();
     u16::from_le_bytes([a, b])
-}
-
-/// Each value at a place of its own, whatever the order of the policy table.
-pub(super) fn put_policy(policy: &Policy, stricter: Option<&Stricter>, put: &mut Put<'_>) {
-    let Policy {
-        code_digits,
-        wrong_codes,
-        penalty,
-        penalty_cap,
-        delay,
-        claim,
-        control,
-        dual_limit,
-        duress,
-        alarm_hold,
-        release,
-        supply_low,
-        supply_spent,
-        deputies,
-    } = *policy;
-    put.u8(code_digits);
-    put.u8(wrong_codes);
-    for seconds in [penalty, penalty_cap, delay, claim, dual_limit, alarm_hold, release] {
-        put.u32(seconds.get());
-    }
-    put.u32(supply_low.get().into());
-    put.u32(supply_spent.get().into());
-    put.u8(people(control));
-    put.u8(match duress {
-        DuressCodes::Off => 0,
-        DuressCodes::On => 1,
-    });
-    put.u8(deputies.number());
-    put.u8(u8::from(stricter.is_some()));
-    if let Some(stricter) = stricter {
-        put.u8(people(stricter.control));
-        put.u8(stricter.deputies.number());
-        put.u16(u16::try_from(stricter.delay.get()).unwrap_or(u16::MAX));
-        put.u32(stricter.until.as_secs());
-        put.u32(stricter.made.as_secs());
-    }
-}
-
-const fn people(control: Control) -> u8 {
-    match control {
-        Control::Single => 1,
-        Control::Dual => 2,
-    }
-}
-
-const fn control(people: u8) -> Option<Control> {
-    match people {
-        1 => Some(Control::Single),
-        2 => Some(Control::Dual),
-        _ => None,
-    }
-}
-
-pub(super) fn take_policy(take: &mut Take<'_>) -> Option<(Policy, Option<Stricter>)> {
-    let policy = Policy {
-        code_digits: take.u8(),
-        wrong_codes: take.u8(),
-        penalty: Seconds::new(take.u32()),
-        penalty_cap: Seconds::new(take.u32()),
-        delay: Seconds::new(take.u32()),
-        claim: Seconds::new(take.u32()),
-        dual_limit: Seconds::new(take.u32()),
-        alarm_hold: Seconds::new(take.u32()),
-        release: Seconds::new(take.u32()),
-        supply_low: Millivolts::new(u16::try_from(take.u32()).ok()?),
-        supply_spent: Millivolts::new(u16::try_from(take.u32()).ok()?),
-        control: control(take.u8())?,
-        duress: match take.u8() {
-            0 => DuressCodes::Off,
-            1 => DuressCodes::On,
-            _ => return None,
-        },
-        deputies: Deputies::numbered(u32::from(take.u8()))?,
-    };
-    policy.check().ok()?;
-    let [waits, people, deputies] = take.array();
-    let (delay, until, made) = (take.u16(), take.u32(), take.u32());
-    let stricter = match waits {
-        0 => None,
-        1 => Some(Stricter {
-            until: Steady::from_secs(until),
-            made: Steady::from_secs(made),
-            delay: Seconds::new(u32::from(delay)),
-            control: control(people)?,
-            deputies: Deputies::numbered(u32::from(deputies))?,
-        }),
-        _ => return None,
-    };
-    Some((policy, stricter))
 }
 
 /// The text of the zone rule. Its length is the row's index.

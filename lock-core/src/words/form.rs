@@ -35,6 +35,9 @@ pub(super) fn write(out: &mut Writer<'_>, forms: &Forms, form: &Form) {
         }
         Form::Confirm { topic, gist: about, trouble } => {
             out.title(title(forms, topic));
+            if topic == Topic::Task(Task::TestAlarm) {
+                out.sentence(forms.test_first);
+            }
             match trouble {
                 // What it is about was said before.
                 Some(trouble) => {

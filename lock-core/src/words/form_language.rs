@@ -70,6 +70,8 @@ pub struct Forms {
     pub holder: &'static str,
     /// One's own new code.
     pub own_code: &'static str,
+    /// Whom to tell before the alarm line is tried.
+    pub test_first: &'static str,
     /// The alarm line is to be tried.
     pub test: &'static str,
     /// A hold-shut until `@`: nobody must be inside.

@@ -69,9 +69,12 @@ const WARDEN_TRIES: u8 = 4;
 pub struct Oracle {
     policy: Policy,
     totals: [u8; 100],
-    shares: [u32; 100],
+    /// Each wrong or barred try since the last penalty, and until when it weighs.
+    weighs: Vec<(usize, Millis)>,
     step: u32,
-    fades: Millis,
+    eases: Millis,
+    /// When each privileged person last typed a code that was taken for one.
+    vouched: [Option<Millis>; 100],
     penalty: Option<Penalty>,
     booted: Millis,
     day: Millis,
@@ -92,9 +95,10 @@ impl Oracle {
         Self {
             policy: *policy,
             totals: [0; 100],
-            shares: [0; 100],
+            weighs: Vec::new(),
             step: 0,
-            fades: now + DAY,
+            eases: now + DAY,
+            vouched: [None; 100],
             penalty: None,
             booted: now,
             day: 0,
@@ -105,20 +109,24 @@ impl Oracle {
     /// The lock boots.
     pub fn boot(&mut self, now: Millis) {
         self.booted = now;
-        self.fades = now + DAY;
         self.day = 0;
         self.today = [WARDEN_TRIES; 100];
+        self.vouched = [None; 100];
+        for (_, until) in &mut self.weighs {
+            *until = now + DAY;
+        }
         if let Some(penalty) = &mut self.penalty {
             penalty.until = now + Millis::from(penalty.lasts) * 1_000;
             penalty.looks = LOOKS;
         }
+        self.eases = self.penalty_until().unwrap_or(now) + DAY;
     }
 
     /// Time has come to `now`, the lock powered.
     pub fn pass(&mut self, now: Millis) {
         self.penalty = self.penalty.filter(|penalty| now < penalty.until);
-        if now >= self.fades {
-            self.shares = [0; 100];
+        self.weighs.retain(|(_, until)| now < *until);
+        if now >= self.eases {
             self.step = 0;
         }
         let day = (now - self.booted) / DAY;
@@ -134,18 +142,23 @@ impl Oracle {
         self.penalty.map(|penalty| penalty.until)
     }
 
-    /// Wrong codes since the last penalty.
+    /// The lock's count: the wrong codes that weigh.
     #[must_use]
-    pub fn count(&self) -> u32 {
-        self.shares.iter().sum()
+    pub fn count(&self) -> usize {
+        self.weighs.len()
     }
 
     /// Whether a right code of that role on `number` would be refused for the
-    /// failures of the number, were it typed now.
+    /// failures of the number, were it typed now, the bolt thrown.
     #[must_use]
-    pub fn bars(&self, number: Number, role: Role) -> bool {
-        self.totals[number.index()] >= LIMIT
-            && (role != Role::Warden || self.today[number.index()] >= WARDEN_TRIES)
+    pub fn bars(&self, now: Millis, number: Number, role: Role) -> bool {
+        let n = number.index();
+        let limit = Millis::from(self.policy.dual_limit.get()) * 1_000;
+        let beside =
+            |(who, at): (usize, &Option<Millis>)| who != n && at.is_some_and(|at| now < at + limit);
+        let way_in = role == Role::Warden
+            && (self.today[n] < WARDEN_TRIES || self.vouched.iter().enumerate().any(beside));
+        self.totals[n] >= LIMIT && !way_in
     }
 
     /// An entry on `number` at `now`.
@@ -161,27 +174,31 @@ impl Oracle {
         }
         let barred = match kind {
             Kind::Wrong => false,
-            Kind::Right(role) => self.bars(number, role),
+            Kind::Right(role) => self.bars(now, number, role),
         };
         self.today[n] = self.today[n].saturating_add(1);
         self.totals[n] = LIMIT.min(self.totals[n] + 1);
-        self.shares[n] += 1;
-        let right = kind != Kind::Wrong;
-        if right && !barred {
-            (self.totals[n], self.shares[n]) = (0, 0);
-            return Fate::Judged { right, barred, penalty: None };
+        self.weighs.push((n, now + DAY));
+        if let (Kind::Right(role), false) = (kind, barred) {
+            self.totals[n] = 0;
+            self.weighs.retain(|(who, _)| *who != n);
+            if matches!(role, Role::Warden | Role::Steward) {
+                self.vouched[n] = Some(now);
+            }
+            return Fate::Judged { right: true, barred, penalty: None };
         }
-        self.fades = now + DAY;
-        let full = self.count() >= u32::from(self.policy.wrong_codes);
+        let full = self.count() >= usize::from(self.policy.wrong_codes);
+        let right = kind != Kind::Wrong;
         Fate::Judged { right, barred, penalty: full.then(|| self.start_penalty(now)) }
     }
 
     fn start_penalty(&mut self, now: Millis) -> u32 {
         let doubled = u64::from(self.policy.penalty.get()) << self.step.min(20);
         let lasts = u32::try_from(doubled).unwrap_or(u32::MAX).min(self.policy.penalty_cap.get());
-        self.shares = [0; 100];
+        self.weighs.clear();
         self.step += 1;
         let until = now + Millis::from(lasts) * 1_000;
+        self.eases = until + DAY;
         self.penalty = Some(Penalty { until, lasts, looks: LOOKS });
         lasts
     }

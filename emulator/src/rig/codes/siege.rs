@@ -191,7 +191,7 @@ impl<'s> Siege<'s> {
         let now = self.world.now();
         self.oracle.pass(now);
         let role = self.setup.role(number);
-        let open_to = role.is_some_and(|role| !self.oracle.bars(number, role));
+        let open_to = role.is_some_and(|role| !self.oracle.bars(now, number, role));
         let expected = self.oracle.entry(now, number, kind);
         self.type_keys(number, code);
         let trace = self.world.take_trace();
@@ -228,7 +228,7 @@ impl<'s> Siege<'s> {
     ) -> Result<bool, String> {
         // So that neither of the two starts a penalty: the screen of one would
         // hide the answer.
-        let block = u32::from(self.setup.policy().wrong_codes);
+        let block = usize::from(self.setup.policy().wrong_codes);
         self.act(Act::SitOut, covered)?;
         while self.oracle.count() > 0 && self.oracle.count() + 2 >= block {
             self.act(Act::Try(number, wrong), covered)?;

@@ -3,7 +3,7 @@
 use super::waiting::{cancelled, forced_out};
 use super::{Access, Consequences, Event, Moment, release};
 use crate::audit::{self, CancelReason, People};
-use crate::policy::Policy;
+use crate::policy::{Control, Policy};
 use crate::rules::admission::Ends;
 use crate::time::{Seconds, Uptime};
 
@@ -21,6 +21,15 @@ pub struct Claimable {
 }
 
 impl Claimable {
+    /// How many people claim it: as many as began the delay, whatever the policy says by
+    /// now.
+    pub(in crate::lock) const fn control(&self) -> Control {
+        match self.people.second {
+            Some(_) => Control::Dual,
+            None => Control::Single,
+        }
+    }
+
     pub(super) fn on(self, event: Event, at: Moment, policy: &Policy) -> (Access, Consequences) {
         let stay = (Access::Claimable(self), Consequences::NONE);
         match event {

@@ -6,7 +6,7 @@ use super::super::layout::LAST_GENERATION;
 use super::super::memo::{Memo, Word};
 use super::super::record_slot::Kept;
 use super::super::tally_slot::{self, Checkpoint, Entry, Fill, Generation};
-use super::super::{SLOT, record_slot, rows};
+use super::super::{SLOT, policy_row, record_slot, rows};
 use super::*;
 use crate::audit::Seq;
 use crate::policy::Stricter;
@@ -176,7 +176,7 @@ proptest! {
     fn any_bytes_are_a_row_or_none(bytes: [u8; 60]) {
         // No panic, and whatever is read as windows or policy is in bounds.
         let mut take = Take::from(&bytes);
-        if let Some((policy, _)) = rows::take_policy(&mut take) {
+        if let Some((policy, _)) = policy_row::take(&mut take) {
             prop_assert!(policy.check().is_ok());
         }
         let _ = rows::take_holder(&mut Take::from(&bytes)).is_some();
@@ -196,8 +196,8 @@ proptest! {
         policy in any_policy(), stricter in maybe(any_stricter()),
     ) {
         let mut bytes = [0xFF; 60];
-        rows::put_policy(&policy, stricter.as_ref(), &mut Put::into(&mut bytes));
-        prop_assert_eq!(rows::take_policy(&mut Take::from(&bytes)), Some((policy, stricter)));
+        policy_row::put(&policy, stricter.as_ref(), &mut Put::into(&mut bytes));
+        prop_assert_eq!(policy_row::take(&mut Take::from(&bytes)), Some((policy, stricter)));
     }
 
     /// The check on the policy in flash is the policy's own.
@@ -205,8 +205,8 @@ proptest! {
     fn a_policy_out_of_bounds_is_not_read(mut policy in any_policy(), wrong_codes in 11..=255u8) {
         policy.wrong_codes = wrong_codes;
         let mut bytes = [0xFF; 60];
-        rows::put_policy(&policy, None, &mut Put::into(&mut bytes));
-        prop_assert_eq!(rows::take_policy(&mut Take::from(&bytes)), None);
+        policy_row::put(&policy, None, &mut Put::into(&mut bytes));
+        prop_assert_eq!(policy_row::take(&mut Take::from(&bytes)), None);
     }
 }
 

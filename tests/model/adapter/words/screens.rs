@@ -112,7 +112,7 @@ fn typed(shown: Shown) -> String {
 
 fn about_to(gist: Gist) -> String {
     match gist {
-        Gist::Plain | Gist::Stuck | Gist::Value { .. } => String::new(),
+        Gist::Plain | Gist::Alone | Gist::Stuck | Gist::Value { .. } => String::new(),
         Gist::Hold(until) => end(Some(until)),
         Gist::Erase => " everything is erased".to_owned(),
         Gist::Holder(number) | Gist::Row { number, .. } | Gist::Follows(number, _) => {
@@ -131,7 +131,7 @@ fn against(trouble: Trouble) -> &'static str {
     match trouble {
         Trouble::Taken => "taken",
         Trouble::Free => "nobody",
-        Trouble::NotYours => "not-yours",
+        Trouble::NotYours | Trouble::NeverOpens => "not-yours",
         Trouble::Yourself => "yourself",
         Trouble::Already => "already",
         Trouble::CodeLength(_) => "digits",
