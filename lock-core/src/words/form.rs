@@ -35,7 +35,10 @@ pub(super) fn write(out: &mut Writer<'_>, forms: &Forms, form: &Form) {
         }
         Form::Confirm { topic, gist: about, trouble } => {
             out.title(title(forms, topic));
-            if topic == Topic::Task(Task::TestAlarm) {
+            // There is room for it beside that.
+            if let (Topic::Task(Task::TestAlarm), Gist::Plain, None | Some(Trouble::DrawBolt)) =
+                (topic, about, trouble)
+            {
                 out.sentence(forms.test_first);
             }
             match trouble {
