@@ -104,9 +104,10 @@ impl Machine {
             },
             delay: self.delay(at),
             delay_fits: delay::fits(self.delay(at), at.utc, ends),
-            control: match &self.access {
-                Access::Claimable(claim) => claim.control(),
-                _ => self.control(at),
+            control: if let Access::Claimable(claim) = &self.access {
+                claim.control()
+            } else {
+                self.control(at)
             },
             first: self.pair.first().zip(self.pair.until()),
             refusal,
