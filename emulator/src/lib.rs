@@ -15,6 +15,7 @@
 //! | [`picture`] | the display in a terminal or a file |
 //! | `page` | the trainer's page: a lock in the browser |
 //! | [`files`] | files read and written: the one place |
+//! | [`caution`] | what somebody must know before a lock closes a door |
 //! | [`plain`] | what files say and are called, as a terminal may show it |
 //! | [`document`] | TOML with places, and errors that point at them |
 //! | [`cli`] | the command line |
@@ -23,6 +24,7 @@
 
 pub mod audit;
 pub mod carry;
+pub mod caution;
 pub mod cli;
 pub mod conformance;
 pub mod document;

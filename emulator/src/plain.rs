@@ -95,6 +95,28 @@ pub fn same_length(text: String) -> String {
     shown
 }
 
+/// Columns of running text.
+const WIDTH: usize = 76;
+
+/// A text of one paragraph, on lines that fit a narrow terminal.
+#[must_use]
+pub fn wrapped(text: &str) -> String {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let last = lines.last().map_or(0, |line| line.chars().count());
+        if last > 0 && last + 1 + word.chars().count() > WIDTH {
+            lines.push(String::new());
+        }
+        if let Some(line) = lines.last_mut() {
+            if !line.is_empty() {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+    }
+    lines.join("\n")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

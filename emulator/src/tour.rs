@@ -14,9 +14,11 @@ use lock_core::port::{Alarm, Bolt, Door, Inhibit, Switch};
 use lock_core::screen::Screen;
 
 use crate::audit;
+use crate::caution;
 use crate::document::LoadError;
 use crate::drill::{Act, ClockChip, Drill, Failure, Hand, OneTime, Play, Power, Step, Which};
 use crate::picture::{Look, panel};
+use crate::plain::wrapped;
 use crate::site::Site;
 use crate::world::World;
 
@@ -33,13 +35,6 @@ const CHAPTERS: [(&str, &str); 8] = [
     ("7-a-closed-day.toml", include_str!("../demo/tour/7-a-closed-day.toml")),
     ("8-clock-change-nights.toml", include_str!("../demo/tour/8-clock-change-nights.toml")),
 ];
-
-const CAUTION: &str = "\
-This is an emulator and a demonstration, not a certified lock. A walk-in room
-needs a mechanical release inside. For a real safe follow local codes and your
-insurer's rules, use certified locks and ask a licensed locksmith. Try codes,
-times and keys several times with the door open; know how a dead lock is opened;
-tell the alarm receiver before you test. In a robbery do what you are told.";
 
 const NEXT: &str = "\
 What to try next
@@ -72,7 +67,8 @@ pub fn play(
     out: &mut dyn io::Write,
     look: Look,
 ) -> io::Result<Vec<(String, Failure)>> {
-    writeln!(out, "A day with an electronic time lock, on simulated time.\n\n{CAUTION}")?;
+    let caution = wrapped(&caution::all());
+    writeln!(out, "A day with an electronic time lock, on simulated time.\n\n{caution}")?;
     let mut worlds: BTreeMap<&str, World> = BTreeMap::new();
     let mut failures = Vec::new();
     let total = chapters.len();
@@ -221,24 +217,4 @@ fn print_audit(
         writeln!(out, "{}", audit::line(&entry, site))?;
     }
     Ok(())
-}
-
-/// Columns of the tour's running text.
-const WIDTH: usize = 76;
-
-fn wrapped(text: &str) -> String {
-    let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        let last = lines.last().map_or(0, |line| line.chars().count());
-        if last > 0 && last + 1 + word.chars().count() > WIDTH {
-            lines.push(String::new());
-        }
-        if let Some(line) = lines.last_mut() {
-            if !line.is_empty() {
-                line.push(' ');
-            }
-            line.push_str(word);
-        }
-    }
-    lines.join("\n")
 }

@@ -4,6 +4,7 @@
 mod audits;
 mod bad_codes;
 mod bad_input;
+mod cautions;
 mod conformance;
 mod diagram;
 mod dialogues;

@@ -15,6 +15,7 @@ use super::moment::local_moment;
 use super::passphrase::PassphraseArguments;
 use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
+use crate::caution;
 use crate::keyring::Keyring;
 use crate::page::{self, PORT, Plugged, Ready, Serving, Shown};
 use crate::plain;
@@ -22,7 +23,7 @@ use crate::site::Site;
 
 /// Show a lock in the browser: demonstrate it, break it, understand it.
 #[derive(Args)]
-#[command(after_help = "\
+#[command(after_help = caution::below("\
 Examples:
   emulator serve
   emulator serve --site harbour-bakery.toml --lock vault --start 2027-03-01T08:45
@@ -30,12 +31,7 @@ Examples:
 
 Without --listen only this machine is served, and everybody on it may act. With
 an address of the network, viewers see the lock and whoever types the join code
-may act. Nothing is encrypted on the way: use a network that is yours.
-
-This is a demonstration, not a certified lock. For a real safe follow local codes
-and your insurer's rules, use certified locks and ask a licensed locksmith. Try
-codes, times and keys several times with the door open; know how a dead lock is
-opened; tell the alarm receiver before you test. In a robbery do what you are told.")]
+may act. Nothing is encrypted on the way: use a network that is yours."))]
 pub(super) struct Command {
     /// A site file with [demo.codes]; the bakery of the demonstration if left out.
     #[arg(long, value_name = "FILE")]

@@ -10,6 +10,7 @@ use lock_core::time::Utc;
 use super::front::moment;
 use super::lesson::Lesson;
 use crate::audit::report::page::escape;
+use crate::caution;
 use crate::drill::{Play, Step};
 use crate::picture;
 use crate::tour;
@@ -21,7 +22,7 @@ pub const STYLE: &str = include_str!("assets/handout.css");
 ///
 /// # Errors
 /// One sentence, if the lesson cannot be played.
-pub(super) fn page(lesson: &Lesson) -> Result<String, String> {
+pub fn page(lesson: &Lesson) -> Result<String, String> {
     let drill = &*lesson.drill;
     let title = escape(&drill.title);
     let mut text = format!(
@@ -56,10 +57,8 @@ pub(super) fn page(lesson: &Lesson) -> Result<String, String> {
         alarm = world.alarm();
         item(&mut text, step, &at, (screen.as_ref(), changed)).map_err(|why| why.to_string())?;
     }
-    text += "</ol>\n<p class=\"caution\">A demonstration, not a certified lock. A walk-in room \
-             needs a mechanical release inside. For a real safe follow local codes and your \
-             insurer's rules, use certified locks and ask a licensed locksmith.</p>\n\
-             </main>\n</body>\n</html>\n";
+    let _ = writeln!(text, "</ol>\n<p class=\"caution\">{}</p>", caution::all());
+    text += "</main>\n</body>\n</html>\n";
     Ok(text)
 }
 

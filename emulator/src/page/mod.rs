@@ -41,12 +41,21 @@ mod visitors;
 mod week;
 mod why;
 
+use std::sync::LazyLock;
+
+use crate::caution;
+
 pub use gate::HEADERS;
-pub use handout::STYLE as HANDOUT_STYLE;
+pub use handout::{STYLE as HANDOUT_STYLE, page as handout};
 pub use lesson::{Lesson, lessons};
 pub use server::{PORT, Ready, Serving, serve};
 pub use setup::{Plugged, Shown};
 pub use visitors::{TRAINERS, VIEWERS};
+
+/// The page, as it is served.
+pub static PAGE: LazyLock<String> = LazyLock::new(|| {
+    include_str!("assets/index.html").replace("<!-- cautions -->", &caution::all())
+});
 
 /// How the page looks. Tests hold its colours to the contrast of WCAG 2.2.
 pub const STYLE: &str = include_str!("assets/page.css");

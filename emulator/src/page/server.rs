@@ -29,7 +29,7 @@ use super::room::{self, Asked};
 use super::setup::Shown;
 use super::views::{Extent, Topic, Views, board};
 use super::visitors::{FROM_ONE, NotJoined, TRAINER_STREAMS, VIEWERS, Visitors};
-use super::{STYLE, gate, handout};
+use super::{PAGE, STYLE, gate, handout};
 
 /// The port that is tried first. Ours: nothing is registered there (from memory).
 pub const PORT: u16 = 8_427;
@@ -187,7 +187,7 @@ async fn accept(listener: TcpListener, room: Arc<Seats>, routes: Router) -> io::
 fn routes(hall: Hall) -> Router {
     let script = |text: &'static str| move || async move { asset("text/javascript", text) };
     Router::new()
-        .route("/", get(|| async { asset("text/html", include_str!("assets/index.html")) }))
+        .route("/", get(|| async { asset("text/html", PAGE.as_str()) }))
         .route("/page.css", get(|| async { asset("text/css", STYLE) }))
         .route("/page.js", get(script(include_str!("assets/page.js"))))
         .route("/link.js", get(script(include_str!("assets/link.js"))))

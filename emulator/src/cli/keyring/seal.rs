@@ -11,6 +11,7 @@ use serde_json::json;
 
 use super::{RingArguments, lock_of, no_key, tell_waiting};
 use crate::carry::{opening_times, sealed};
+use crate::caution;
 use crate::cli::moment::today;
 use crate::cli::plan::rule_holds;
 use crate::cli::report::{Unusable, refuse};
@@ -117,8 +118,9 @@ impl Arguments {
                     streams.out,
                     "Opening times for lock {lock} ({}), version {version}, under key {generation}.\n\n  \
                  Fingerprint  {fingerprint}\n\nTake the file to the lock and load it there; \
-                 confirm only if the lock shows\nthis fingerprint. Try the new times with the door open before you close it on them.",
-                    self.lock
+                 confirm only if the lock shows\nthis fingerprint.\n\n{}",
+                    self.lock,
+                    plain::wrapped(&[caution::TRY, caution::INSIDE].join(" ")),
                 )?;
                 tell_waiting(*waiting, streams)?;
             }

@@ -11,6 +11,7 @@ use serde_json::json;
 
 use super::openings::{Whose, stretches};
 use super::{defined, holder_of, lock_of, parse_number, parse_timetable, range_of};
+use crate::caution;
 use crate::cli::moment::{parse_date, rfc3339};
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
@@ -79,6 +80,7 @@ impl CalendarArguments {
         }
         let count = entries.len();
         writeln!(streams.out, "{count} openings were written to {}.", plain::path(path))?;
+        writeln!(streams.out, "{}", plain::wrapped(caution::TRY))?;
         Ok(Outcome::Fine)
     }
 

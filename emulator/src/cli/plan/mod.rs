@@ -31,6 +31,7 @@ use lock_core::timetable::TimetableId;
 use super::moment::date_text;
 use super::report::{Unusable, refuse};
 use super::{Outcome, Streams};
+use crate::caution;
 use crate::plan::Range;
 use crate::site::{LockPlan, Person, Site};
 
@@ -73,10 +74,11 @@ pub(super) enum Command {
     /// Write opening times as an iCalendar (RFC 5545) for a calendar program.
     ///
     /// A calendar opens nothing and is no proof of what a lock will do: it tells when the
-    /// site file lets somebody in. Who can read it knows when the safe can be opened. Try
-    /// new times with the door open.
-    #[command(after_help = "Example:\n  emulator plan calendar harbour-bakery.toml --lock till \
-                            --holder 12 --from 2027-03-01 --to 2027-04-01 --out tomasz.ics")]
+    /// site file lets somebody in. Who can read it knows when the safe can be opened.
+    #[command(after_help = caution::below(
+        "Example:\n  emulator plan calendar harbour-bakery.toml --lock till --holder 12 \
+         --from 2027-03-01 --to 2027-04-01 --out tomasz.ics",
+    ))]
     Calendar(calendar::CalendarArguments),
     /// Estimate how long a battery lasts.
     ///
@@ -94,12 +96,11 @@ pub(super) enum Command {
     /// Closures, special days, timetables and zone are those of the site file.
     /// Every file has a higher version than the one before it; the lock takes no
     /// older one. The fingerprint is shown by the lock too, to be compared.
-    ///
-    /// Before a door is closed on new times, try them several times with the door
-    /// open, and know how a dead lock is opened: closures shut out everybody whom
-    /// they name, and whoever is inside a strongroom.
-    #[command(after_help = "Example:\n  emulator plan seal harbour-bakery.toml --lock till \
-                            --keyring bakery.keyring --out till.timetables")]
+    /// Closures shut out everybody whom they name, and shut in whoever is inside.
+    #[command(after_help = caution::below(
+        "Example:\n  emulator plan seal harbour-bakery.toml --lock till \
+         --keyring bakery.keyring --out till.timetables",
+    ))]
     Seal(super::keyring::SealArguments),
     /// Make a courier's next one-time code.
     ///
