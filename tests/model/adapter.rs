@@ -8,6 +8,7 @@
 //! | `bench.rs` | a board whose every answer is set by hand |
 //! | `cable.rs` | a laptop that loads a timetable file |
 //! | `desk.rs` | what the laptop knows: keys, codes, what is easy to guess |
+//! | `kept.rs` | the settings as a boot would find them |
 //! | `memory.rs` | the lock's own store on emulated flash |
 //! | `settings.rs` | the model's set-up as the lock's settings |
 //! | `words/` | what the lock says, in the model's words |
@@ -15,6 +16,7 @@
 mod bench;
 mod cable;
 mod desk;
+mod kept;
 mod memory;
 mod settings;
 mod words;
@@ -26,29 +28,50 @@ use lock_core::port::{Effect, Write};
 use lock_core::time::{Uptime, Utc};
 
 use crate::compare::{self, OtherLock};
-use crate::reference::{Durable, Input, Make, Now, Office, Seen, Sensors};
+use crate::reference::{Durable, Input, Key, Make, Now, Office, Seen, Sensors};
 use crate::seeds;
 use crate::walk::Event;
 
 use bench::Bench;
 use desk::LocksOffice;
-use memory::Memory;
+pub(crate) use kept::{Kept, Part};
+pub(crate) use memory::{Fails, Kind, Memory};
 
-/// More turns than any moment can take: a lock that goes on is stuck.
-const MOST_TURNS: u32 = 400;
+/// More things than a lock can do at one input: one that goes on is stuck.
+const MOST_AT_ONCE: u32 = 400;
 /// So many tests share the stories.
 const PARTS: u32 = 2;
 
+/// One thing that the lock did.
+pub(crate) struct Heard<'a> {
+    pub(crate) uptime_ms: u64,
+    pub(crate) progress: &'a Progress,
+    /// Something was noticed before that, and the lock did not have it yet.
+    pub(crate) waits: bool,
+    pub(crate) memory: &'a mut Memory,
+}
+
+/// Hears everything that the lock does, as it does it.
+pub(crate) trait Listener {
+    fn hear(&mut self, heard: Heard<'_>);
+}
+
+/// Nobody listens.
+impl Listener for () {
+    fn hear(&mut self, _: Heard<'_>) {}
+}
+
 /// The lock under test, on a bench.
-struct Core {
+pub(crate) struct Core<L = ()> {
     device: Option<Device<Bench, Memory>>,
     built: Utc,
     /// The number of the laptop's last request.
     request: u16,
     seen: Seen,
+    pub(crate) listener: L,
 }
 
-impl OtherLock for Core {
+impl<L: Listener + Default> OtherLock for Core<L> {
     fn office() -> Rc<dyn Office> {
         Rc::new(LocksOffice)
     }
@@ -56,7 +79,8 @@ impl OtherLock for Core {
     fn boot(make: &Make, kept: &Durable, now: Now, sensors: Sensors) -> (Self, Seen) {
         let memory = Memory::holding(kept);
         let built = Utc::from_secs(u32::try_from(make.built).expect("this century"));
-        let mut core = Self { device: None, built, request: 0, seen: Seen::default() };
+        let (seen, listener) = (Seen::default(), L::default());
+        let mut core = Self { device: None, built, request: 0, seen, listener };
         core.power_up(memory, now, sensors);
         core.settle();
         let seen = core.seal();
@@ -76,7 +100,7 @@ impl OtherLock for Core {
                 Vec::new()
             }
             Event::StoreFails(more) => {
-                self.device().store_mut().fail_after(*more);
+                self.store_fails_after(*more, Fails::Undone);
                 Vec::new()
             }
             Event::DriveSticks => {
@@ -93,7 +117,7 @@ impl OtherLock for Core {
     }
 }
 
-impl Core {
+impl<L: Listener> Core<L> {
     fn power_up(&mut self, memory: Memory, now: Now, sensors: Sensors) {
         let bench = Bench::new(now, words::contacts(sensors), self.built);
         let (memory, found) = memory.mount();
@@ -133,9 +157,14 @@ impl Core {
 
     /// Lets the lock do all it has to do at this moment; its next wake-up.
     fn settle(&mut self) -> Option<Uptime> {
-        for _ in 0..MOST_TURNS {
+        let keys = u32::try_from(self.bench().noticed.len()).expect("few");
+        for _ in 0..MOST_AT_ONCE * (1 + keys) {
+            let waits = !self.bench().noticed.is_empty();
             let progress = self.device().advance();
             self.note(&progress);
+            let uptime_ms = self.bench().now.uptime_ms;
+            let (listener, memory) = self.listener_and_memory();
+            listener.hear(Heard { uptime_ms, progress: &progress, waits, memory });
             if let Progress::Asleep(wake) = progress {
                 return wake;
             }
@@ -181,6 +210,27 @@ impl Core {
         seen
     }
 
+    /// The store takes `more` writes, and says of every later one that it failed.
+    pub(crate) fn store_fails_after(&mut self, more: u32, fails: Fails) {
+        self.device().store_mut().fail_after(more, fails);
+    }
+
+    /// Of the next write of that kind, and of all later ones, it says so.
+    pub(crate) fn store_fails_at(&mut self, kind: Kind, fails: Fails) {
+        self.device().store_mut().fail_at(kind, fails);
+    }
+
+    pub(crate) fn listener_and_memory(&mut self) -> (&mut L, &mut Memory) {
+        let device = self.device.as_mut().expect("powered up for as long as it lives");
+        (&mut self.listener, device.store_mut())
+    }
+
+    /// A key is pressed while the lock is at something else: nothing is done yet.
+    pub(crate) fn press(&mut self, key: Key) {
+        let noticed = words::noticed(&Input::Key(key)).expect("a key is noticed");
+        self.bench().noticed.push_back(noticed);
+    }
+
     fn bench(&mut self) -> &mut Bench {
         self.device().board_mut()
     }
@@ -196,11 +246,11 @@ mod agreement {
 
     #[test]
     fn the_lock_agrees_with_the_model_in_even_stories() {
-        compare::agree::<Core>(seeds::names(0, PARTS), "the_lock_agrees");
+        compare::agree::<Core<()>>(seeds::names(0, PARTS), "the_lock_agrees");
     }
 
     #[test]
     fn the_lock_agrees_with_the_model_in_odd_stories() {
-        compare::agree::<Core>(seeds::names(1, PARTS), "the_lock_agrees");
+        compare::agree::<Core<()>>(seeds::names(1, PARTS), "the_lock_agrees");
     }
 }

@@ -1,260 +1,295 @@
 //! R4: two locks live through the same events, but for one thing: where one is
-//! given plain codes, the other is given their duress variants. Nothing that
-//! shows in front may tell which is which. Source: `docs/behaviour.md`,
-//! sections 3 and 7.
+//! given plain codes, the other is given their duress variants, at the door, for
+//! tasks, as second persons, in a penalty, and couriers' one-time codes alike.
+//! Nothing that shows in front may tell which is which: screens, sounds, the drive,
+//! what is written, what is asked of the flash, and when the lock sleeps. Source:
+//! `docs/behaviour.md`, sections 3, 4, 7 and 12.
 
+mod swap;
+
+use std::collections::BTreeMap;
+
+use emulated_board::flash::Op;
 use lock_core::audit::{Event as Happened, Outcome, Record};
 use lock_core::device::Progress;
 use lock_core::port::{Alarm, Effect, Input as CoreInput, Write};
 
-use crate::adapter::Core;
+use crate::adapter::{Core, Heard, Listener};
+use crate::compare::OtherLock as _;
 use crate::generator::Story;
-use crate::reference::{Input, Key};
+use crate::reference::Durable;
 use crate::seeds::{self, Name};
-use crate::walk::{Event, Walk, apply};
+use crate::walk::{Event, Step, Walk};
 
-/// What somebody with a meter on everything but the alarm line sees of an
-/// event: what the lock does, what it does to its flash, and when it sleeps.
-#[derive(Debug, Default, PartialEq)]
-struct Observed {
-    steps: Vec<String>,
-    flash: Vec<String>,
-}
+use swap::Told;
+
+const PARTS: u32 = 2;
+/// Stories told where nothing is said: each by two locks.
+const STORIES: u32 = 200;
+
+/// In so many stories at least one entry of that kind is under duress, as a rule
+/// many: a property of nothing proves nothing.
+const FLOORS: [(&str, usize); 11] = [
+    ("entries", 1),
+    ("entries at the door", 2),
+    ("entries for tasks", 2),
+    ("entries of second persons", 4),
+    ("entries in a penalty", 12),
+    ("entries of couriers", 4),
+    ("alarms", 2),
+    ("releases under duress", 4),
+    ("changes in a dialogue under duress", 3),
+    ("boots that raise the alarm again", 12),
+    ("records under duress that could not be written", 40),
+];
+
+type Counts = BTreeMap<&'static str, usize>;
 
 #[test]
-fn duress_shows_nothing_in_front_part_1() {
+fn duress_shows_nothing_in_front_in_even_stories() {
     nothing_shows(0);
 }
 
 #[test]
-fn duress_shows_nothing_in_front_part_2() {
+fn duress_shows_nothing_in_front_in_odd_stories() {
     nothing_shows(1);
 }
 
 fn nothing_shows(part: u32) {
-    let (mut swapped, mut raised) = (0, 0);
-    for name in seeds::names(part, 2) {
-        let mut story = name.story();
-        story.setup.policy.duress = true;
-        let plain = plain_events(&story);
-        let duress = under_duress(&story, &plain, name);
-        swapped += plain.iter().zip(&duress).filter(|(a, b)| digit(a) != digit(b)).count();
-        let (front, _) = observe(&story, &plain);
-        let (behind, alarms) = observe(&story, &duress);
-        raised += alarms;
-        for (at, (one, other)) in front.iter().zip(&behind).enumerate() {
-            assert_eq!(
-                one,
-                other,
-                "story {name}, event {at} {:?}: {}",
-                plain[at],
-                seeds::repeat(name, "nothing_in_front"),
-            );
-        }
+    let mut counts = Counts::new();
+    let names = seeds::names_of(STORIES, part, PARTS);
+    for name in &names {
+        tell_twice(*name, &mut counts);
     }
-    println!("{swapped} entries under duress, {raised} alarms");
-    assert!(swapped > 0 && raised > 0, "the stories hold entries under duress");
+    println!("{counts:#?}");
+    for (what, stories) in FLOORS {
+        let count = counts.get(what).copied().unwrap_or_default();
+        let floor = names.len() / stories;
+        assert!(count >= floor, "{what}: {count} in {} stories, not {floor}", names.len());
+    }
 }
 
-/// The story's events with every duress entry made a plain one, each entry on
-/// a fresh start: what was typed before is wiped first.
-fn plain_events(story: &Story) -> Vec<Event> {
-    let mut walk = Walk::new(&story.setup, story.start_utc);
-    let (mut model, _) = walk.boot(None);
-    let mut events = Vec::new();
-    for step in &story.steps {
-        walk.play(&mut model, step, &mut |event, _| events.push(*event));
+fn tell_twice(name: Name, counts: &mut Counts) {
+    let mut story = name.story();
+    story.setup.policy.duress = true;
+    if name.pick(0, 2) == 0 {
+        store_fails_here_and_there(&mut story, name);
     }
-    let mut made = Vec::new();
-    let mut run: Vec<Event> = Vec::new();
-    for event in events {
-        match event {
-            Event::Input(_, Input::Key(Key::Digit(_))) => run.push(event),
-            Event::Input(now, Input::Key(Key::Ok)) => {
-                finish_run(story, &mut run, &mut made);
-                made.push(Event::Input(now, Input::Key(Key::Ok)));
-            }
-            _ => {
-                made.append(&mut run);
-                made.push(event);
-            }
-        }
-    }
-    made.append(&mut run);
-    without_dialogues(story, made)
-}
-
-/// Digits that *OK* ended: if they are an entry of somebody's code, plain or
-/// not, the plain one is typed on a fresh start.
-fn finish_run(story: &Story, run: &mut Vec<Event>, made: &mut Vec<Event>) {
-    let typed: String = run.iter().filter_map(digit).map(char::from).collect();
-    let entry = story.setup.holders.iter().find_map(|holder| {
-        let plain = format!("{:02}{}", holder.number, holder.code);
-        let fits = typed.ends_with(&plain) || typed.ends_with(&varied(&plain));
-        fits.then_some(plain)
-    });
-    let (Some(entry), Some(Event::Input(now, _))) = (entry, run.first().copied()) else {
-        made.append(run);
-        return;
-    };
-    // A pick from the list may stand before the entry, behind an *OK*.
-    let before = run.len() - entry.len();
-    let pages = made.iter().rev().take_while(|event| is_ok(event)).count();
-    let picked = before == 1 && digit(&run[0]).is_some_and(|digit| is_listed(pages, digit));
-    if picked {
-        made.truncate(made.len() - pages);
-    }
-    made.push(Event::Input(now, Input::Key(Key::Back)));
-    if picked {
-        made.extend(vec![Event::Input(now, Input::Key(Key::Ok)); pages]);
-        made.push(run[0]);
-    }
-    made.extend(entry.bytes().map(|byte| Event::Input(now, Input::Key(Key::Digit(byte - b'0')))));
-    run.clear();
-}
-
-/// The same events, with the last digit of some entries one higher.
-fn under_duress(story: &Story, plain: &[Event], name: Name) -> Vec<Event> {
-    let mut events = plain.to_vec();
-    let codes: Vec<String> = story
-        .setup
-        .holders
-        .iter()
-        .map(|holder| format!("{:02}{}", holder.number, holder.code))
-        .collect();
-    for at in 0..events.len() {
-        if !matches!(events[at], Event::Input(_, Input::Key(Key::Ok))) {
-            continue;
-        }
-        let start = (0..at).rev().take_while(|before| digit(&events[*before]).is_some()).last();
-        let Some(start) = start.filter(|start| *start >= 2) else { continue };
-        let typed: String = events[start..at].iter().filter_map(digit).map(char::from).collect();
-        // Only what certainly is an entry: all that was typed since *back*, or
-        // since a pick from the list.
-        let key = |at: usize| match events.get(at) {
-            Some(Event::Input(_, Input::Key(key))) => Some(*key),
-            _ => None,
+    let told = Told::by(&story);
+    let (events, swapped) = told.under_duress(name);
+    for entry in swapped {
+        let kind = match entry.asked {
+            "open" => "entries at the door",
+            "second" => "entries of second persons",
+            "penalty" => "entries in a penalty",
+            _ => "entries for tasks",
         };
-        let pages = (0..start).rev().take_while(|at| key(*at) == Some(Key::Ok)).count();
-        let picked = start.checked_sub(pages + 1).and_then(key) == Some(Key::Back)
-            && typed.bytes().next().is_some_and(|digit| is_listed(pages, digit));
-        let fresh = match (key(start - 1), picked) {
-            (Some(Key::Back), _) => typed.as_str(),
-            (_, true) => typed.get(1..).unwrap_or_default(),
-            (_, false) => continue,
-        };
-        let entry = codes.iter().any(|code| fresh == code);
-        // Two entries in three are made under duress.
-        if !entry || name.pick(u32::try_from(at).expect("short"), 3) == 0 {
-            continue;
-        }
-        if let Event::Input(_, Input::Key(Key::Digit(last))) = &mut events[at - 1] {
-            *last = (*last + 1) % 10;
+        count(counts, "entries");
+        count(counts, kind);
+        if entry.one_time {
+            count(counts, "entries of couriers");
         }
     }
-    events
-}
-
-fn is_ok(event: &Event) -> bool {
-    matches!(event, Event::Input(_, Input::Key(Key::Ok)))
-}
-
-/// Whether the page of the list that so many *OK*s from rest lead to has a task
-/// under that digit: three a page, the sixth has one.
-fn is_listed(oks: usize, digit: u8) -> bool {
-    let last = if oks.is_multiple_of(6) { b'1' } else { b'3' };
-    oks > 0 && (b'1'..=last).contains(&digit)
-}
-
-/// The same without a key in a dialogue but *back*: what the model does not
-/// lead is left at once.
-fn without_dialogues(story: &Story, mut events: Vec<Event>) -> Vec<Event> {
-    let walk = Walk::new(&story.setup, story.start_utc);
-    let (mut model, _) = walk.boot(None);
-    for event in &mut events {
-        if let Event::Input(_, Input::Key(key)) = event
-            && model.is_in_a_dialogue()
-        {
-            *key = Key::Back;
+    let (mut front, mut behind) = (boot(&story), boot(&story));
+    assert_alike(name, 0, None, &mut front, &mut behind);
+    for (at, (plain, duress)) in told.plain().iter().zip(&events).enumerate() {
+        for (lock, event) in [(&mut front, plain), (&mut behind, duress)] {
+            if matches!(event, Event::Reboot(..)) {
+                lock.listener.boots = true;
+                // A board that is powered up reports nothing of itself.
+                lock.listener.alarm = Alarm::Quiet;
+            }
+            let seen = lock.live(event);
+            lock.listener.links.extend(seen.into_iter().filter_map(|(_, seen)| seen.link));
         }
-        apply(&story.setup, &mut model, event);
+        assert_alike(name, at, Some(plain), &mut front, &mut behind);
     }
-    events
-}
-
-fn varied(entry: &str) -> String {
-    let (rest, last) = entry.split_at(entry.len() - 1);
-    let last: u8 = last.parse().expect("a digit");
-    format!("{rest}{}", (last + 1) % 10)
-}
-
-fn digit(event: &Event) -> Option<u8> {
-    match event {
-        Event::Input(_, Input::Key(Key::Digit(digit))) => Some(b'0' + digit),
-        _ => None,
+    for (what, times) in std::mem::take(&mut behind.listener.counts) {
+        *counts.entry(what).or_default() += times;
     }
 }
 
-/// What shows, event by event, and how often a duress alarm was raised.
-fn observe(story: &Story, events: &[Event]) -> (Vec<Observed>, usize) {
-    let walk = Walk::new(&story.setup, story.start_utc);
-    let (mut core, _) = Core::boot(&story.setup, walk.now, walk.sensors);
-    let mut alarms = 0;
-    let observed = events
-        .iter()
-        .map(|event| {
-            let mut seen = Observed::default();
-            core.live_heard(event, &mut |now, progress, memory| {
-                if *progress == Progress::Did(Effect::Alarm(Alarm::Duress)) {
-                    alarms += 1;
-                }
-                if let Some(step) = front(progress) {
-                    seen.steps.push(format!("{} {step}", now.uptime_ms));
-                }
-                // Mounts and long searches of the timetable read more than a
-                // trace keeps; of those the number is compared.
-                let traces = memory.take_mounting().into_iter().chain([memory.take_trace()]);
-                for trace in traces {
-                    seen.flash.extend(trace.ops.iter().map(|op| format!("{op:?}")));
-                    if trace.more > 0 {
-                        seen.flash.push(format!("and {} more", trace.more));
-                    }
-                }
-            });
-            seen
-        })
-        .collect();
-    (observed, alarms)
+/// The store fails within a step or two, and the power is cut soon after.
+fn store_fails_here_and_there(story: &mut Story, name: Name) {
+    for time in 1..=3 {
+        let at = name.pick(time, u32::try_from(story.steps.len()).expect("short"));
+        let at = usize::try_from(at).expect("short");
+        let cut = Step::PowerCut { off_s: 5, chip_lost: false };
+        story.steps.insert((at + 3).min(story.steps.len()), cut);
+        story.steps.insert(at, Step::StoreFails(name.pick(time + 10, 6)));
+    }
 }
 
-/// One step as it shows in front: without digits, without outcomes, without
-/// the alarm line.
-fn front(progress: &Progress) -> Option<String> {
-    Some(match progress {
-        Progress::Did(Effect::Alarm(_)) => return None,
-        Progress::Did(effect) => format!("{effect:?}"),
-        Progress::Wrote(Write::Record(record), result) => {
-            format!("{:?} {result:?}", Record { event: levelled(record.event), ..*record })
+fn boot(story: &Story) -> Core<Observer> {
+    let walk = Walk::new(story.start_utc);
+    let kept = Durable::new(story.setup.clone(), story.flash);
+    Core::boot(&walk.make, &kept, walk.now, walk.sensors).0
+}
+
+/// What both did at an event is the same in front, and is forgotten.
+fn assert_alike(
+    name: Name,
+    at: usize,
+    event: Option<&Event>,
+    front: &mut Core<Observer>,
+    behind: &mut Core<Observer>,
+) {
+    let (one, other) = (&mut front.listener, &mut behind.listener);
+    let again = seeds::repeat(name, "nothing_in_front");
+    let place = format!("story {name}, event {at} {event:?}: {again}");
+    if one.steps != other.steps {
+        let differ = |(one, other): &(&Front, &Front)| one != other;
+        let steps = one.steps.iter().zip(&other.steps).find(differ);
+        let (one_more, other_more) = (one.steps.len(), other.steps.len());
+        let told = steps.map(|(one, other)| format!("{}\n{}", one.text(), other.text()));
+        panic!("{place}\n{one_more} and {other_more} steps; the first that differ: {told:?}");
+    }
+    assert_eq!(one.flash, other.flash, "asked of the flash: {place}");
+    assert_eq!(one.more, other.more, "asked of the flash, times: {place}");
+    assert_eq!(one.links, other.links, "told over the cable: {place}");
+    // Behind: a duress code outranks whatever the line says otherwise.
+    assert_eq!(one.alarm.max(other.alarm), other.alarm, "the alarm line: {place}");
+    for lock in [one, other] {
+        lock.steps.clear();
+        lock.flash.clear();
+        lock.links.clear();
+        (lock.more, lock.boots) = (0, false);
+    }
+}
+
+fn count(counts: &mut Counts, what: &'static str) {
+    *counts.entry(what).or_default() += 1;
+}
+
+/// What somebody with a meter on everything but the alarm line sees.
+struct Observer {
+    steps: Vec<Front>,
+    flash: Vec<Op>,
+    /// What a trace of the flash has no room for, as numbers.
+    more: u32,
+    links: Vec<String>,
+    alarm: Alarm,
+    counts: Counts,
+    /// The event is a boot.
+    boots: bool,
+    /// Who last began a dialogue did so under duress.
+    led: bool,
+}
+
+impl Default for Observer {
+    fn default() -> Self {
+        Self {
+            steps: Vec::new(),
+            flash: Vec::new(),
+            more: 0,
+            links: Vec::new(),
+            alarm: Alarm::Quiet,
+            counts: Counts::new(),
+            boots: false,
+            led: false,
         }
-        Progress::Wrote(write, result) => format!("{write:?} {result:?}"),
-        Progress::Tended(result) => format!("tended {result:?}"),
-        Progress::Took(CoreInput::Key(_)) => "key".to_owned(),
-        Progress::Took(input) => input.kind().to_owned(),
-        Progress::Asleep(wake) => format!("asleep until {wake:?}"),
-    })
+    }
 }
 
-/// The event with a plain outcome: the only field that may differ.
-fn levelled(mut event: Happened) -> Happened {
-    match &mut event {
-        Happened::Released { outcome, .. }
+/// One step as it shows in front, with its moment.
+#[derive(PartialEq)]
+enum Front {
+    /// Whichever: the digits are what the two locks differ in.
+    Key(u64),
+    Other(u64, Progress),
+}
+
+impl Front {
+    fn text(&self) -> String {
+        match self {
+            Self::Key(at) => format!("{at} ms: a key"),
+            Self::Other(at, Progress::Did(effect)) => format!("{at} ms: {effect:?}"),
+            Self::Other(at, Progress::Wrote(write, result)) => {
+                format!("{at} ms: {write:?} {result:?}")
+            }
+            Self::Other(at, Progress::Took(input)) => format!("{at} ms: {}", input.kind()),
+            Self::Other(at, Progress::Tended(result)) => format!("{at} ms: tended {result:?}"),
+            Self::Other(at, Progress::Asleep(wake)) => format!("{at} ms: asleep until {wake:?}"),
+        }
+    }
+}
+
+impl Listener for Observer {
+    fn hear(&mut self, heard: Heard<'_>) {
+        self.count(heard.progress);
+        for trace in heard.memory.take_traces() {
+            self.flash.extend(trace.ops);
+            self.more += trace.more;
+        }
+        let at = heard.uptime_ms;
+        self.steps.extend(match *heard.progress {
+            Progress::Did(Effect::Alarm(level)) => {
+                self.alarm = level;
+                None
+            }
+            Progress::Took(CoreInput::Key(_)) => Some(Front::Key(at)),
+            Progress::Wrote(write, result) => {
+                Some(Front::Other(at, Progress::Wrote(levelled(write), result)))
+            }
+            other => Some(Front::Other(at, other)),
+        });
+    }
+}
+
+impl Observer {
+    fn count(&mut self, progress: &Progress) {
+        match progress {
+            Progress::Did(Effect::Alarm(Alarm::Duress)) if self.boots => {
+                count(&mut self.counts, "boots that raise the alarm again");
+            }
+            Progress::Did(Effect::Alarm(Alarm::Duress)) => count(&mut self.counts, "alarms"),
+            Progress::Wrote(Write::Record(record) | Write::Edit(record), result) => {
+                self.count_record(&record.event, result.is_ok());
+            }
+            Progress::Wrote(Write::Tally(_), _)
+            | Progress::Did(_)
+            | Progress::Took(_)
+            | Progress::Tended(_)
+            | Progress::Asleep(_) => (),
+        }
+    }
+
+    fn count_record(&mut self, event: &Happened, durable: bool) {
+        let duress = event.outcome() == Some(Outcome::Duress);
+        if duress && !durable {
+            count(&mut self.counts, "records under duress that could not be written");
+        }
+        if duress && matches!(event, Happened::Released { .. }) {
+            count(&mut self.counts, "releases under duress");
+        }
+        if matches!(event, Happened::Asked { .. }) {
+            self.led = duress;
+        }
+        let leads =
+            matches!(event, Happened::Changed { by: Some(_), .. } | Happened::HeldShut { .. });
+        if leads && self.led && durable {
+            count(&mut self.counts, "changes in a dialogue under duress");
+        }
+    }
+}
+
+/// The write with a plain outcome: the only field that may differ.
+fn levelled(write: Write) -> Write {
+    let level = |mut record: Record| {
+        if let Happened::Released { outcome, .. }
         | Happened::DelayStarted { outcome, .. }
         | Happened::FirstOfTwo { outcome, .. }
         | Happened::Refused { outcome, .. }
-        | Happened::HeldShut { outcome, .. }
         | Happened::Status { outcome, .. }
-        | Happened::Asked { outcome, .. } => *outcome = Outcome::Plain,
-        _ => {}
+        | Happened::Asked { outcome, .. } = &mut record.event
+        {
+            *outcome = Outcome::Plain;
+        }
+        record
+    };
+    match write {
+        Write::Record(record) => Write::Record(level(record)),
+        Write::Edit(record) => Write::Edit(level(record)),
+        Write::Tally(entry) => Write::Tally(entry),
     }
-    event
 }

@@ -35,7 +35,6 @@ impl Name {
     }
 
     /// One of `choices`, `0` to that number: another for each `salt`.
-    #[expect(dead_code, reason = "promises.rs and duress.rs ask, once they hold a lock again")]
     pub(crate) fn pick(self, salt: u32, choices: u32) -> u32 {
         // The finaliser of MurmurHash3: spreads neighbouring numbers.
         let mut mixed = self.0.wrapping_mul(0x9e37_79b9) ^ salt.wrapping_mul(0x85eb_ca6b);
@@ -50,11 +49,16 @@ impl Name {
 /// `STORIES` says how many there are in all, `FIRST_STORY` where to begin;
 /// `STORY` alone is told if it is given.
 pub(crate) fn names(part: u32, parts: u32) -> Vec<Name> {
+    names_of(STORIES, part, parts)
+}
+
+/// The same with another number of stories where `STORIES` says nothing.
+pub(crate) fn names_of(stories: u32, part: u32, parts: u32) -> Vec<Name> {
     if let Some(only) = variable("STORY") {
         return if part == 0 { vec![Name(only)] } else { Vec::new() };
     }
     let first = variable("FIRST_STORY").unwrap_or(0);
-    let last = first.saturating_add(variable("STORIES").unwrap_or(STORIES));
+    let last = first.saturating_add(variable("STORIES").unwrap_or(stories));
     println!("stories {first} to {last}, part {part} of {parts}");
     (first..last).filter(|number| number % parts == part).map(Name).collect()
 }

@@ -6,10 +6,10 @@ use lock_core::link::message::{Reason, Reply, Request};
 use lock_core::link::timetable_file::{Sealer, TimetableFile};
 use lock_core::seal::CHUNK;
 
-use super::{Core, desk, settings};
+use super::{Core, Listener, desk, settings};
 use crate::reference::File;
 
-impl Core {
+impl<L: Listener> Core<L> {
     /// Loads a file whole; what the laptop is told at last.
     pub(super) fn load(&mut self, file: &File) -> String {
         let pairing = desk::pairing(file.lock, file.generation);

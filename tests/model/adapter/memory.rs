@@ -2,7 +2,8 @@
 //! but what lies in the flash.
 
 use emulated_board::RamFlash;
-use lock_core::audit::{Entry, Record, Seq};
+use emulated_board::flash::Trace;
+use lock_core::audit::{Entry, Outcome, Record, Seq};
 use lock_core::holder::{Claimed, HolderRow, Number};
 use lock_core::link::{FileFault, Fingerprint, Version};
 use lock_core::pairing::Pairing;
@@ -15,18 +16,49 @@ use lock_core::store::{FlashStore, Layout};
 use lock_core::time::{Date, Zone};
 use lock_core::timetable::{Day, TimetableId};
 
+use super::kept::Kept;
 use super::settings;
-use crate::reference::{Durable, Flash as Kept};
+use crate::reference::{Durable, Flash as Begins};
 
 const WORD: usize = 8;
 const PAGE: usize = 2_048;
 
 type Flash = RamFlash<WORD, PAGE, Vec<u8>>;
 
-pub(super) struct Memory {
+/// What becomes of a write that is said to have failed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Fails {
+    /// It did not reach the flash.
+    Undone,
+    /// It did, whole.
+    Done,
+}
+
+/// A kind of write that a store is to fail at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// A change of the settings.
+    Change,
+    /// A record of a duress code.
+    Duress,
+}
+
+impl Kind {
+    /// What a write is, if it is one of those.
+    fn of(record: &Record, changes: bool) -> Option<Self> {
+        let duress = record.event.outcome() == Some(Outcome::Duress);
+        if duress { Some(Self::Duress) } else { changes.then_some(Self::Change) }
+    }
+}
+
+pub(crate) struct Memory {
     store: FlashStore<Flash>,
     /// How many more writes are taken; `None`: all.
-    left: Option<u32>,
+    left: Option<(u32, Fails)>,
+    /// From the next write of that kind on all fail.
+    from: Option<(Kind, Fails)>,
+    /// What the last mount asked of the flash, until somebody asks.
+    mounting: Option<Trace>,
 }
 
 fn layout() -> Layout {
@@ -42,25 +74,66 @@ impl Memory {
     /// A flash that holds what a lock was set up with, as the model has it.
     pub(super) fn holding(kept: &Durable) -> Self {
         let store = match kept.flash {
-            Kept::Erased => FlashStore::at_rest(erased(), layout()),
-            Kept::Ours => formatted(kept),
-            Kept::OtherLayout => {
+            Begins::Erased => FlashStore::at_rest(erased(), layout()),
+            Begins::Ours => formatted(kept),
+            Begins::OtherLayout => {
                 let mut flash = formatted(kept).into_flash();
                 relabel(flash.content_mut());
                 FlashStore::at_rest(flash, layout())
             }
         };
-        Self { store, left: None }
+        Self { store, left: None, from: None, mounting: None }
     }
 
-    pub(super) fn fail_after(&mut self, more: u32) {
-        self.left = Some(more);
+    pub(super) fn fail_after(&mut self, more: u32, fails: Fails) {
+        self.left = Some((more, fails));
+    }
+
+    pub(super) fn fail_at(&mut self, kind: Kind, fails: Fails) {
+        self.from = Some((kind, fails));
+    }
+
+    /// What becomes of the writes that fail, once they do.
+    pub(crate) fn fails(&self) -> Option<Fails> {
+        self.left.filter(|(left, _)| *left == 0).map(|(_, fails)| fails)
     }
 
     /// What a boot finds: all that was in memory is gone, and writes work again.
     pub(super) fn mount(self) -> (Self, Recovered) {
-        let (store, found) = FlashStore::mount(self.store.into_flash(), layout());
-        (Self { store, left: None }, found)
+        let mut flash = self.store.into_flash();
+        flash.start_trace();
+        let (mut store, found) = FlashStore::mount(flash, layout());
+        let mounting = Some(store.flash_mut().take_trace());
+        store.flash_mut().start_trace();
+        (Self { store, left: None, from: None, mounting }, found)
+    }
+
+    /// What was asked of the flash since the last call, that of a boot apart.
+    pub(crate) fn take_traces(&mut self) -> [Trace; 2] {
+        let since = self.store.flash_mut().take_trace();
+        self.store.flash_mut().start_trace();
+        [self.mounting.take().unwrap_or_default(), since]
+    }
+
+    /// What a boot would find if the power went at this instant.
+    pub(crate) fn if_cut_now(&mut self) -> Recovered {
+        self.cut_now().1
+    }
+
+    /// The settings that a boot would find then, and the newest record.
+    pub(crate) fn kept_if_cut_now(&mut self) -> Kept {
+        let (store, found) = self.cut_now();
+        Kept::read(store, &found)
+    }
+
+    fn cut_now(&mut self) -> (FlashStore<Flash>, Recovered) {
+        FlashStore::mount(self.store.flash_mut().clone(), layout())
+    }
+
+    fn comes(&mut self, kind: Option<Kind>) {
+        if let Some((_, fails)) = self.from.take_if(|(from, _)| Some(*from) == kind) {
+            self.left = Some((0, fails));
+        }
     }
 
     /// A write is tried, unless it is one that fails; only what is taken counts.
@@ -68,14 +141,16 @@ impl Memory {
         &mut self,
         write: impl FnOnce(&mut FlashStore<Flash>) -> Result<(), StoreFault>,
     ) -> Result<(), StoreFault> {
-        if self.left == Some(0) {
-            return Err(StoreFault);
+        match &mut self.left {
+            Some((0, Fails::Undone)) => Err(StoreFault),
+            Some((0, Fails::Done)) => write(&mut self.store).and(Err(StoreFault)),
+            Some((left, _)) => {
+                let written = write(&mut self.store);
+                *left -= u32::from(written.is_ok());
+                written
+            }
+            None => write(&mut self.store),
         }
-        let written = write(&mut self.store);
-        if written.is_ok() {
-            self.left = self.left.map(|left| left - 1);
-        }
-        written
     }
 }
 
@@ -162,10 +237,14 @@ impl Reads for Memory {
 
 impl Store for Memory {
     fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
+        if let Write::Record(record) = write {
+            self.comes(Kind::of(record, false));
+        }
         self.taken(|store| store.write(write))
     }
 
     fn edit(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
+        self.comes(Kind::of(record, true));
         self.taken(|store| store.edit(edit, record))
     }
 

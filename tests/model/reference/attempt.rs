@@ -2,12 +2,13 @@
 
 use super::access::Person;
 use super::durable::{MOST_FAILURES, Tally};
+use super::forms::Page;
 use super::judge::{Refusal, because};
 use super::lock::Model;
 use super::policy::Deputies;
 use super::seen::Record;
 use super::setup::{Holder, Role};
-use super::typing::{Asked, Task};
+use super::typing::{Asked, Desk, FEWEST_DIGITS, Task};
 
 const JUDGED_IN_A_PENALTY: u32 = 8;
 /// How many counters of a courier's one-time codes are looked at.
@@ -87,6 +88,31 @@ impl Model {
         let barred = self.is_barred(number);
         if written && verdict != Verdict::Wrong && !suspended && !barred {
             self.end_way_out(number);
+        }
+    }
+
+    /// What stands in an entry that *OK* would have judged, and what it is for: the
+    /// name of a task of the list, `open`, `second` or `penalty`.
+    pub(crate) fn entry(&self) -> Option<(Task, &str)> {
+        let (asked, digits) = match &self.desk {
+            Desk::Entry { asked: Asked::Open, digits, .. } => ("open", digits),
+            Desk::Entry { asked: Asked::Task(task), digits, .. } => (*task, digits),
+            Desk::Entry { asked: Asked::Second(_), digits, .. } => ("second", digits),
+            Desk::Form(form) if form.page == Page::Second => ("second", &form.typed),
+            Desk::Form(_) | Desk::Rest | Desk::TooLong { .. } | Desk::List { .. } => return None,
+        };
+        let asked = if self.penalty.is_some() { "penalty" } else { asked };
+        (digits.len() >= FEWEST_DIGITS).then_some((asked, digits))
+    }
+
+    /// Whether those digits would now be judged as under duress, and by which
+    /// one-time code; `None`: they are wrong.
+    pub(crate) fn judged(&self, digits: &str) -> Option<(bool, Option<u32>)> {
+        let (number, code) = split(digits);
+        match self.verdict(number, code) {
+            (Verdict::Wrong, _) => None,
+            (Verdict::Right, counter) => Some((false, counter)),
+            (Verdict::Duress, counter) => Some((true, counter)),
         }
     }
 

@@ -93,9 +93,7 @@ impl Model {
     }
 
     pub(crate) fn may_ask_for_a_way_out(&self) -> Result<(), &'static str> {
-        if self.kept.setting_up {
-            Err("already")
-        } else if self.kept.way_out.is_some() {
+        if self.kept.setting_up || self.kept.way_out.is_some() {
             Err("already")
         } else if !self.is_stuck(self.setup()) {
             Err("not-stuck")
