@@ -81,10 +81,11 @@ impl Deputies {
     }
 }
 
-/// A failure count at which one number is barred (NIST SP 800-63B-4, initial public draft,
-/// 5.2.2: at most 100 consecutive failures on one account). Fixed. Its 5.2.11 has ten for
-/// activation secrets; ten would let anybody at the keypad bar a holder within a quarter of
-/// an hour, a hundred takes fifteen.
+/// A failure count at which one number is barred. Fixed. NIST SP 800-63B (June 2017, updated
+/// March 2020; from memory), 5.2.2, has at most 100 consecutive failures on one account. The
+/// initial public draft of SP 800-63B-4 (December 2022; from memory), 5.2.11, has ten for
+/// activation secrets, which only their owner can try. Everybody can reach a keypad: ten wrong
+/// codes would bar a holder within a quarter of an hour, a hundred take fifteen hours.
 pub const NUMBER_LIMIT: u8 = 100;
 
 /// The policy of one lock. [`Policy::check`] says whether it is within bounds.
@@ -152,29 +153,23 @@ const fn bound(
 
 /// The policy table: every numeric value with bounds, default and reason.
 pub const TABLE: [Bound; 11] = [
-    bound(0, "code_digits", "digits", [6, 6, 8], "common practice"),
-    bound(1, "wrong_codes", "tries", [3, 4, 10], "common practice"),
-    bound(2, "penalty", "s", [60, 300, 3_600], "common practice"),
+    bound(0, "code_digits", "digits", [6, 6, 8], "ours: more are written down"),
+    bound(1, "wrong_codes", "tries", [3, 4, 10], "ours: room for a slip"),
+    bound(2, "penalty", "s", [60, 300, 3_600], "ours: long for a guesser"),
     bound(
         3,
         "penalty_cap",
         "s",
         [60, 2_400, 86_400],
-        "reached by the fourth penalty of the default",
+        "ours: reached by the fourth penalty of the default",
     ),
-    bound(4, "delay", "s", [0, 0, 5_940], "0 to 99 minutes: common practice"),
-    bound(5, "claim", "s", [60, 180, 900], "1 to 15 minutes: common practice"),
+    bound(4, "delay", "s", [0, 0, 5_940], "ours: 99 minutes are two digits"),
+    bound(5, "claim", "s", [60, 180, 900], "ours: time to come back"),
     bound(6, "dual_limit", "s", [10, 60, 300], "ours: two people stand side by side"),
     bound(7, "alarm_hold", "s", [10, 60, 600], "ours: long enough for a polled line"),
-    bound(8, "release", "s", [3, 6, 20], "common practice"),
-    bound(9, "supply_low", "mV", [3_000, 4_800, 9_000], "four LR6 cells at 1.2 V (from memory)"),
-    bound(
-        10,
-        "supply_spent",
-        "mV",
-        [2_500, 4_200, 8_800],
-        "four LR6 cells at 1.05 V (from memory)",
-    ),
+    bound(8, "release", "s", [3, 6, 20], "ours: time to draw the bolt"),
+    bound(9, "supply_low", "mV", [3_000, 4_800, 9_000], "ours: four LR6 cells at 1.2 V"),
+    bound(10, "supply_spent", "mV", [2_500, 4_200, 8_800], "ours: four LR6 cells at 1.05 V"),
 ];
 
 /// The least and the greatest value of each row of [`TABLE`]: all of it that a

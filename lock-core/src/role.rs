@@ -118,8 +118,8 @@ pub enum Grant {
 
 /// The table of roles × rights.
 ///
-/// A steward never opens: somebody who may collect audits yet open nothing is
-/// *common practice*.
+/// A steward never opens: that whoever collects audits opens nothing is *common
+/// practice*. The rest of the table is ours.
 #[must_use]
 pub const fn grant(role: Role, right: Right) -> Grant {
     use Grant::{Always, IfDeputies, IfRowSays, Never};

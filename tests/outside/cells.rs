@@ -1,6 +1,6 @@
-//! Source: IEC 60086-2, LR6 (from memory: most of its discharge tests end at
-//! 0.9 V a cell); fresh cells 1.56 to 1.65 V each, open circuit (a cell
-//! specification that cites it). Four cells in series, as the policy assumes.
+//! Source: IEC 60086-2, LR6, *from memory*: most of its discharge tests end at 0.9 V
+//! a cell; fresh cells have 1.56 to 1.65 V each, open circuit. Four cells in series,
+//! as the policy assumes (ours).
 //!
 //! What an audit tells of the supply is judged by it.
 

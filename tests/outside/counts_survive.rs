@@ -1,7 +1,8 @@
-//! Source: FIPS 140-2 section 4.3.3 (superseded) and NIST SP 800-63B (5.2.2) limit
-//! *consecutive* failures; a limit that a reboot or a moved clock resets is
-//! none. So between any two wrong codes anything may happen to power and clock,
-//! and the fourth starts the penalty all the same (R2).
+//! Sources: NIST SP 800-63B (June 2017, updated March 2020; from memory), 5.2.2, limits
+//! *consecutive* failures; FIPS 140-2 section 4.3.3 (superseded) limits the tries of a
+//! minute. A limit that a reboot or a moved clock resets is none. So between any two wrong
+//! codes anything may happen to power and clock, and the fourth starts the penalty all the
+//! same (R2).
 
 use crate::lock_of_a_site::{MAEVE, enter, lock, wait};
 use proptest::prelude::*;

@@ -2,11 +2,12 @@
 //!
 //! Sources: FIPS 140-2 section 4.3.3 (superseded by FIPS 140-3): one random try
 //! succeeds with less than 1 in 1,000,000, the tries of a minute with less than
-//! 1 in 100,000. NIST SP 800-63B-4, initial public draft (December 2022, from
-//! memory), 5.2.2: at most 100 consecutive failures on one account; 5.2.11:
-//! activation secrets of six characters or more, at most *ten* consecutive
-//! failures, and a blocklist of ten or more. No conformity with either is claimed: six
-//! digits, our default, miss the first figure, and this module says so.
+//! 1 in 100,000. NIST SP 800-63B (June 2017, updated March 2020; from memory), 5.2.2:
+//! at most 100 consecutive failures on one account. SP 800-63B-4, initial public draft
+//! (December 2022; from memory), 5.2.11: activation secrets of six characters or more, at
+//! most *ten* consecutive failures, and a blocklist of ten or more. Why a hundred and not
+//! ten: `NUMBER_LIMIT`. No conformity with any is claimed: six digits, our default, miss
+//! the first figure, and this module says so.
 //!
 //! A guesser is taken to know which codes are refused, which makes guessing
 //! easier, and to choose evenly among the others. What people prefer among them

@@ -2,9 +2,8 @@
 //!
 //! Sources: ISO 9241-3 (16 minutes of arc are the least height of a capital,
 //! 20 to 22 are preferred); the height that an angle takes at a distance after
-//! NUREG-0700, h = 6.283 · D · MA / 21600. That a sign reads from 200 times its
-//! height is *common practice*. The pitch of a 2.9-inch e-paper of 296 × 128
-//! pixels, 0.226 mm, is *from memory*.
+//! NUREG-0700, h = 6.283 · D · MA / 21600. *From memory:* that a sign reads from 200
+//! times its height, and the pitch of a 2.9-inch e-paper of 296 × 128 pixels, 0.226 mm.
 //!
 //! Heights are measured on the picture, not taken from a font's data sheet.
 

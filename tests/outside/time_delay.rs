@@ -1,7 +1,9 @@
 //! Source: the scope of UL 887 (2018), from a third-party copy: delays of five
-//! minutes at the least, manual timers of 120 hours or more. No conformity is
-//! claimed; what is checked is that lengths of that size are kept to the second
-//! and survive arithmetic, also across a change of the clock.
+//! minutes at the least, manual timers of 120 hours or more. So 120 hours are the least
+//! that such a timer must reach, not the most that it may. How far a hold-shut reaches, 31
+//! days, is our own choice. No conformity is claimed; what is checked is that lengths of
+//! that size are kept to the second and survive arithmetic, also across a change of the
+//! clock.
 
 use crate::lock_of_a_site::{TOMASZ, audit, enter, lock, screen, wait};
 use lock_core::keys::{Digit, Key};
@@ -47,7 +49,7 @@ fn the_longest_delay_is_kept_to_the_second() {
 fn a_hundred_and_twenty_hours_do_not_overflow() {
     let hours = Seconds::from_hours(120);
     assert_eq!(hours, Seconds::new(432_000));
-    assert!(hours <= MOST_AHEAD, "manual timers of 120 hours or more");
+    assert!(hours <= MOST_AHEAD, "a manual timer reaches 120 hours at the least");
     let last = Utc::from_secs(u32::MAX);
     assert_eq!(last.after(hours), last);
     assert_eq!(last.checked_add(hours), None);

@@ -1,8 +1,8 @@
 //! Right, duress or wrong: the judgement of a typed code, and the duress rule.
 //!
 //! The duress variant of a code is the code with its last digit plus one,
-//! modulo ten (*common practice*: the code varied by one digit). It is not
-//! stored: a typed code is the duress variant of the enrolled one if lowering
+//! modulo ten. That a duress code is the code with one digit changed is *common
+//! practice*; which digit, and by how much, is ours. It is not stored: a typed code is the duress variant of the enrolled one if lowering
 //! its last digit by one gives the enrolled one.
 
 use subtle::{Choice, ConstantTimeEq};

@@ -37,8 +37,8 @@ pub use one_time::CourierKey;
 
 /// Fewest digits of a code.
 ///
-/// NIST SP 800-63B-4 (initial public draft, 5.2.11) asks for six characters
-/// or more of an activation secret.
+/// NIST SP 800-63B-4 (initial public draft, December 2022; from memory), 5.2.11, asks
+/// for six characters or more of an activation secret.
 pub const MIN_DIGITS: usize = 6;
 
 /// Most digits of a code (our choice: what a person still remembers without

@@ -5,7 +5,7 @@ use embedded_hal::digital::InputPin;
 use crate::time::Uptime;
 
 /// How long a contact reads the same before its change counts. Ours: longer than
-/// switches and reeds bounce (common practice: 1 to 10 ms).
+/// switches and reeds bounce (from memory: 1 to 10 ms).
 pub const STEADY_MILLIS: u8 = 20;
 
 /// Which level of the pin means that the contact is active.

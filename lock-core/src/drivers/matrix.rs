@@ -27,7 +27,7 @@ pub const ROWS: usize = 4;
 /// Columns of the keypad.
 pub const COLUMNS: usize = 3;
 /// Scans that must agree before a picture counts. Ours: from the first to the last are
-/// 20 ms, at a scan every 5 ms; longer than contacts bounce (common practice: 5 to 20 ms).
+/// 20 ms, at a scan every 5 ms; longer than contacts bounce (from memory: 5 to 20 ms).
 pub const SETTLED: u8 = 5;
 /// How long a row is given to reach its level, and a column to rise again. Ours: 1.2 time
 /// constants (a column reads high at seven tenths of the supply) of 40 kΩ and 400 pF, more

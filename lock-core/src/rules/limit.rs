@@ -46,7 +46,7 @@ impl Stood {
     }
 }
 
-/// Behaviour, section 3: `barred` (NIST SP 800-63B: at most 100 failures).
+/// Behaviour, section 3: `barred`. For the hundred see [`NUMBER_LIMIT`].
 #[cfg(test)]
 mod tests {
     use super::*;

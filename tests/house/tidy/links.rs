@@ -54,7 +54,7 @@ fn every_link_to_a_file_leads_somewhere() {
     assert!(dangling.is_empty(), "links that lead nowhere: {dangling:#?}");
 }
 
-/// How a heading is linked to: common practice of pages that show Markdown.
+/// How a heading is linked to by pages that show Markdown (from memory).
 fn anchor(line: &str) -> Option<String> {
     let heading = line.strip_prefix('#')?.trim_start_matches('#').trim();
     let kept = heading.chars().filter(|c| c.is_alphanumeric() || " -_".contains(*c));

@@ -7,7 +7,7 @@
 //! | figure | source |
 //! | --- | --- |
 //! | less than 1 in 1,000,000 a try, less than 1 in 100,000 a minute | FIPS 140-2 section 4.3.3 (superseded by FIPS 140-3) |
-//! | at most 100 failures in a row for one number | NIST SP 800-63B |
+//! | at most 100 failures in a row for one number | NIST SP 800-63B (June 2017), 5.2.2, from memory ([`NUMBER_LIMIT`]) |
 //! | usable codes of a class | EN 1300, from memory ([`Class`]) |
 
 use lock_core::code::one_time::{Digits, LOOK_AHEAD};
@@ -188,7 +188,7 @@ impl Odds {
         let what = format!(
             "Guessing at the {word} {}: {} digits {with} give a try one chance in {}, the {} \
              tries of a minute one in {}, and the {} failures that a number may have in a row \
-             (NIST SP 800-63B) one in {}.",
+             (NIST SP 800-63B of June 2017, 5.2.2, from memory) one in {}.",
             ids.join(", "),
             self.digits,
             grouped(per_try),
