@@ -151,13 +151,14 @@ impl Cases for Flips {
 
 /// Two bits, half of the time in one block: there they do most harm.
 fn near(dice: &mut Dice, bits: u64) -> Vec<u64> {
+    let layout = chip::layout(PAGE, Size::Smallest);
+    let bits_of = |pages: u32| u64::from(pages) * u64::try_from(PAGE).unwrap_or(0) * 8;
+    let bank = bits_of(layout.bank_pages);
     let one = match dice.below(8) {
-        // Where one block speaks for a whole bank of settings.
-        0 => {
-            let layout = chip::layout(PAGE, Size::Smallest);
-            let bank = u64::from(layout.bank_pages) * u64::try_from(PAGE).unwrap_or(0) * 8;
-            dice.below(2) * bank + dice.below(256)
-        }
+        // Where one block speaks for a whole bank of settings,
+        0 => dice.below(2) * bank + dice.below(256),
+        // and for all counts.
+        1 => 2 * bank + dice.below(bits_of(layout.tally_pages)),
         _ => dice.below(bits),
     };
     let other =
@@ -217,10 +218,11 @@ fn counts(image: &Image, found: &Recovered, flipped: usize) -> Result<(), String
     if was == is {
         return Ok(());
     }
-    let differ = was.totals.iter().zip(&is.totals).filter(|(was, is)| was != is).count()
-        + was.weights.len().abs_diff(is.weights.len());
-    if flipped > 1 && differ <= 12 {
-        // The newest entry: at most one number's, or all weights.
+    let totals = was.totals.iter().zip(&is.totals).filter(|(was, is)| was != is).count();
+    let weights = was.weights.len().abs_diff(is.weights.len());
+    // The newest entry may be lost: one number's total and weight, or, with a penalty, all
+    // that weighs.
+    if flipped > 1 && totals <= 1 && (totals == 0 || weights <= 1) {
         return Ok(());
     }
     Err("Invariant 12: counts or marks of the tally changed.".into())

@@ -119,14 +119,14 @@ fn store(chip: Cells, asks: &[Ask]) -> (Cells, Recovered) {
     let mut promised = Promised::default();
     let mut counts = Counts::of(&again.tally);
     let mut edit = None;
-    let mut blank = matches!(again.known, Err(Fault::Blank));
     for ask in asks {
+        // What no boot can read goes with the first settings, counts and records too.
+        let begins_anew =
+            matches!(ask, Ask::Edit(n, _) if n % 6 == COMMISSIONS) && !reads_whole(&mut store);
         let done = asks::put(&mut store, ask);
-        // What a flash held that was no lock's goes with the first settings.
-        if matches!(ask, Ask::Edit(n, _) if n % 6 == COMMISSIONS) && blank && done.is_ok() {
+        if begins_anew && done.is_ok() {
             promised.forget();
             counts = Counts::of(&TallyState::NEW);
-            blank = false;
         }
         let record = asks::record_of(ask);
         match (done, record) {
@@ -161,6 +161,13 @@ fn store(chip: Cells, asks: &[Ask]) -> (Cells, Recovered) {
         edited(n, &mut store, &then);
     }
     (unplug(store), then)
+}
+
+/// Whether a boot at this moment would find settings.
+fn reads_whole(store: &mut FlashStore<Flash<'_>>) -> bool {
+    let fuse = Fuse::new();
+    let (_, found) = power_up(store.flash_mut().chip().clone(), &fuse);
+    found.known.is_ok()
 }
 
 /// All that can be read; whatever comes of it.
