@@ -7,7 +7,7 @@ use super::from_when::Applies;
 use super::machine::{Kept, Look, Machine};
 use super::two_people::may_open;
 use crate::audit::{Change, Event, Outcome, People};
-use crate::code::{self, Code, LockKey};
+use crate::code::{Claim, Digest, LockKey, Salt};
 use crate::dialog::{Dialogue, Draft, Stage};
 use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
 use crate::policy::{Control, Policy, Stricter};
@@ -151,7 +151,7 @@ impl Machine {
     ) -> Result<Option<Weighed>, Unreadable> {
         let draft = &dialogue.draft;
         let task = match dialogue.topic {
-            Topic::FirstWarden => return Ok(Some(self.first_warden(draft))),
+            Topic::FirstWarden => return Ok(Some(self.first_warden(draft, reads)?)),
             Topic::SlowReset => return Ok(None),
             Topic::Task(task) => task,
         };
@@ -227,19 +227,20 @@ impl Machine {
         self.send(write, if unasked { After::Adopted } else { After::Edited });
     }
 
-    fn first_warden(&mut self, draft: &Draft) -> Weighed {
+    fn first_warden(
+        &mut self,
+        draft: &Draft,
+        reads: &mut impl Reads,
+    ) -> Result<Weighed, Unreadable> {
         let (Some(number), Some(code)) = (draft.number, draft.code.as_ref()) else {
-            return Err(Trouble::Free);
+            return Ok(Err(Trouble::Free));
         };
         let key = LockKey::from_bytes(self.seed.draw());
-        let row = row_of(
-            (&key, self.seed.salt()),
-            (number, code),
-            (Role::Warden, Opens::No, Follows::Always),
-            None,
-        );
+        let salt = self.seed.salt();
+        let digest = reads.digest(&key, Claim { salt: &salt, number, code })?;
+        let row = row_of((salt, digest), (Role::Warden, Opens::No, Follows::Always), None);
         let made = Made::at_once(Edit::Commission(key, number, row), Change::Commissioned(number));
-        Ok(Made { renews: Some(number), ..made })
+        Ok(Ok(Made { renews: Some(number), ..made }))
     }
 
     fn change_code(
@@ -254,7 +255,7 @@ impl Machine {
         let who = people.first;
         let Some(mut row) = reads.holder(who)? else { return Ok(Err(Trouble::Free)) };
         row.salt = self.seed.salt();
-        row.digest = code::digest(&self.key, &row.salt, who, code);
+        row.digest = reads.digest(&self.key, Claim { salt: &row.salt, number: who, code })?;
         Ok(Ok(Made::at_once(Edit::Holder(who, Some(row)), Change::CodeChanged(who))))
     }
 
@@ -276,7 +277,8 @@ impl Machine {
         let row = match &draft.code {
             Some(code) => {
                 let salt = self.seed.salt();
-                row_of((&self.key, salt), (number, code), wanted, pending)
+                let digest = reads.digest(&self.key, Claim { salt: &salt, number, code })?;
+                row_of((salt, digest), wanted, pending)
             }
             None => HolderRow {
                 role,
@@ -284,7 +286,7 @@ impl Machine {
                 standing: Standing::Active,
                 follows,
                 salt: self.seed.salt(),
-                digest: code::Digest::from_bytes(*self.seed.salt().as_bytes()),
+                digest: Digest::from_bytes(*self.seed.salt().as_bytes()),
                 pending,
                 counter: 0,
             },
@@ -320,7 +322,7 @@ impl Machine {
         };
         if let Some(code) = &draft.code {
             row.salt = self.seed.salt();
-            row.digest = code::digest(&self.key, &row.salt, number, code);
+            row.digest = reads.digest(&self.key, Claim { salt: &row.salt, number, code })?;
         }
         let renews = self.guard.is_at_limit(number).then_some(number);
         let from = row.pending.map(|pending| pending.from);
@@ -547,14 +549,12 @@ impl Machine {
     }
 }
 
-/// The row of somebody who chose `code`.
-fn row_of(
-    (key, salt): (&LockKey, code::Salt),
-    (number, code): (Number, &Code),
+/// The row of somebody whose code left that digest.
+const fn row_of(
+    (salt, digest): (Salt, Digest),
     (role, opens, follows): (Role, Opens, Follows),
     pending: Option<Pending>,
 ) -> HolderRow {
-    let digest = code::digest(key, &salt, number, code);
     let standing = Standing::Active;
     HolderRow { role, opens, standing, follows, salt, digest, pending, counter: 0 }
 }
