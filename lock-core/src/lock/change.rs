@@ -93,7 +93,9 @@ impl Machine {
                 Ok(())
             }
             (None, Topic::Task(Task::SetClock)) => self.clock_confirmed(&dialogue.draft, by, at),
-            (None, Topic::Task(Task::HoldShut)) => self.hold_confirmed(by, at, reads)?,
+            (None, Topic::Task(Task::HoldShut)) => {
+                return self.hold_confirmed(dialogue, at, reads);
+            }
             (None, Topic::Task(Task::WayOut)) => self.way_out_confirmed(by, at, reads)?,
             (None, Topic::Task(Task::TestAlarm)) => {
                 let change = Change::AlarmTested;
@@ -387,7 +389,7 @@ impl Machine {
         Ok(match (applies, at.steady) {
             (Applies::Now, _) => Ok(None),
             (Applies::From(from), Some(made)) => Ok(Some(Pending { made, from, held })),
-            (Applies::Never, _) | (Applies::From(_), None) => Err(Trouble::NoStart),
+            (Applies::Never, _) | (Applies::From(_), None) => Err(self.no_start(at)),
         })
     }
 
@@ -407,21 +409,33 @@ impl Machine {
         Ok(())
     }
 
+    /// Nobody can undo a hold-shut: one that would end at another time than the page says
+    /// is asked about anew.
     fn hold_confirmed(
         &mut self,
-        by: Option<People>,
+        mut dialogue: Dialogue,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Result<(), Trouble>, Unreadable> {
-        let Some(People { first, .. }) = by else { return Ok(Err(Trouble::Free)) };
-        let Some(row) = reads.holder(first)? else { return Ok(Err(Trouble::Free)) };
-        Ok(match self.hold_end(&row, at, reads)? {
-            Some(until) => {
-                self.hold_shut(first, until, at);
-                Ok(())
-            }
-            None => Err(Trouble::NoWindow),
-        })
+    ) -> Result<(), Unreadable> {
+        let end = match dialogue.who {
+            Some(who) => match reads.holder(who)? {
+                Some(row) => self.hold_end(&row, at, reads)?.map(|until| (who, until)),
+                None => None,
+            },
+            None => None,
+        };
+        let Some((who, until)) = end else {
+            self.refuse_field(dialogue, Trouble::NoWindow);
+            return Ok(());
+        };
+        let gist = Gist::Hold(self.stamp(until));
+        if matches!(dialogue.stage, Stage::Confirm(said) if said == gist) {
+            self.hold_shut(who, until, at);
+        } else {
+            dialogue.turn_to(Stage::Confirm(gist));
+            self.keep(dialogue);
+        }
+        Ok(())
     }
 
     fn set_policy(
@@ -463,7 +477,7 @@ impl Machine {
                     from = Some(until);
                 }
                 (Applies::Never, _) | (Applies::From(_), None) => {
-                    return Ok(Err(Trouble::NoStart));
+                    return Ok(Err(self.no_start(at)));
                 }
             }
         }

@@ -7,7 +7,7 @@ use crate::code::{self, Claim, Code, Entry, Refused, Salt, Verdict};
 use crate::dialog::{Dialogue, Draft, Failed, Found, Twice, Which};
 use crate::holder::{HolderRow, Number, Standing};
 use crate::pairing_code::PairingCode;
-use crate::policy::{KEYS, Policy};
+use crate::policy::{KEYS, Policy, bounds};
 use crate::port::Reads;
 use crate::role::Role;
 use crate::rules::Unreadable;
@@ -329,7 +329,10 @@ fn value_given(policy: &Policy, dialogue: &mut Dialogue, key: u8, typed: u32) ->
     if policy.value(key) == Some(value) {
         return Err(Trouble::Already);
     }
-    policy.with(key, value).ok_or(Trouble::OutOfBounds)?;
+    if policy.with(key, value).is_none() {
+        let within = bounds(key).is_some_and(|(least, most)| (least..=most).contains(&value));
+        return Err(if within { Trouble::AgainstAnother } else { Trouble::OutOfBounds });
+    }
     dialogue.draft.value = Some(value);
     Ok(())
 }
