@@ -10,6 +10,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::audit::{Entry, People, Record, Seq};
+use crate::code::{self, Claim, Digest, LockKey};
 use crate::holder::{Claimed, HolderRow, Number};
 use crate::keys::Key;
 use crate::link::{FileFault, Fingerprint, Version};
@@ -366,6 +367,15 @@ pub trait Reads: Days {
     /// As [`Reads::holder`].
     fn claimed(&mut self, n: Number) -> Result<Claimed, Unreadable> {
         self.holder(n).map(Claimed::from)
+    }
+
+    /// The digest of a code under the lock key that the settings hold. A store whose
+    /// [keeper](crate::code::Keeper) has a key of its own asks that one.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if the keeper fails.
+    fn digest(&mut self, key: &LockKey, claim: Claim<'_>) -> Result<Digest, Unreadable> {
+        Ok(code::digest(key, claim.salt, claim.number, claim.code))
     }
 
     /// How many holders are enrolled. With none the lock asks to be

@@ -9,6 +9,7 @@ mod conformance;
 mod diagram;
 mod dialogues;
 mod drills;
+mod keeper;
 mod link_property;
 mod mutations;
 mod plan_check;

@@ -1,12 +1,13 @@
 //! Durations and voltages as people write them: `"5m"`, `"90s"`, `"4.8V"`.
 
-/// Reads a duration: a whole number and `s`, `m` or `h`. The seconds.
+/// Reads a duration: a whole number and `s`, `m`, `h` or `d`. The seconds.
 pub(crate) fn seconds(text: &str) -> Option<u32> {
     let unit = text.chars().last()?;
     let factor = match unit {
         's' => 1,
         'm' => 60,
         'h' => 3_600,
+        'd' => 86_400,
         _ => return None,
     };
     let number = text.strip_suffix(unit)?;
@@ -58,6 +59,7 @@ mod tests {
             ("0s", Some(0)),
             ("90s", Some(90)),
             ("5m", Some(300)),
+            ("7d", Some(604_800)),
             ("8h", Some(28_800)),
             ("5", None),
             ("m", None),

@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use crate::carry::{Contents, OfNoUse, Stick};
 use crate::document::{Field, LoadError, Read, Table, Wrong};
+use crate::plain;
 use crate::site::Site;
 
 /// The word of a `load` that takes what lies on the stick.
@@ -72,6 +73,18 @@ impl From<Box<Wrong>> for Missing {
     }
 }
 
+/// The site that a field names by its path from the drill file.
+pub(super) fn site_named(field: &Field<'_>, beside: &mut dyn Beside) -> Result<Arc<Site>, Missing> {
+    beside.site(field.text()?).map_err(|why| match why {
+        LoadError::Unreadable { path, why } => {
+            let what = format!("{} cannot be read: {why}.", plain::path(&path));
+            let remedy = "Name a site file by its path from this drill file.";
+            Missing::Wrong(Wrong::new(&field.at(), what, remedy).here("this path"))
+        }
+        refused @ LoadError::Refused(_) => Missing::Site(refused),
+    })
+}
+
 impl Named {
     /// Reads what the steps of `file` name, each once.
     pub(super) fn read(file: &Table<'_>, beside: &mut dyn Beside) -> Result<Self, Missing> {
@@ -93,7 +106,7 @@ impl Named {
                 }
                 name if named.sites.contains_key(name) => {}
                 name => {
-                    let site = beside.site(name).map_err(Missing::Site)?;
+                    let site = site_named(&load, beside)?;
                     named.sites.insert(name.to_owned(), site);
                 }
             }

@@ -10,7 +10,7 @@ use lock_core::port::{Alarm, Bolt, Door, Inhibit, Switch};
 use lock_core::time::Utc;
 use toml::de::DeTable;
 
-use super::beside::{Beside, Missing, NEWEST, Named};
+use super::beside::{Beside, Missing, NEWEST, Named, site_named};
 use super::expect::{Expect, KINDS, Line, STATES};
 use super::moment::instant;
 use super::{Act, ClockChip, Drill, Fresh, Hand, OneTime, Power, Since, Step, Which};
@@ -35,19 +35,20 @@ pub(super) fn drill(name: &str, text: &str, beside: &mut dyn Beside) -> Result<D
     let refused = |wrong: Box<Wrong>| LoadError::from(wrong.in_source(&source));
     let document = DeTable::parse(text).map_err(|error| refused(no_toml(&error)))?;
     let file = Table::new("the drill file", document.get_ref(), &(0..0));
-    let named = head(&file).map_err(refused)?;
-    let own = beside.site(named)?;
-    let named = Named::read(&file, beside).map_err(|missing| match missing {
+    let missing = |missing| match missing {
         Missing::Wrong(wrong) => refused(wrong),
         Missing::Site(why) => why,
-    })?;
+    };
+    let field = head(&file).map_err(refused)?;
+    let own = site_named(&field, beside).map_err(missing)?;
+    let named = Named::read(&file, beside).map_err(missing)?;
     body(&file, name, own, &named, &source).map_err(refused)
 }
 
-/// The name of the site file.
-fn head<'t>(file: &Table<'t>) -> Read<&'t str> {
+/// What names the site file.
+fn head<'t>(file: &Table<'t>) -> Read<Field<'t>> {
     file.only(&["title", "teaches", "site", "lock", "fresh", "start", "step"])?;
-    file.need("site", "site = \"harbour-bakery.toml\"")?.text()
+    file.need("site", "site = \"harbour-bakery.toml\"")
 }
 
 fn body(
@@ -301,7 +302,11 @@ fn choice<T: Copy>(field: &Field<'_>, choices: &[(&str, T)]) -> Read<T> {
 fn duration(field: &Field<'_>) -> Read<u32> {
     seconds(field.text()?).ok_or_else(|| {
         let what = format!("`{}` must be a duration.", field.key);
-        Wrong::new(&field.at(), what, "Write a whole number and a unit: \"90s\", \"5m\", \"8h\".")
+        Wrong::new(
+            &field.at(),
+            what,
+            "Write a whole number and a unit: \"90s\", \"5m\", \"8h\", \"7d\".",
+        )
     })
 }
 

@@ -351,6 +351,17 @@ impl Event {
         }
     }
 
+    /// The outcome that a boot goes by: the newest one says whether the silent alarm is
+    /// raised again. A plain entry in a penalty is not heard: it may be a wrong code, and
+    /// nobody without a code may have a duress alarm forgotten (R4).
+    #[must_use]
+    pub const fn heard(&self) -> Option<Outcome> {
+        match self {
+            Self::Refused { why: Refusal::Penalty, outcome: Outcome::Plain, .. } => None,
+            event => event.outcome(),
+        }
+    }
+
     /// The outcome field, of records that tell of a code.
     #[must_use]
     pub const fn outcome(&self) -> Option<Outcome> {

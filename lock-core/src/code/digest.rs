@@ -17,7 +17,7 @@
 //!
 //! A six-digit code has twenty bits; no digest protects it from somebody who
 //! holds the lock key. The key is therefore worth as much as all codes together
-//! and stays in the lock.
+//! and stays in the lock; `keeper.rs` says where.
 
 use hmac::{Hmac, KeyInit, Mac};
 use sha2::{Digest as _, Sha256};
@@ -104,6 +104,17 @@ impl Digest {
         Self(bytes)
     }
 
+    /// The first bytes of a message's authentication code.
+    #[must_use]
+    pub fn cut(mut whole: [u8; 32]) -> Self {
+        let mut cut = [0; Self::LEN];
+        for (to, from) in cut.iter_mut().zip(whole) {
+            *to = from;
+        }
+        whole.zeroize();
+        Self(cut)
+    }
+
     /// The bytes, for the store.
     #[must_use]
     pub const fn as_bytes(&self) -> &[u8; Self::LEN] {
@@ -125,17 +136,40 @@ impl PartialEq for Digest {
 
 impl Eq for Digest {}
 
-/// The digest of `code` as the code of `number`.
+/// What is digested of a code: always of the same length. Wiped when dropped.
+#[derive(Zeroize)]
+pub struct Message([u8; MESSAGE]);
+
+silent!(Message);
+wiped!(Message);
+
+impl Message {
+    /// Bytes of a message.
+    pub const LEN: usize = MESSAGE;
+
+    /// What is digested of `code` as the code of `number`.
+    #[must_use]
+    pub fn of(salt: &Salt, number: Number, code: &Code) -> Self {
+        let mut message = Self([0; MESSAGE]);
+        let who = [number.get(), code.len];
+        let bytes = LABEL.iter().chain(&salt.0).chain(&who).chain(&code.digits);
+        for (to, from) in message.0.iter_mut().zip(bytes) {
+            *to = *from;
+        }
+        message
+    }
+
+    /// The bytes, for whatever keeps the key.
+    #[must_use]
+    pub const fn as_bytes(&self) -> &[u8; MESSAGE] {
+        &self.0
+    }
+}
+
+/// The digest of `code` as the code of `number`, under a key that the processor holds.
 #[must_use]
 pub fn digest(key: &LockKey, salt: &Salt, number: Number, code: &Code) -> Digest {
-    let who = [number.get(), code.len];
-    let mut whole = mac(&key.0, &[&LABEL, &salt.0, &who, &code.digits]);
-    let mut cut = [0; Digest::LEN];
-    for (to, from) in cut.iter_mut().zip(whole) {
-        *to = from;
-    }
-    whole.zeroize();
-    Digest(cut)
+    Digest::cut(mac(&key.0, &[&Message::of(salt, number, code).0]))
 }
 
 /// HMAC-SHA-256 of `parts`, one behind the other, under `key` of any length.

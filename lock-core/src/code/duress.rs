@@ -5,6 +5,8 @@
 //! practice*; which digit, and by how much, is ours. It is not stored: a typed code is the duress variant of the enrolled one if lowering
 //! its last digit by one gives the enrolled one.
 
+use core::convert::Infallible;
+
 use subtle::{Choice, ConstantTimeEq};
 
 use super::Code;
@@ -48,7 +50,11 @@ silent!(Kept<'_>);
 /// the guess before it is judged (rule R2).
 #[must_use]
 pub fn judge(key: &LockKey, number: Number, kept: Kept<'_>, code: &Code) -> Verdict {
-    judge_by(|salt, code| digest(key, salt, number, code), kept, code)
+    let by = |salt: &Salt, code: &Code| Ok::<_, Infallible>(digest(key, salt, number, code));
+    match judge_by(by, kept, code) {
+        Ok(verdict) => verdict,
+        Err(never) => match never {},
+    }
 }
 
 /// The duress variant of `code`: its last digit plus one, modulo ten.
@@ -57,17 +63,21 @@ pub fn duress_variant(code: &Code) -> Code {
     code.with_last(|d| d.wrapping_add(1) % 10)
 }
 
-/// [`judge`] with the digest as an argument, so that a test can count the work.
-fn judge_by(digest: impl Fn(&Salt, &Code) -> Digest, kept: Kept<'_>, code: &Code) -> Verdict {
+/// [`judge`] by whoever makes digests: a keeper may fail, a test counts the work.
+pub(crate) fn judge_by<E>(
+    mut digest: impl FnMut(&Salt, &Code) -> Result<Digest, E>,
+    kept: Kept<'_>,
+    code: &Code,
+) -> Result<Verdict, E> {
     let enrolled = Choice::from(u8::from(kept.enrolled));
-    let right = digest(kept.salt, code).ct_eq(kept.digest) & enrolled;
-    let duress = digest(kept.salt, &lowered(code)).ct_eq(kept.digest) & enrolled;
+    let right = digest(kept.salt, code)?.ct_eq(kept.digest) & enrolled;
+    let duress = digest(kept.salt, &lowered(code))?.ct_eq(kept.digest) & enrolled;
     // Only the outcome is branched on, after all the work.
-    match (bool::from(right), bool::from(duress)) {
+    Ok(match (bool::from(right), bool::from(duress)) {
         (true, _) => Verdict::Right,
         (false, true) => Verdict::Duress,
         (false, false) => Verdict::Wrong,
-    }
+    })
 }
 
 /// The code whose duress variant is `code`.
@@ -117,12 +127,12 @@ mod tests {
                     let mut so_far = calls.take();
                     so_far.push(code.digits);
                     calls.set(so_far);
-                    digest(&KEY, salt, number, code)
+                    Ok::<_, Infallible>(digest(&KEY, salt, number, code))
                 },
                 kept.as_ref().map_or(NOBODYS, somebodys),
                 &typed,
             );
-            assert_eq!(verdict, expected);
+            assert_eq!(verdict, Ok(expected));
             let both = [typed.digits, lowered(&typed).digits];
             assert_eq!(calls.take(), both);
         }
@@ -132,11 +142,11 @@ mod tests {
     /// that nobody holds.
     #[test]
     fn an_unenrolled_number_never_matches() {
-        let stand_in = |_: &Salt, _: &Code| *NOBODYS.digest;
+        let stand_in = |_: &Salt, _: &Code| Ok::<_, Infallible>(*NOBODYS.digest);
         let typed = code("739204");
-        assert_eq!(judge_by(stand_in, NOBODYS, &typed), Verdict::Wrong);
+        assert_eq!(judge_by(stand_in, NOBODYS, &typed), Ok(Verdict::Wrong));
         let enrolled = Kept { enrolled: true, ..NOBODYS };
-        assert_eq!(judge_by(stand_in, enrolled, &typed), Verdict::Right);
+        assert_eq!(judge_by(stand_in, enrolled, &typed), Ok(Verdict::Right));
     }
 
     #[test]

@@ -5,6 +5,7 @@
 //! | this one | [`Code`]: six to eight digits |
 //! | `entry.rs` | [`Entry`]: the digits typed so far |
 //! | `digest.rs` | [`Digest`]: the keyed, salted trace that is kept instead of a code |
+//! | `keeper.rs` | [`Keeper`]: where the lock key is kept and used |
 //! | `duress.rs` | [`judge`]: right, duress or wrong, with equal work |
 //! | `one_time.rs` | [`one_time`]: codes of couriers, each good once |
 //! | `guessable.rs` | [`guessable`] and [`refused`]: codes that nobody may choose |
@@ -22,6 +23,7 @@ mod digest;
 mod duress;
 mod entry;
 mod guessable;
+mod keeper;
 pub mod one_time;
 
 use subtle::{Choice, ConstantTimeEq};
@@ -29,10 +31,12 @@ use zeroize::Zeroize;
 
 use crate::keys::Digit;
 
-pub use digest::{Digest, LockKey, Salt, digest, mac};
+pub use digest::{Digest, LockKey, Message, Salt, digest, mac};
+pub(crate) use duress::judge_by;
 pub use duress::{Kept, Verdict, duress_variant, judge};
 pub use entry::{Entry, EntryFull};
 pub use guessable::{Guessable, Refused, guessable, refused};
+pub use keeper::{Claim, Keeper, KeeperFault, KeyInFlash};
 pub use one_time::CourierKey;
 
 /// Fewest digits of a code.

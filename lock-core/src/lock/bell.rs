@@ -26,9 +26,10 @@ enum Duress {
 }
 
 impl Bell {
-    /// A code was judged: an alarm lasts until `until`, raised or not.
+    /// A code was judged: an alarm lasts until `until`, raised or not. A hold that was
+    /// longer when it began ends no sooner.
     pub(super) fn judged(&mut self, until: Uptime) {
-        self.settles = Some(until);
+        self.settles = self.settles.max(Some(until));
     }
 
     /// The record of a duress code came back from the store.

@@ -102,7 +102,7 @@ impl Machine {
                 let change = Change::FileWaits(version);
                 Ok(Made { from: Some(until), ..Made::at_once(Edit::Wait(version, until), change) })
             }
-            Applies::Never => Err(Trouble::NoStart),
+            Applies::Never => Err(self.no_start(at)),
         })
     }
 

@@ -7,7 +7,7 @@ use super::from_when::Applies;
 use super::machine::{Kept, Look, Machine};
 use super::two_people::may_open;
 use crate::audit::{Change, Event, Outcome, People};
-use crate::code::{self, Code, LockKey};
+use crate::code::{Claim, Digest, LockKey, Salt};
 use crate::dialog::{Dialogue, Draft, Stage};
 use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
 use crate::policy::{Control, Policy, Stricter};
@@ -93,7 +93,9 @@ impl Machine {
                 Ok(())
             }
             (None, Topic::Task(Task::SetClock)) => self.clock_confirmed(&dialogue.draft, by, at),
-            (None, Topic::Task(Task::HoldShut)) => self.hold_confirmed(by, at, reads)?,
+            (None, Topic::Task(Task::HoldShut)) => {
+                return self.hold_confirmed(dialogue, at, reads);
+            }
             (None, Topic::Task(Task::WayOut)) => self.way_out_confirmed(by, at, reads)?,
             (None, Topic::Task(Task::TestAlarm)) => {
                 let change = Change::AlarmTested;
@@ -151,7 +153,7 @@ impl Machine {
     ) -> Result<Option<Weighed>, Unreadable> {
         let draft = &dialogue.draft;
         let task = match dialogue.topic {
-            Topic::FirstWarden => return Ok(Some(self.first_warden(draft))),
+            Topic::FirstWarden => return Ok(Some(self.first_warden(draft, reads)?)),
             Topic::SlowReset => return Ok(None),
             Topic::Task(task) => task,
         };
@@ -227,19 +229,20 @@ impl Machine {
         self.send(write, if unasked { After::Adopted } else { After::Edited });
     }
 
-    fn first_warden(&mut self, draft: &Draft) -> Weighed {
+    fn first_warden(
+        &mut self,
+        draft: &Draft,
+        reads: &mut impl Reads,
+    ) -> Result<Weighed, Unreadable> {
         let (Some(number), Some(code)) = (draft.number, draft.code.as_ref()) else {
-            return Err(Trouble::Free);
+            return Ok(Err(Trouble::Free));
         };
         let key = LockKey::from_bytes(self.seed.draw());
-        let row = row_of(
-            (&key, self.seed.salt()),
-            (number, code),
-            (Role::Warden, Opens::No, Follows::Always),
-            None,
-        );
+        let salt = self.seed.salt();
+        let digest = reads.digest(&key, Claim { salt: &salt, number, code })?;
+        let row = row_of((salt, digest), (Role::Warden, Opens::No, Follows::Always), None);
         let made = Made::at_once(Edit::Commission(key, number, row), Change::Commissioned(number));
-        Ok(Made { renews: Some(number), ..made })
+        Ok(Ok(Made { renews: Some(number), ..made }))
     }
 
     fn change_code(
@@ -254,7 +257,7 @@ impl Machine {
         let who = people.first;
         let Some(mut row) = reads.holder(who)? else { return Ok(Err(Trouble::Free)) };
         row.salt = self.seed.salt();
-        row.digest = code::digest(&self.key, &row.salt, who, code);
+        row.digest = reads.digest(&self.key, Claim { salt: &row.salt, number: who, code })?;
         Ok(Ok(Made::at_once(Edit::Holder(who, Some(row)), Change::CodeChanged(who))))
     }
 
@@ -276,7 +279,8 @@ impl Machine {
         let row = match &draft.code {
             Some(code) => {
                 let salt = self.seed.salt();
-                row_of((&self.key, salt), (number, code), wanted, pending)
+                let digest = reads.digest(&self.key, Claim { salt: &salt, number, code })?;
+                row_of((salt, digest), wanted, pending)
             }
             None => HolderRow {
                 role,
@@ -284,7 +288,7 @@ impl Machine {
                 standing: Standing::Active,
                 follows,
                 salt: self.seed.salt(),
-                digest: code::Digest::from_bytes(*self.seed.salt().as_bytes()),
+                digest: Digest::from_bytes(*self.seed.salt().as_bytes()),
                 pending,
                 counter: 0,
             },
@@ -320,7 +324,7 @@ impl Machine {
         };
         if let Some(code) = &draft.code {
             row.salt = self.seed.salt();
-            row.digest = code::digest(&self.key, &row.salt, number, code);
+            row.digest = reads.digest(&self.key, Claim { salt: &row.salt, number, code })?;
         }
         let renews = self.guard.is_at_limit(number).then_some(number);
         let from = row.pending.map(|pending| pending.from);
@@ -385,7 +389,7 @@ impl Machine {
         Ok(match (applies, at.steady) {
             (Applies::Now, _) => Ok(None),
             (Applies::From(from), Some(made)) => Ok(Some(Pending { made, from, held })),
-            (Applies::Never, _) | (Applies::From(_), None) => Err(Trouble::NoStart),
+            (Applies::Never, _) | (Applies::From(_), None) => Err(self.no_start(at)),
         })
     }
 
@@ -405,21 +409,33 @@ impl Machine {
         Ok(())
     }
 
+    /// Nobody can undo a hold-shut: one that would end at another time than the page says
+    /// is asked about anew.
     fn hold_confirmed(
         &mut self,
-        by: Option<People>,
+        mut dialogue: Dialogue,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Result<(), Trouble>, Unreadable> {
-        let Some(People { first, .. }) = by else { return Ok(Err(Trouble::Free)) };
-        let Some(row) = reads.holder(first)? else { return Ok(Err(Trouble::Free)) };
-        Ok(match self.hold_end(&row, at, reads)? {
-            Some(until) => {
-                self.hold_shut(first, until, at);
-                Ok(())
-            }
-            None => Err(Trouble::NoWindow),
-        })
+    ) -> Result<(), Unreadable> {
+        let end = match dialogue.who {
+            Some(who) => match reads.holder(who)? {
+                Some(row) => self.hold_end(&row, at, reads)?.map(|until| (who, until)),
+                None => None,
+            },
+            None => None,
+        };
+        let Some((who, until)) = end else {
+            self.refuse_field(dialogue, Trouble::NoWindow);
+            return Ok(());
+        };
+        let gist = Gist::Hold(self.stamp(until));
+        if matches!(dialogue.stage, Stage::Confirm(said) if said == gist) {
+            self.hold_shut(who, until, at);
+        } else {
+            dialogue.turn_to(Stage::Confirm(gist));
+            self.keep(dialogue);
+        }
+        Ok(())
     }
 
     fn set_policy(
@@ -461,7 +477,7 @@ impl Machine {
                     from = Some(until);
                 }
                 (Applies::Never, _) | (Applies::From(_), None) => {
-                    return Ok(Err(Trouble::NoStart));
+                    return Ok(Err(self.no_start(at)));
                 }
             }
         }
@@ -547,14 +563,12 @@ impl Machine {
     }
 }
 
-/// The row of somebody who chose `code`.
-fn row_of(
-    (key, salt): (&LockKey, code::Salt),
-    (number, code): (Number, &Code),
+/// The row of somebody whose code left that digest.
+const fn row_of(
+    (salt, digest): (Salt, Digest),
     (role, opens, follows): (Role, Opens, Follows),
     pending: Option<Pending>,
 ) -> HolderRow {
-    let digest = code::digest(key, &salt, number, code);
     let standing = Standing::Active;
     HolderRow { role, opens, standing, follows, salt, digest, pending, counter: 0 }
 }

@@ -110,6 +110,10 @@ impl Machine {
         let at = Moment { utc: Some(target), ..at };
         self.record(at, Event::Changed { by, change }, After::Nothing);
         self.tally(believed, After::Believed, at);
+        // Whoever stands at the opened lock need not open it by its clock.
+        if how == Correction::ByTwo && self.access.is_opened() && self.settles.take().is_some() {
+            self.tally(Tally::Settled, After::Nothing, at);
+        }
         if let Correction::ByTwo = how {
             self.access_event(access::Event::Cancel(CancelReason::Clock), at);
             self.pair = super::pair::Pair::Nobody;

@@ -8,6 +8,7 @@ use crate::holder::{HolderRow, Pending};
 use crate::policy::{Control, Deputies, Stricter};
 use crate::port::Reads;
 use crate::rules::{Unreadable, opening_time};
+use crate::screen::Trouble;
 use crate::time::{Seconds, Steady, Utc};
 use crate::timetable::{Follows, TimetableId};
 
@@ -103,6 +104,14 @@ impl Machine {
         match start {
             Some(start) => Applies::From(self.guard.shift().steady(start)),
             None => Applies::Never,
+        }
+    }
+
+    /// Why what would wait for a start of a window cannot.
+    pub(super) fn no_start(&self, at: Moment) -> Trouble {
+        match (at.utc, self.settles) {
+            (Some(_), None) => Trouble::NoStart,
+            (Some(_), Some(_)) | (None, _) => Trouble::ClockUnsure,
         }
     }
 

@@ -3,11 +3,11 @@
 use super::access::Moment;
 use super::from_when::Applies;
 use super::machine::Machine;
-use crate::code::{self, Entry, Refused, Verdict};
+use crate::code::{self, Claim, Code, Entry, Refused, Salt, Verdict};
 use crate::dialog::{Dialogue, Draft, Failed, Found, Twice, Which};
 use crate::holder::{HolderRow, Number, Standing};
 use crate::pairing_code::PairingCode;
-use crate::policy::{KEYS, Policy};
+use crate::policy::{KEYS, Policy, bounds};
 use crate::port::Reads;
 use crate::role::Role;
 use crate::rules::Unreadable;
@@ -126,7 +126,10 @@ impl Machine {
             // Of holders' codes only one's own is ever compared (R5). Nor may the present
             // code become the duress variant of the new one: habit would type it.
             for typed in [&code, &code::duress_variant(&code)] {
-                if code::judge(&self.key, who, claimed.kept(), typed) != Verdict::Wrong {
+                let digest = |salt: &Salt, code: &Code| {
+                    reads.digest(&self.key, Claim { salt, number: who, code })
+                };
+                if code::judge_by(digest, claimed.kept(), typed)? != Verdict::Wrong {
                     return Ok(Err(Trouble::Unchanged));
                 }
             }
@@ -326,7 +329,10 @@ fn value_given(policy: &Policy, dialogue: &mut Dialogue, key: u8, typed: u32) ->
     if policy.value(key) == Some(value) {
         return Err(Trouble::Already);
     }
-    policy.with(key, value).ok_or(Trouble::OutOfBounds)?;
+    if policy.with(key, value).is_none() {
+        let within = bounds(key).is_some_and(|(least, most)| (least..=most).contains(&value));
+        return Err(if within { Trouble::AgainstAnother } else { Trouble::OutOfBounds });
+    }
     dialogue.draft.value = Some(value);
     Ok(())
 }

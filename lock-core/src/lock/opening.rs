@@ -237,13 +237,16 @@ impl Machine {
             Answer::Release(people, ends) => {
                 let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
-                let after = After::Release(people, ends, outcome);
                 if canary!(RecordAfterRelease) {
                     self.access_event(access::Event::Release(people, ends), at);
                     self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
                     return self.tally(Tally::Cleared(who), After::Nothing, at);
                 }
+                let after = After::Tell(outcome);
                 self.record_spending(people, at, Event::Released { people, outcome }, after);
+                // A drive that browns out must not leave a right code among the wrong ones.
+                let after = After::Release(people, ends, outcome);
+                return self.tally(Tally::Cleared(who), after, at);
             }
             Answer::Status { uncollected } => {
                 let now = at.utc.map(|utc| self.stamp(utc));

@@ -6,7 +6,7 @@ use super::machine::Machine;
 use super::opening::Answer;
 use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
-use crate::code::{self, Verdict};
+use crate::code::{self, Claim, Code, Salt, Verdict};
 use crate::dialog::Dialogue;
 use crate::holder::{Claimed, HolderRow, Number, Standing};
 use crate::keys::Key;
@@ -223,7 +223,10 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<(Verdict, Claimed), Unreadable> {
         let claimed = reads.claimed(attempt.number)?;
-        let verdict = code::judge(&self.key, attempt.number, claimed.kept(), &attempt.code);
+        let digest = |salt: &Salt, code: &Code| {
+            reads.digest(&self.key, Claim { salt, number: attempt.number, code })
+        };
+        let verdict = code::judge_by(digest, claimed.kept(), &attempt.code)?;
         let one_time = self.one_time_verdict(attempt, &claimed, reads)?;
         let verdict = one_time.unwrap_or(verdict);
         self.bell.judged(at.uptime.after(self.policy.alarm_hold));

@@ -109,8 +109,10 @@ impl Machine {
     fn end_way_out(&mut self, by: Option<People>, at: Moment) {
         self.way_out_due = None;
         let change = Change::WayOutEnded;
-        self.record(at, Event::Changed { by, change }, After::Nothing);
+        // First it is over for good: a cut between the two must not leave a way out that
+        // runs on although the audit says that it was ended.
         self.tally(Tally::WayOutOver, After::Nothing, at);
+        self.record(at, Event::Changed { by, change }, After::Nothing);
     }
 
     /// The time of a way out has come: the lock is being set up, if it is stuck still.

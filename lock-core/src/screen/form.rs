@@ -129,6 +129,8 @@ pub enum Trouble {
     Differ,
     /// The value is out of bounds.
     OutOfBounds,
+    /// Within its bounds, but another value of the policy stands against it.
+    AgainstAnother,
     /// There is no such date.
     NoDate,
     /// There is no such time on that date.
@@ -141,6 +143,9 @@ pub enum Trouble {
     OldKey,
     /// Nobody knows when a window starts: the lock must be opened first.
     NoStart,
+    /// It would wait for a start of a window, which nobody knows while the clock is
+    /// invalid or settling.
+    ClockUnsure,
     /// It takes two people, or the opened lock.
     OpenFirst,
     /// That timetable starts no window ahead.

@@ -11,12 +11,13 @@ use super::bank::Bank;
 use super::memo::Memo;
 use super::pages::Ahead;
 use super::tally_log::TallyLog;
+use crate::code::Keeper;
 use crate::port::{Fault, Reads, StoreFault};
 use crate::recovered::{Known, Recovered};
 use crate::rules::Unreadable;
 use crate::tally::{SetUp, TallyState};
 
-impl<F: NorFlash> FlashStore<F> {
+impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     // Not inlined: its stack is not there while the flash is looked at.
     #[inline(never)]
     pub(super) fn recovered(

@@ -16,6 +16,7 @@ use super::calendar::{CalendarRows, Reader};
 use super::pages::{Ahead, Pages};
 use super::rows::{CALENDARS, CalendarAt, FileRow, Staged};
 use super::staging::Staging;
+use crate::code::Keeper;
 use crate::link::timetable_file::{self, HEADER, NotKept, Unpack, Wrong};
 use crate::link::{FileFault, Fingerprint, Version};
 use crate::port::StoreFault;
@@ -54,7 +55,7 @@ impl Filing {
     }
 }
 
-impl<F: NorFlash> FlashStore<F> {
+impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     /// Takes up what the bank says of files, and whether that still can be read.
     pub(super) fn see_file(&mut self) {
         self.filing = Filing::NOTHING;

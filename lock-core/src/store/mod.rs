@@ -61,7 +61,7 @@ use self::rows::CALENDARS;
 use self::staging::Staging;
 use self::tally_log::TallyLog;
 use crate::audit::{Entry, Outcome, Record, Seq};
-use crate::code::LockKey;
+use crate::code::{Claim, Digest, Keeper, KeyInFlash, LockKey, Message};
 use crate::holder::{Claimed, HolderRow, Number};
 use crate::link::{FileFault, Fingerprint, Version};
 use crate::pairing::Pairing;
@@ -77,9 +77,10 @@ use crate::timetable::{Day, TimetableId};
 pub use self::audit_log::Records;
 pub use self::layout::{Layout, OPENINGS_KEPT, REFUSALS_KEPT, SLOT};
 
-/// The store in a flash.
-pub struct FlashStore<F> {
+/// The store in a flash, and with it whatever keeps the lock key.
+pub struct FlashStore<F, K = KeyInFlash> {
     pages: Pages<F>,
+    keeper: K,
     layout: Layout,
     bank: Result<Bank, Fault>,
     audit: AuditLog,
@@ -150,6 +151,7 @@ impl<F: NorFlash> FlashStore<F> {
         bank.mark(&mut pages)?;
         let mut store = Self {
             pages,
+            keeper: KeyInFlash,
             layout,
             bank: Ok(bank),
             audit: AuditLog::empty(&layout),
@@ -179,8 +181,17 @@ impl<F: NorFlash> FlashStore<F> {
     /// first. For machines that have no room for a store on their stack, to build
     /// it where it is to stay.
     pub fn at_rest(flash: F, layout: Layout) -> Self {
+        Self::at_rest_with(flash, layout, KeyInFlash)
+    }
+}
+
+impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
+    /// As [`FlashStore::at_rest`], of a lock whose key is kept elsewhere. Such a lock is
+    /// commissioned at its keypad.
+    pub fn at_rest_with(flash: F, layout: Layout, keeper: K) -> Self {
         Self {
             pages: Pages(flash),
+            keeper,
             layout,
             bank: Err(Fault::Settings),
             audit: AuditLog::empty(&layout),
@@ -468,7 +479,7 @@ fn erase_files<F: NorFlash>(pages: &mut Pages<F>, layout: &Layout) -> Result<(),
     (0..CALENDARS).try_for_each(|region| pages.erase_all(layout.calendar(region)))
 }
 
-impl<F: NorFlash> Days for FlashStore<F> {
+impl<F: NorFlash, K: Keeper> Days for FlashStore<F, K> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         let mut day = self.day_held(id, date)?;
         if self.to_come().is_some() {
@@ -478,7 +489,12 @@ impl<F: NorFlash> Days for FlashStore<F> {
     }
 }
 
-impl<F: NorFlash> Reads for FlashStore<F> {
+impl<F: NorFlash, K: Keeper> Reads for FlashStore<F, K> {
+    fn digest(&mut self, key: &LockKey, claim: Claim<'_>) -> Result<Digest, Unreadable> {
+        let message = Message::of(claim.salt, claim.number, claim.code);
+        self.keeper.mac(key, &message).map(Digest::cut).map_err(|_| Unreadable)
+    }
+
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
         self.claimed(n).map(Claimed::into_holder)
     }
@@ -530,7 +546,7 @@ impl<F: NorFlash> Reads for FlashStore<F> {
     }
 }
 
-impl<F: NorFlash> Store for FlashStore<F> {
+impl<F: NorFlash, K: Keeper> Store for FlashStore<F, K> {
     fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
         self.stand()?;
         self.push(write)

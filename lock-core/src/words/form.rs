@@ -200,10 +200,12 @@ fn wrong(out: &mut Writer<'_>, forms: &Forms, trouble: Trouble) {
         | Trouble::Unchanged
         | Trouble::Differ
         | Trouble::OutOfBounds
+        | Trouble::AgainstAnother
         | Trouble::NoDate
         | Trouble::NoTime
         | Trouble::NotInItsLife
         | Trouble::NoStart
+        | Trouble::ClockUnsure
         | Trouble::OpenFirst
         | Trouble::NoWindow
         | Trouble::Stuck

@@ -197,6 +197,8 @@ pub struct Troubles {
     pub differ: &'static str,
     /// Out of bounds.
     pub bounds: &'static str,
+    /// Another value stands against it.
+    pub against: &'static str,
     /// No such date.
     pub no_date: &'static str,
     /// No such time.
@@ -219,6 +221,8 @@ pub struct Troubles {
     pub no_choice: &'static str,
     /// Nobody knows when a window starts.
     pub no_start: &'static str,
+    /// The clock is invalid or settling, so no start is known.
+    pub unsure: &'static str,
     /// It takes two people, or the opened lock.
     pub open_first: &'static str,
     /// The timetable starts no window ahead.
@@ -246,10 +250,12 @@ impl Troubles {
             Trouble::Unchanged => self.unchanged,
             Trouble::Differ => self.differ,
             Trouble::OutOfBounds => self.bounds,
+            Trouble::AgainstAnother => self.against,
             Trouble::NoDate => self.no_date,
             Trouble::NoTime => self.no_time,
             Trouble::NotInItsLife => self.not_in_its_life,
             Trouble::NoStart => self.no_start,
+            Trouble::ClockUnsure => self.unsure,
             Trouble::OpenFirst => self.open_first,
             Trouble::NoWindow => self.no_window,
             Trouble::Stuck => self.stuck,

@@ -272,7 +272,7 @@ impl Model {
 
     pub(crate) fn raise(&mut self) {
         let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
-        self.duress_until_ms = Some(self.now.uptime_ms + hold_ms);
+        self.duress_until_ms = self.duress_until_ms.max(Some(self.now.uptime_ms + hold_ms));
     }
 
     /// A right code begins a task's dialogue.
@@ -302,7 +302,7 @@ impl Model {
     fn note_judged(&mut self) {
         let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
         let until_ms = self.now.uptime_ms + hold_ms;
-        self.duress_until_ms = self.duress_until_ms.map(|_| until_ms);
+        self.duress_until_ms = self.duress_until_ms.map(|old_ms| old_ms.max(until_ms));
         self.quiet_wakes_ms.push(until_ms);
     }
 }

@@ -148,6 +148,9 @@ impl Model {
         let Some(end) = self.hold_end(form.by) else {
             return Outcome::Refused("hold");
         };
+        if form.about != self.about_to(form) {
+            return Outcome::Asks(Page::Confirm);
+        }
         let until = self.to_utc(end);
         let record = Record::of("held-shut").numbers(&[form.by]).value(until);
         if self.tally(&Tally::HeldShut(end)) && self.record(record) {

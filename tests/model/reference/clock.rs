@@ -160,6 +160,9 @@ impl Model {
         if matches!(entry, Tally::ClockSet(_)) {
             self.settles_ms = Some(self.now.uptime_ms + SETTLING_MS);
         }
+        if !alone && self.is_opened() && self.settles_ms.take().is_some() {
+            self.tally(&Tally::Settled);
+        }
         if !alone {
             self.first = None;
             if self.access.is_wait() {

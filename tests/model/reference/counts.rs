@@ -45,9 +45,9 @@ impl Model {
         self.tally(&Tally::Counted(number))
     }
 
-    pub(crate) fn clear(&mut self, number: u8) {
+    pub(crate) fn clear(&mut self, number: u8) -> bool {
         self.fades_ms.remove(&number);
-        self.tally(&Tally::Cleared(number));
+        self.tally(&Tally::Cleared(number))
     }
 
     /// For a try that is not counted yet: a total of 100 bars whoever has no

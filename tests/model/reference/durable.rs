@@ -212,7 +212,10 @@ impl Durable {
     }
 
     pub(crate) fn newest_outcome(&self) -> Option<&'static str> {
-        self.records.iter().rev().find_map(|record| record.outcome)
+        // A plain entry in a penalty is not heard.
+        let heard =
+            |record: &&Record| record.kind != "refused-penalty" || record.outcome != Some("plain");
+        self.records.iter().rev().filter(heard).find_map(|record| record.outcome)
     }
 
     /// The newest record that says where the bolt was left.

@@ -453,6 +453,9 @@ impl Model {
             }
             Outcome::Asks(page) => {
                 form.page = page;
+                if page == Page::Confirm {
+                    self.turn_to_the_last_page(&mut form);
+                }
                 self.desk = Desk::Form(Box::new(form));
             }
         }

@@ -44,7 +44,7 @@ impl Model {
             }
             Ok(Decision::Release(people, permit)) => {
                 let outcome = self.of_both(outcome);
-                if self.record_of_people("released", &people, outcome) {
+                if self.record_of_people("released", &people, outcome) && self.clear(number) {
                     self.seen.drive.push("free");
                     let low = self.warns_of_supply();
                     self.seen.sounds.push(if low { "warning" } else { "accepted" });
@@ -52,7 +52,6 @@ impl Model {
                     let until_ms = self.now.uptime_ms + release_ms;
                     let people = people.iter().map(|person| person.number).collect();
                     self.go(Access::Released { people, permit, until_ms });
-                    self.clear(number);
                 }
             }
         }

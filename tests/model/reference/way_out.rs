@@ -122,8 +122,8 @@ impl Model {
             return;
         }
         self.way_out_ms = None;
-        if self.record(Record::of("way-out-ended").numbers(&[number])) {
-            self.tally(&Tally::WayOutOver);
+        if self.tally(&Tally::WayOutOver) {
+            self.record(Record::of("way-out-ended").numbers(&[number]));
         }
     }
 
@@ -138,8 +138,8 @@ impl Model {
             if self.record(Record::of("way-out")) {
                 self.tally(&Tally::SettingUp);
             }
-        } else if self.record(Record::of("way-out-ended")) {
-            self.tally(&Tally::WayOutOver);
+        } else if self.tally(&Tally::WayOutOver) {
+            self.record(Record::of("way-out-ended"));
         }
     }
 }

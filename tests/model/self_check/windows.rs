@@ -1,5 +1,5 @@
 //! Section 5: windows, closures, special days and changes of the clocks.
-//! Source: the contract, and design's "Wall-clock membership is the rule".
+//! Source: `docs/behaviour.md`, section 5.
 //! Dates of the changes: EU summer time, Directive 2000/84/EC (last Sundays of
 //! March and October, 01:00 UTC).
 

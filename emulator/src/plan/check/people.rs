@@ -2,7 +2,7 @@
 
 use lock_core::holder::Standing;
 use lock_core::role::{Grant, Right, Role, grant};
-use lock_core::timetable::Follows;
+use lock_core::timetable::{Follows, TimetableId};
 
 use super::Outlook;
 use crate::document::Place;
@@ -38,6 +38,7 @@ pub(super) fn check(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
     too_few_wardens(outlook, findings);
     one_is_two(outlook, findings);
     anybody_holds_shut(outlook, findings);
+    a_stranger_bars_all(outlook, findings);
     nobody_restores(outlook, findings);
     nobody_serves(outlook, findings);
     if let Some(demo) = outlook.site.places.demo {
@@ -115,6 +116,26 @@ fn one_is_two(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
         format!("{} is the only warden or steward: the locks are theirs alone.", only.called()),
         "Have two wardens and a steward: what takes two people then takes two.",
     ));
+}
+
+/// Where nothing ever starts a window, whoever is barred is restored at the opened lock
+/// only; a barred warden keeps a few tries a day.
+fn a_stranger_bars_all(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
+    let always = |person: &&Person| person.follows == Follows::Always;
+    let no_window =
+        TimetableId::ALL.iter().all(|id| outlook.openings_of(Follows::Timetable(*id)).is_empty());
+    let openers: Vec<&Person> = outlook.openers().collect();
+    let warden = openers.iter().any(|person| person.role == Role::Warden);
+    let Some(first) = openers.first().filter(|_| no_window && !warden) else { return };
+    if openers.iter().all(always) {
+        findings.push(Finding::new(
+            Severity::Warning,
+            first.place,
+            "No timetable has a window, and no warden opens: a stranger who types a hundred \
+             wrong codes for each who does leaves nobody but the way out, 72 hours long.",
+            "Give one timetable a window: a barred holder is restored from its next start on.",
+        ));
+    }
 }
 
 /// A hold-shut cannot be undone.

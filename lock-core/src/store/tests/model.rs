@@ -117,7 +117,7 @@ impl Model {
             return Err("the floor is wrong");
         }
         let newest_first = || self.records.iter().rev();
-        if found.outcome != newest_first().find_map(|record| record.event.outcome()) {
+        if found.outcome != newest_first().find_map(|record| record.event.heard()) {
             return Err("the newest outcome is wrong");
         }
         if found.word != self.last_word() {

@@ -59,7 +59,9 @@ fn troubles(field: Field) -> Vec<Option<Trouble>> {
         Field::Again => std::vec![],
         Field::Date => std::vec![Trouble::NoDate],
         Field::Time => std::vec![Trouble::NoTime, Trouble::NotInItsLife],
-        Field::Value { .. } => std::vec![Trouble::Already, Trouble::OutOfBounds],
+        Field::Value { .. } => {
+            std::vec![Trouble::Already, Trouble::OutOfBounds, Trouble::AgainstAnother]
+        }
         Field::Group { .. } => std::vec![Trouble::Group, Trouble::OldKey],
     };
     some.into_iter().map(Some).chain([None]).collect()
@@ -168,6 +170,7 @@ fn hindrances() -> Vec<Option<Trouble>> {
         Trouble::NotInItsLife,
         Trouble::Group,
         Trouble::NoStart,
+        Trouble::ClockUnsure,
         Trouble::OpenFirst,
         Trouble::NoWindow,
         Trouble::Stuck,

@@ -138,7 +138,7 @@ fn against(trouble: Trouble) -> &'static str {
         Trouble::Guessable(_) | Trouble::VariantGuessable => "easy",
         Trouble::Unchanged => "own",
         Trouble::Differ => "not-twice",
-        Trouble::OutOfBounds => "out-of-bounds",
+        Trouble::OutOfBounds | Trouble::AgainstAnother => "out-of-bounds",
         Trouble::NoDate => "no-date",
         Trouble::NoTime => "no-time",
         Trouble::NotInItsLife => "out-of-years",
@@ -148,7 +148,9 @@ fn against(trouble: Trouble) -> &'static str {
         Trouble::Stuck => "stuck",
         Trouble::NotStuck => "not-stuck",
         // Whatever it is for, the lock has to be opened.
-        Trouble::NoStart | Trouble::OpenFirst | Trouble::DrawBolt => "draw-bolt",
+        Trouble::NoStart | Trouble::ClockUnsure | Trouble::OpenFirst | Trouble::DrawBolt => {
+            "draw-bolt"
+        }
         Trouble::SwitchOn => "switch-on",
         Trouble::NotPaired => "no-key",
         Trouble::Courier => "courier",

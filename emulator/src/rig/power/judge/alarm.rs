@@ -92,7 +92,7 @@ impl Alarms {
 
     pub(super) fn look(&mut self, look: &Look) {
         let newest = look.list.iter().rev().find_map(|entry| match entry {
-            Entry::Record(number, record) => record.event.outcome().map(|o| (*number, o)),
+            Entry::Record(number, record) => record.event.heard().map(|o| (*number, o)),
             Entry::Gap { .. } => None,
         });
         let number = |newest: Option<(u32, Outcome)>| newest.map(|(number, _)| number);
