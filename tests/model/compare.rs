@@ -13,6 +13,7 @@ use crate::office::OwnOffice;
 use crate::reference::{Durable, Make, Model, Now, Office, Seen, Sensors};
 use crate::seeds::{self, Name};
 use crate::walk::{Event, Step, Walk, apply};
+use crate::way_back::{self, Way};
 
 /// What is held against the model: a lock that is given the same events.
 pub(crate) trait OtherLock: Sized {
@@ -29,27 +30,34 @@ pub(crate) trait OtherLock: Sized {
     fn live(&mut self, event: &Event) -> Vec<(u64, Seen)>;
 }
 
-/// Tells stories to both.
-pub(crate) fn agree<L: OtherLock>(names: Vec<Name>, test: &str) {
+/// Tells stories to both, and how the people of the lock get in at last: the ways
+/// of all of them.
+pub(crate) fn agree<L: OtherLock>(names: Vec<Name>, test: &str) -> Vec<Way> {
+    let mut ways = Vec::new();
     for name in names {
         let story = name.story();
-        if let Err(found) = tell::<L>(&story) {
-            let (steps, found) = shorten::<L>(&story, found);
-            panic!(
-                "the lock and the model differ in story {name}\n\
-                 {found}\nsteps:\n{}\nset-up: {:?}, {:?}\nstart: {}\n{}",
-                steps.iter().map(|step| format!("    {step:?}\n")).collect::<String>(),
-                story.flash,
-                story.setup,
-                story.start_utc,
-                seeds::repeat(name, test),
-            );
+        match tell::<L>(&story) {
+            Ok(way) => ways.push(way),
+            Err(found) => {
+                let (steps, found) = shorten::<L>(&story, found);
+                panic!(
+                    "the lock and the model differ in story {name}\n\
+                     {found}\nsteps:\n{}\nset-up: {:?}, {:?}\nstart: {}\n{}",
+                    steps.iter().map(|step| format!("    {step:?}\n")).collect::<String>(),
+                    story.flash,
+                    story.setup,
+                    story.start_utc,
+                    seeds::repeat(name, test),
+                )
+            }
         }
     }
+    ways
 }
 
-/// Tells a story to both; the first difference, if there is one.
-fn tell<L: OtherLock>(story: &Story) -> Result<(), String> {
+/// Tells a story to both, and the way back from its end; the first difference, if
+/// there is one.
+fn tell<L: OtherLock>(story: &Story) -> Result<Way, String> {
     let mut walk = Walk::new(story.start_utc);
     walk.make.office = L::office();
     let (mut model, expected) = walk.boot(&story.setup, story.flash);
@@ -57,16 +65,24 @@ fn tell<L: OtherLock>(story: &Story) -> Result<(), String> {
     let (mut lock, seen) = L::boot(&walk.make, &kept, walk.now, walk.sensors);
     let mut shown = (expected.clone(), seen.clone());
     let mut result = compare("the first boot", &[(0, expected)], &[(0, seen)], &mut shown);
+    let mut live = |when: &str, event: &Event, expected: &[(u64, Seen)]| {
+        if result.is_ok() {
+            let seen = lock.live(event);
+            result = compare(&format!("{when}, {event:?}"), expected, &seen, &mut shown);
+        }
+        result.is_ok()
+    };
     for (at, step) in story.steps.iter().enumerate() {
-        walk.play(&mut model, step, &mut |_, event: &Event, expected| {
-            if result.is_ok() {
-                let seen = lock.live(event);
-                result = compare(&format!("step {at}, {event:?}"), expected, &seen, &mut shown);
-            }
+        let when = format!("step {at}");
+        walk.play(&mut model, step, &mut |_, event, expected| {
+            live(&when, event, expected);
         });
-        result.clone()?;
     }
-    result
+    let seed = story.start_utc.unsigned_abs();
+    let way = way_back::lead(seed, &mut walk, &mut model, &mut |_, event, expected| {
+        live("the way back", event, expected);
+    });
+    result.and(way)
 }
 
 /// `shown`: what either showed last, before these moments.

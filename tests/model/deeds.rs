@@ -36,6 +36,9 @@ pub(crate) enum What {
     EmptyFile,
     /// Somebody privileged says no to a way out.
     Object,
+    /// A way out is asked for; before it is over, a steward is back, who with a warden
+    /// may set the clock.
+    Outlive,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -71,6 +74,7 @@ impl Deed {
             What::WaitOut => wait_out(walker, &mut dice),
             What::EmptyFile => leads::empty_file(walker, &mut dice),
             What::Object => object(walker, &mut dice),
+            What::Outlive => outlive(walker, &mut dice),
         }
     }
 }
@@ -371,4 +375,23 @@ fn object(walker: &mut Walker<'_>, dice: &mut Dice) {
     }
     rest(walker);
     enter(walker, others[dice.below(others.len())], dice.one_in(4));
+}
+
+fn outlive(walker: &mut Walker<'_>, dice: &mut Dice) {
+    if walker.model.way_out_ms.is_none() {
+        leads::task(walker, dice, "way-out");
+    }
+    if walker.model.way_out_ms.is_none() {
+        return;
+    }
+    let rows = walker.model.setup().holders.values();
+    let steward = rows.filter(|row| row.role == Role::Steward && row.suspended).map(|it| it.number);
+    let steward: Vec<u8> = steward.collect();
+    let Some(number) = dice.of(&steward) else { return };
+    leads::begin(walker, dice, "restore");
+    leads::lead(walker, dice, &leads::Wishes { number: Some(number), ..Default::default() });
+    rest(walker);
+    if let Some(until_ms) = walker.model.way_out_ms {
+        walker.wait((until_ms - walker.model.now.uptime_ms) / 1_000);
+    }
 }

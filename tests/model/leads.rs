@@ -5,7 +5,7 @@ use jiff::Timestamp;
 use crate::deeds::{code_of, enter, open, rest};
 use crate::dice::Dice;
 use crate::reference::{Calendar, File, Form, Input, KEYS, Key, LIST, Page, TIMETABLES, Window};
-use crate::walk::{Walker, digits, typed};
+use crate::walk::{Walker, digits};
 
 /// No dialogue is longer.
 const MOST_PAGES: usize = 60;
@@ -18,6 +18,8 @@ pub(crate) struct Wishes {
     pub(crate) file: Option<Calendar>,
     /// Whom it is about.
     pub(crate) number: Option<u8>,
+    /// The digit of the role that is given.
+    pub(crate) role: Option<u8>,
 }
 
 /// A task of the list, with the bolt drawn first where it takes that, and
@@ -42,7 +44,7 @@ pub(crate) fn empty_file(walker: &mut Walker<'_>, dice: &mut Dice) {
     }
     begin(walker, dice, "files");
     let calendar = Calendar::empty(&walker.model.setup().calendar.zone);
-    lead(walker, dice, &Wishes { file: Some(calendar), number: None });
+    lead(walker, dice, &Wishes { file: Some(calendar), ..Wishes::default() });
 }
 
 /// From rest to the first page of a task.
@@ -110,7 +112,7 @@ fn page(
         Page::Number => return number(walker, dice, form, wishes),
         Page::Role => {
             let role = dice.of(&[1, 2, 3, 3, 3, 4, 4, 5]).expect("roles");
-            walker.keys(&[Key::Digit(role)]);
+            walker.keys(&[Key::Digit(wishes.role.unwrap_or(role))]);
         }
         Page::Opens | Page::Which => {
             walker.keys(&[Key::Digit(if dice.one_in(3) { 2 } else { 1 })]);
@@ -241,8 +243,10 @@ fn second(walker: &mut Walker<'_>, dice: &mut Dice, form: &Form) -> bool {
     let anybody: Vec<u8> = model.setup().holders.keys().copied().collect();
     let number = if dice.one_in(12) { dice.of(&anybody) } else { dice.of(&fits) };
     let Some(number) = number else { return false };
-    let Some(code) = code_of(walker, number) else { return false };
-    walker.keys(&typed(number, &code));
+    if code_of(walker, number).is_none() {
+        return false;
+    }
+    enter(walker, number, dice.one_in(5));
     true
 }
 

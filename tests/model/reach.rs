@@ -15,7 +15,7 @@ const STORIES: u32 = 200;
 const LEAST_PERCENT: usize = 5;
 
 /// Everything that must be reached.
-const WANTED: [&str; 58] = [
+const WANTED: [&str; 65] = [
     "waiting",
     "claimable",
     "claimed",
@@ -74,6 +74,13 @@ const WANTED: [&str; 58] = [
     "way out begun",
     "way out ended",
     "way out over",
+    "way out alone",
+    "way out ended by nobody",
+    "duress in the list",
+    "duress of a second person",
+    "duress of a courier",
+    "duress in a penalty",
+    "enrolled in a closed lock",
 ];
 
 /// What one story has reached so far.
@@ -95,6 +102,22 @@ impl Reached {
                 record.numbers.iter().any(|number| model.setup().counters.contains_key(number));
             let duress = record.outcome == Some("duress");
             let claim = before == "claimable";
+            if duress {
+                self.reach_if(by_courier, "duress of a courier");
+                self.reach_if(record.kind == "refused-penalty", "duress in a penalty");
+                if record.kind == "asked" {
+                    let second = model.desk.form().is_some_and(|form| form.second.is_some());
+                    self.reach(if second {
+                        "duress of a second person"
+                    } else {
+                        "duress in the list"
+                    });
+                }
+            }
+            let nobody = record.numbers.is_empty();
+            self.reach_if(record.kind == "way-out-ended" && nobody, "way out ended by nobody");
+            let closed = record.kind == "enrolled" && !model.is_opened();
+            self.reach_if(closed, "enrolled in a closed lock");
             match record.kind.as_str() {
                 "released" => {
                     self.reach_if(claim, "claimed");
@@ -168,6 +191,8 @@ impl Reached {
         let row_waits = setup.holders.values().any(|row| model.row_waits(row).is_err());
         self.reach_if(row_waits, "row waits");
         self.reach_if(setup.stricter.is_some(), "stricter policy waits");
+        let alone = model.kept.way_out.as_ref().is_some_and(|(_, alone)| *alone);
+        self.reach_if(alone, "way out alone");
         self.reach_if(model.kept.settling, "settling");
         for holder in setup.holders.values() {
             let number = holder.number;

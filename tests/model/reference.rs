@@ -49,7 +49,9 @@
 //! 19. A row that was restored waits, also where its holder was barred and not suspended.
 //! 20. A newer file needs a version above that of the one that waits.
 //! 21. *Or somebody is suspended*: the change is a suspension.
-//! 22. Collecting the audit is not modelled: the contract has no sentence about it.
+//! 22. An alarm lasts as long as the hold of any earlier try does, also where that was
+//!     longer, and no duress. *Not yours* is said before *yourself*.
+//! 23. Collecting the audit is not modelled: the contract has no sentence about it.
 
 mod access;
 mod attempt;

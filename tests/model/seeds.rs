@@ -20,10 +20,6 @@ impl fmt::Display for Name {
 }
 
 impl Name {
-    pub(crate) fn number(self) -> u32 {
-        self.0
-    }
-
     /// The story, which its number alone decides.
     pub(crate) fn story(self) -> Story {
         let mut seed = [0x5a; 32];

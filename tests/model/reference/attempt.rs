@@ -270,9 +270,12 @@ impl Model {
         written
     }
 
+    /// The end of a hold that an earlier try began, under duress or not, is not brought
+    /// forward.
     pub(crate) fn raise(&mut self) {
-        let hold_ms = self.setup().policy.alarm_hold_s * 1_000;
-        self.duress_until_ms = self.duress_until_ms.max(Some(self.now.uptime_ms + hold_ms));
+        let until_ms = self.now.uptime_ms + self.setup().policy.alarm_hold_s * 1_000;
+        let held_ms = self.quiet_wakes_ms.iter().copied().max();
+        self.duress_until_ms = held_ms.max(Some(until_ms));
     }
 
     /// A right code begins a task's dialogue.

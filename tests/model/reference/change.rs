@@ -51,7 +51,7 @@ impl Model {
 
     /// The last *OK*: everything is judged anew.
     pub(crate) fn act(&mut self, form: &Form) -> Outcome {
-        if let Err(reason) = self.ready(form) {
+        if let Err(reason) = self.plan(form).map(|_| ()) {
             return Outcome::Refused(reason);
         }
         if let Some(reason) = self.lacks(form) {
@@ -64,6 +64,9 @@ impl Model {
             } else {
                 "second"
             });
+        }
+        if let Err(reason) = self.ready(form) {
+            return Outcome::Refused(reason);
         }
         match form.task {
             "hold-shut" => self.hold_shut(form),

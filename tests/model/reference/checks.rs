@@ -49,11 +49,12 @@ impl Model {
         let holder = holder.ok_or("nobody")?;
         let deputy = self.asker(form).is_some_and(|asker| asker.role == Role::Deputy);
         let own = matches!(form.task, "suspend" | "remove" | "change-role") && number == form.by;
-        if own {
-            return Err("yourself");
-        }
+        // In the order in which the contract lists the reasons.
         if deputy && holder.role != Role::Keyholder {
             return Err("not-yours");
+        }
+        if own {
+            return Err("yourself");
         }
         match form.task {
             "suspend" if holder.suspended => Err("already"),

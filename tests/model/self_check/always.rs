@@ -131,7 +131,10 @@ impl Judge {
     fn look(&mut self, seen: &Seen) {
         let told = |kind: &str| seen.records.iter().find(|record| record.kind == kind);
         let frees = seen.drive.iter().filter(|order| **order == "free").count();
-        assert_eq!(frees, usize::from(told("released").is_some()), "R1 {seen:?}");
+        // A store that fails behind the record leaves the lock as it was.
+        let serves = seen.screen.starts_with("call service");
+        let released = usize::from(told("released").is_some());
+        assert!(frees == released || serves && frees < released, "R1 {seen:?}");
         assert!(!seen.screen.is_empty() && !seen.alarm.is_empty());
         assert!(told("opened").is_none() || told("forced").is_none());
         for record in &seen.records {
