@@ -93,7 +93,7 @@ fn an_audit_is_what_is_durable() {
         assert_eq!(audit, listed_after_a_cut(world), "after {after}, {cut:?}");
         seen.insert(audit);
     }
-    assert!(refused >= 4 && torn > 10, "{refused} records refused, {torn} torn");
+    assert!(refused >= 3 && torn > 10, "{refused} records refused, {torn} torn");
     assert!(seen.len() >= 4 && seen.contains(&Vec::new()), "{seen:?}");
 }
 
