@@ -24,7 +24,8 @@ impl Model {
         if newest_outcome == Some("duress") {
             self.duress_until_ms = Some(hold_ms);
         }
-        if newest_outcome.is_some() {
+        // Whichever, heard or not: the wake-up must not tell.
+        if self.kept.records.iter().any(|record| record.outcome.is_some()) {
             self.quiet_wakes_ms.push(hold_ms);
         }
         self.boot_counts();
