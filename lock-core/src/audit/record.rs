@@ -351,14 +351,16 @@ impl Event {
         }
     }
 
-    /// The outcome that a boot goes by: the newest one says whether the silent alarm is
-    /// raised again. A plain entry in a penalty is not heard: it may be a wrong code, and
-    /// nobody without a code may have a duress alarm forgotten (R4).
+    /// The outcome that a boot goes by, if it was `before` this record: it says whether the
+    /// silent alarm is raised again. A plain entry in a penalty takes nothing back: it may
+    /// be a wrong code, and nobody without a code may have a duress alarm forgotten (R4).
     #[must_use]
-    pub const fn heard(&self) -> Option<Outcome> {
-        match self {
-            Self::Refused { why: Refusal::Penalty, outcome: Outcome::Plain, .. } => None,
-            event => event.outcome(),
+    pub fn heard(&self, before: Option<Outcome>) -> Option<Outcome> {
+        let in_penalty = matches!(self, Self::Refused { why: Refusal::Penalty, .. });
+        match self.outcome() {
+            Some(Outcome::Plain) if in_penalty => before.or(Some(Outcome::Plain)),
+            Some(outcome) => Some(outcome),
+            None => before,
         }
     }
 

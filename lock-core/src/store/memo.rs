@@ -59,7 +59,7 @@ impl Memo {
                 self.floor.max(record.at)
             };
         }
-        self.outcome = record.event.heard().or(self.outcome);
+        self.outcome = record.event.heard(self.outcome);
         if let Event::Released { people, .. } = record.event {
             self.people = Some(people);
         } else if let Event::Changed { change: Change::Commissioned(_) | Change::Reset, .. } =

@@ -211,11 +211,14 @@ impl Durable {
         newest.find(|kind| kind.starts_with("supply-")).unwrap_or("supply-good")
     }
 
+    /// The outcome that a boot goes by: the newest one, but that a plain entry in a
+    /// penalty takes nothing back.
     pub(crate) fn newest_outcome(&self) -> Option<&'static str> {
-        // A plain entry in a penalty is not heard.
-        let heard =
-            |record: &&Record| record.kind != "refused-penalty" || record.outcome != Some("plain");
-        self.records.iter().rev().filter(heard).find_map(|record| record.outcome)
+        self.records.iter().fold(None, |before, record| match record.outcome {
+            Some("plain") if record.kind == "refused-penalty" => before.or(Some("plain")),
+            Some(outcome) => Some(outcome),
+            None => before,
+        })
     }
 
     /// The newest record that says where the bolt was left.

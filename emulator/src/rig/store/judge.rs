@@ -224,7 +224,7 @@ impl Expected {
             Event::Supply { level, .. } => self.supply = level,
             _ => self.power_ups = 0,
         }
-        self.outcome = record.event.heard().or(self.outcome);
+        self.outcome = record.event.heard(self.outcome);
         match record.event.kind() {
             "released" => self.word = Word::Released,
             "opened" | "commissioned" | "reset" => self.word = Word::Opened(record.at),

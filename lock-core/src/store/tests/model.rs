@@ -117,7 +117,8 @@ impl Model {
             return Err("the floor is wrong");
         }
         let newest_first = || self.records.iter().rev();
-        if found.outcome != newest_first().find_map(|record| record.event.heard()) {
+        let heard = |before, record: &Record| record.event.heard(before);
+        if found.outcome != self.records.iter().fold(None, heard) {
             return Err("the newest outcome is wrong");
         }
         if found.word != self.last_word() {

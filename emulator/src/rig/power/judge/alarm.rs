@@ -91,13 +91,12 @@ impl Alarms {
     }
 
     pub(super) fn look(&mut self, look: &Look) {
-        let newest = look.list.iter().rev().find_map(|entry| match entry {
-            Entry::Record(number, record) => record.event.heard().map(|o| (*number, o)),
-            Entry::Gap { .. } => None,
-        });
-        let number = |newest: Option<(u32, Outcome)>| newest.map(|(number, _)| number);
-        if number(newest) > number(self.newest) {
-            self.newest = newest;
+        for entry in &look.list {
+            let Entry::Record(number, record) = entry else { continue };
+            let (known, before) = self.newest.unzip();
+            if record.event.outcome().is_some() && Some(*number) > known {
+                self.newest = record.event.heard(before).map(|outcome| (*number, outcome));
+            }
         }
     }
 
