@@ -23,9 +23,9 @@ use lock_core::screen::Screen;
 use crate::adapter::{Core, Fails, Heard, Kind, Listener, Memory};
 use crate::compare::OtherLock as _;
 use crate::generator::Story;
-use crate::reference::{Durable, Input, Key, Now};
+use crate::reference::{Durable, Flash, Input, Key, Now};
 use crate::seeds::{self, Name};
-use crate::walk::{Event, Walk};
+use crate::walk::{Event, Walk, typed};
 
 use changes::Changes;
 use rest::Rest;
@@ -216,6 +216,28 @@ fn no_step_of_even_stories_breaks_a_promise() {
 #[test]
 fn no_step_of_odd_stories_breaks_a_promise() {
     watch(1);
+}
+
+/// Two wrong tries fall a day later, in two steps that follow at once: a key that comes
+/// at that moment waits for one wake-up at the most.
+#[test]
+fn a_key_waits_for_one_wake_up_where_two_tries_fall() {
+    for name in (0..20).map(seeds::named) {
+        let story = name.story();
+        let start = Walk::new(story.start_utc);
+        let kept = Durable::new(story.setup.clone(), Flash::Ours);
+        let mut core = Core::<Watch>::boot(&start.make, &kept, start.now, start.sensors).0;
+        core.watch_settings(Changes::begin);
+        if story.setup.holders.is_empty() {
+            continue;
+        }
+        for key in typed(0, "909090").repeat(2) {
+            core.live(&Event::Input(start.now, Input::Key(key)));
+        }
+        let later = start.now.later(86_400_000);
+        core.live(&Event::Input(later, Input::Key(Key::Ok)));
+        assert_eq!(core.listener.rest.contested, 1, "story {name}");
+    }
 }
 
 fn watch(part: u32) {

@@ -20,6 +20,11 @@ pub(super) struct Changes {
 
 impl Changes {
     pub(super) fn step(&mut self, heard: &mut Heard<'_>) {
+        if let Progress::Wrote(Write::Record(record), _) = heard.progress {
+            let parts = (0..=99).map(Part::Row).chain([Part::Policy, Part::Pairing, Part::Files]);
+            let made = parts.into_iter().any(|part| belongs(part, record));
+            assert!(!made, "R6: recorded without being made: {record:?}");
+        }
         if let Progress::Wrote(Write::Edit(record), result) = heard.progress {
             let now = heard.memory.kept_if_cut_now();
             let differs = now.differs_from(&self.kept);
