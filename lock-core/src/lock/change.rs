@@ -7,7 +7,7 @@ use super::from_when::Applies;
 use super::machine::{Kept, Look, Machine};
 use super::two_people::may_open;
 use crate::audit::{Change, Event, Outcome, People};
-use crate::code::{Claim, Digest, LockKey, Salt};
+use crate::code::{Claim, Code, Digest, LockKey};
 use crate::dialog::{Dialogue, Draft, Stage};
 use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
 use crate::policy::{Control, Policy, Stricter};
@@ -60,12 +60,41 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<Option<Weighed>, Unreadable> {
         let Some(dialogue) = self.take_form() else { return Ok(None) };
-        let weighed = match self.hindered(&dialogue, at) {
+        let mut weighed = match self.hindered(&dialogue, at) {
             Ok(()) => self.weigh_change(&dialogue, at, reads)?,
             Err(trouble) => Some(Err(trouble)),
         };
+        if let (Some(Ok(made)), Some(code)) = (&mut weighed, &dialogue.draft.code) {
+            self.digest_into(&mut made.edit, code, reads)?;
+        }
         self.keep(dialogue);
         Ok(weighed)
+    }
+
+    /// Whoever was given a new code: its digest, under a new salt.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn digest_into(
+        &mut self,
+        edit: &mut Edit,
+        code: &Code,
+        reads: &mut impl Reads,
+    ) -> Result<(), Unreadable> {
+        let salt = self.seed.salt();
+        let (key, number, row) = match edit {
+            Edit::Commission(key, number, row) => (&*key, *number, row),
+            Edit::Holder(number, Some(row)) => (&self.key, *number, row),
+            Edit::Holder(_, None)
+            | Edit::Policy(..)
+            | Edit::Pairing(_)
+            | Edit::Spend(_)
+            | Edit::Adopt(_)
+            | Edit::Wait(..)
+            | Edit::Reset(_) => return Ok(()),
+        };
+        row.digest = reads.digest(key, Claim { salt: &salt, number, code })?;
+        row.salt = salt;
+        Ok(())
     }
 
     /// Does what a dialogue was led for, as it was weighed.
@@ -153,12 +182,12 @@ impl Machine {
     ) -> Result<Option<Weighed>, Unreadable> {
         let draft = &dialogue.draft;
         let task = match dialogue.topic {
-            Topic::FirstWarden => return Ok(Some(self.first_warden(draft, reads)?)),
+            Topic::FirstWarden => return Ok(Some(self.first_warden(draft))),
             Topic::SlowReset => return Ok(None),
             Topic::Task(task) => task,
         };
         Ok(Some(match task {
-            Task::ChangeCode => self.change_code(draft, dialogue.people(), reads)?,
+            Task::ChangeCode => Self::change_code(dialogue.people(), reads)?,
             Task::Enrol => self.enrol(draft, at, reads)?,
             Task::Suspend => self.suspend(draft, reads)?,
             Task::Restore => self.restore(draft, at, reads)?,
@@ -229,35 +258,17 @@ impl Machine {
         self.send(write, if unasked { After::Adopted } else { After::Edited });
     }
 
-    fn first_warden(
-        &mut self,
-        draft: &Draft,
-        reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
-        let (Some(number), Some(code)) = (draft.number, draft.code.as_ref()) else {
-            return Ok(Err(Trouble::Free));
-        };
+    fn first_warden(&mut self, draft: &Draft) -> Weighed {
+        let Some(number) = draft.number else { return Err(Trouble::Free) };
         let key = LockKey::from_bytes(self.seed.draw());
-        let salt = self.seed.salt();
-        let digest = reads.digest(&key, Claim { salt: &salt, number, code })?;
-        let row = row_of((salt, digest), (Role::Warden, Opens::No, Follows::Always), None);
+        let row = self.row_of((Role::Warden, Opens::No, Follows::Always), None);
         let made = Made::at_once(Edit::Commission(key, number, row), Change::Commissioned(number));
-        Ok(Ok(Made { renews: Some(number), ..made }))
+        Ok(Made { renews: Some(number), ..made })
     }
 
-    fn change_code(
-        &mut self,
-        draft: &Draft,
-        by: Option<People>,
-        reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
-        let (Some(people), Some(code)) = (by, draft.code.as_ref()) else {
-            return Ok(Err(Trouble::Free));
-        };
-        let who = people.first;
-        let Some(mut row) = reads.holder(who)? else { return Ok(Err(Trouble::Free)) };
-        row.salt = self.seed.salt();
-        row.digest = reads.digest(&self.key, Claim { salt: &row.salt, number: who, code })?;
+    fn change_code(by: Option<People>, reads: &mut impl Reads) -> Result<Weighed, Unreadable> {
+        let Some(People { first: who, .. }) = by else { return Ok(Err(Trouble::Free)) };
+        let Some(row) = reads.holder(who)? else { return Ok(Err(Trouble::Free)) };
         Ok(Ok(Made::at_once(Edit::Holder(who, Some(row)), Change::CodeChanged(who))))
     }
 
@@ -275,27 +286,23 @@ impl Machine {
             Ok(pending) => pending,
             Err(trouble) => return Ok(Err(trouble)),
         };
-        // Nobody knows a courier's own code: theirs are one-time codes.
-        let row = match &draft.code {
-            Some(code) => {
-                let salt = self.seed.salt();
-                let digest = reads.digest(&self.key, Claim { salt: &salt, number, code })?;
-                row_of((salt, digest), wanted, pending)
-            }
-            None => HolderRow {
-                role,
-                opens,
-                standing: Standing::Active,
-                follows,
-                salt: self.seed.salt(),
-                digest: Digest::from_bytes(*self.seed.salt().as_bytes()),
-                pending,
-                counter: 0,
-            },
-        };
+        let row = self.row_of(wanted, pending);
         let from = pending.map(|pending| pending.from);
         let (edit, change) = (Edit::Holder(number, Some(row)), Change::Enrolled(number, role));
         Ok(Ok(Made { edit, change, from, renews: Some(number) }))
+    }
+
+    /// The row of somebody new, whose code, if they chose one, comes later: nobody knows
+    /// one that leaves this digest. A courier's stays so: theirs are one-time codes.
+    fn row_of(
+        &mut self,
+        (role, opens, follows): (Role, Opens, Follows),
+        pending: Option<Pending>,
+    ) -> HolderRow {
+        let salt = self.seed.salt();
+        let digest = Digest::from_bytes(*self.seed.salt().as_bytes());
+        let standing = Standing::Active;
+        HolderRow { role, opens, standing, follows, salt, digest, pending, counter: 0 }
     }
 
     fn suspend(&mut self, draft: &Draft, reads: &mut impl Reads) -> Result<Weighed, Unreadable> {
@@ -322,10 +329,6 @@ impl Machine {
             Ok(pending) => pending,
             Err(trouble) => return Ok(Err(trouble)),
         };
-        if let Some(code) = &draft.code {
-            row.salt = self.seed.salt();
-            row.digest = reads.digest(&self.key, Claim { salt: &row.salt, number, code })?;
-        }
         let renews = self.guard.is_at_limit(number).then_some(number);
         let from = row.pending.map(|pending| pending.from);
         let edit = Edit::Holder(number, Some(row));
@@ -561,14 +564,4 @@ impl Machine {
             (open.people, open.ends, open.late) = (None, Ends::Never, Late::No);
         }
     }
-}
-
-/// The row of somebody whose code left that digest.
-const fn row_of(
-    (salt, digest): (Salt, Digest),
-    (role, opens, follows): (Role, Opens, Follows),
-    pending: Option<Pending>,
-) -> HolderRow {
-    let standing = Standing::Active;
-    HolderRow { role, opens, standing, follows, salt, digest, pending, counter: 0 }
 }

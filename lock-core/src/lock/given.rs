@@ -3,7 +3,7 @@
 use super::access::Moment;
 use super::from_when::Applies;
 use super::machine::Machine;
-use crate::code::{self, Claim, Code, Entry, Refused, Salt, Verdict};
+use crate::code::{self, Entry, Refused, Verdict};
 use crate::dialog::{Dialogue, Draft, Failed, Found, Twice, Which};
 use crate::holder::{HolderRow, Number, Standing};
 use crate::pairing_code::PairingCode;
@@ -126,10 +126,7 @@ impl Machine {
             // Of holders' codes only one's own is ever compared (R5). Nor may the present
             // code become the duress variant of the new one: habit would type it.
             for typed in [&code, &code::duress_variant(&code)] {
-                let digest = |salt: &Salt, code: &Code| {
-                    reads.digest(&self.key, Claim { salt, number: who, code })
-                };
-                if code::judge_by(digest, claimed.kept(), typed)? != Verdict::Wrong {
+                if self.judge_code(who, claimed.kept(), typed, reads)? != Verdict::Wrong {
                     return Ok(Err(Trouble::Unchanged));
                 }
             }

@@ -6,7 +6,7 @@ use super::machine::Machine;
 use super::opening::Answer;
 use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
-use crate::code::{self, Claim, Code, Salt, Verdict};
+use crate::code::{self, Claim, Code, Kept, Salt, Verdict};
 use crate::dialog::Dialogue;
 use crate::holder::{Claimed, HolderRow, Number, Standing};
 use crate::keys::Key;
@@ -212,6 +212,21 @@ impl Machine {
         }
     }
 
+    /// Judges a code by what is kept of the enrolled one.
+    // Not inlined: its stack is not there for what comes after it.
+    #[inline(never)]
+    pub(super) fn judge_code(
+        &self,
+        number: Number,
+        kept: Kept<'_>,
+        code: &Code,
+        reads: &mut impl Reads,
+    ) -> Result<Verdict, Unreadable> {
+        let digest =
+            |salt: &Salt, code: &Code| reads.digest(&self.key, Claim { salt, number, code });
+        code::judge_by(digest, kept, code)
+    }
+
     /// The verdict and the row. The same work whatever comes of it, and whether
     /// anybody has the number (R5).
     // Not inlined: whoever counts instructions up to the verdict finds it by name.
@@ -223,10 +238,7 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<(Verdict, Claimed), Unreadable> {
         let claimed = reads.claimed(attempt.number)?;
-        let digest = |salt: &Salt, code: &Code| {
-            reads.digest(&self.key, Claim { salt, number: attempt.number, code })
-        };
-        let verdict = code::judge_by(digest, claimed.kept(), &attempt.code)?;
+        let verdict = self.judge_code(attempt.number, claimed.kept(), &attempt.code, reads)?;
         let one_time = self.one_time_verdict(attempt, &claimed, reads)?;
         let verdict = one_time.unwrap_or(verdict);
         self.bell.judged(at.uptime.after(self.policy.alarm_hold));

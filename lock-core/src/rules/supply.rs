@@ -45,14 +45,14 @@ impl Charge {
 #[must_use]
 pub fn charge(policy: &Policy, level: Level, mv: Millivolts) -> Charge {
     let (low, spent) = (policy.supply_low.get(), policy.supply_spent.get());
-    // The divisor is a constant.
-    let half = low.saturating_sub(spent).checked_div(2).unwrap_or(0);
-    let above = mv.get().saturating_sub(low);
+    let span = u32::from(low.saturating_sub(spent));
+    // Twice the distance, so that nothing is rounded.
+    let above = u32::from(mv.get().saturating_sub(low)).saturating_mul(2);
     Charge(match level {
         Level::Spent => 0,
         Level::Low => 1,
-        Level::Good if above < half => 2,
-        Level::Good if above < half.saturating_mul(3) => 3,
+        Level::Good if above < span => 2,
+        Level::Good if above < span.saturating_mul(3) => 3,
         Level::Good => 4,
     })
 }
@@ -78,6 +78,15 @@ mod tests {
         assert_eq!(quarters(Level::Low, 4_700), 1);
         let good = [4_800, 5_099, 5_100, 5_699, 5_700, 6_400].map(|mv| quarters(Level::Good, mv));
         assert_eq!(good, [2, 2, 3, 3, 4, 4]);
+        // Three halves of 667 mV above 6,274 mV are 7,274.5 mV, by hand.
+        let odd = Policy {
+            supply_low: Millivolts::new(6_274),
+            supply_spent: Millivolts::new(5_607),
+            ..Policy::DEFAULT
+        };
+        let good = [6_607, 6_608, 7_273, 7_274, 7_275]
+            .map(|mv| charge(&odd, Level::Good, Millivolts::new(mv)).quarters());
+        assert_eq!(good, [2, 3, 3, 3, 4]);
     }
 
     /// Every level × every voltage, against the sentence "falls below the

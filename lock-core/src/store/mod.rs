@@ -355,6 +355,8 @@ impl<F: NorFlash, K: Keeper> Days for FlashStore<F, K> {
 }
 
 impl<F: NorFlash, K: Keeper> Reads for FlashStore<F, K> {
+    // Asked for in several places: one copy of it is enough.
+    #[inline(never)]
     fn digest(&mut self, key: &LockKey, claim: Claim<'_>) -> Result<Digest, Unreadable> {
         let message = Message::of(claim.salt, claim.number, claim.code);
         self.keeper.mac(key, &message).map(Digest::cut).map_err(|_| Unreadable)

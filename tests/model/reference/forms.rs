@@ -469,6 +469,7 @@ fn after_row(form: &Form) -> Step {
 }
 
 /// `01032027`: day, month, year.
+/// "A date before 1970 or after 2149-06-06 is none."
 fn parse_date(typed: &str) -> Option<jiff::civil::Date> {
     if typed.len() != 8 {
         return None;
@@ -476,7 +477,8 @@ fn parse_date(typed: &str) -> Option<jiff::civil::Date> {
     let day = typed[..2].parse().ok()?;
     let month = typed[2..4].parse().ok()?;
     let year = typed[4..].parse().ok()?;
-    jiff::civil::Date::new(year, month, day).ok()
+    let known = jiff::civil::date(1970, 1, 1)..=jiff::civil::date(2149, 6, 6);
+    jiff::civil::Date::new(year, month, day).ok().filter(|date| known.contains(date))
 }
 
 fn parse_time(typed: &str) -> Option<jiff::civil::Time> {
