@@ -103,7 +103,8 @@ impl Fleet {
 
     /// Reads all of it, a lock at a time; `each` gets what it tells.
     fn read(&self, each: &mut dyn FnMut(u32, Clerk, &[FileNote])) {
-        let found = files(std::slice::from_ref(&self.folder)).expect("the folder can be read");
+        let found =
+            files(std::slice::from_ref(&self.folder)).expect("the folder can be read").files;
         let (locks, unread) = sort(&self.opener, &found);
         assert_eq!((locks.len(), unread.len()), (usize::from(LOCKS), 0));
         for lock in &locks {
@@ -161,7 +162,8 @@ fn a_fleet_is_exported(bencher: divan::Bencher<'_, '_>) {
         let mut exporter =
             Exporter::new(std::io::sink(), Form::Csv, names, telling, Span::default())
                 .expect("nothing can go wrong");
-        let found = files(std::slice::from_ref(&fleet.folder)).expect("the folder can be read");
+        let found =
+            files(std::slice::from_ref(&fleet.folder)).expect("the folder can be read").files;
         let (locks, _) = sort(&fleet.opener, &found);
         for lock in &locks {
             let mut take =

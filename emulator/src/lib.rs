@@ -14,6 +14,8 @@
 //! | [`keyring`] | the pairing keys of a site, sealed by a passphrase |
 //! | [`picture`] | the display in a terminal or a file |
 //! | `page` | the trainer's page: a lock in the browser |
+//! | [`files`] | files read and written: the one place |
+//! | [`plain`] | what files say and are called, as a terminal may show it |
 //! | [`document`] | TOML with places, and errors that point at them |
 //! | [`cli`] | the command line |
 
@@ -25,11 +27,13 @@ pub mod cli;
 pub mod conformance;
 pub mod document;
 pub mod drill;
+pub mod files;
 pub mod keyring;
 pub mod memory;
 #[cfg(feature = "page")]
 pub mod page;
 pub mod picture;
+pub mod plain;
 pub mod plan;
 pub mod rig;
 pub mod site;

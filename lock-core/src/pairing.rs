@@ -8,9 +8,10 @@
 //! 16  lock        u16
 //! 18  generation  u32
 //! 22  number      u8, of the courier; 0 in the keys of files
+//! 23  salt        16 bytes, of an emulated lock's extract; of nothing else
 //! ```
 //!
-//! Of fixed length, so no two purposes share a message; HMAC as a function that
+//! Of a length that its label fixes, so no two purposes share a message; HMAC as a function that
 //! derives keys is NIST SP 800-108, whose counter and length are fixed here,
 //! because no key is longer than one output.
 
@@ -26,6 +27,11 @@ const INBOUND: &[u8; 16] = b"laptop to lock\0\x01";
 const OUTBOUND: &[u8; 16] = b"lock to laptop\0\x01";
 /// One-time codes of a courier.
 const COURIER: &[u8; 16] = b"courier codes\0\0\x01";
+/// The pairing key of what an emulated lock leaves on a laptop.
+const EMULATED: &[u8; 16] = b"emulated lock\0\0\x01";
+
+/// Bytes of the salt of an emulated lock's extract.
+pub const SALT: usize = 16;
 
 /// A lock's number, 1 to 65,535: what files name it by.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
@@ -33,6 +39,9 @@ const COURIER: &[u8; 16] = b"courier codes\0\0\x01";
 pub struct LockNumber(u16);
 
 impl LockNumber {
+    /// The first one.
+    pub const FIRST: Self = Self(1);
+
     /// The number `n`, or `None` for 0.
     #[must_use]
     pub const fn new(n: u16) -> Option<Self> {
@@ -116,25 +125,38 @@ impl Pairing {
     /// The key of files for the lock.
     #[must_use]
     pub fn inbound(&self) -> SealKey {
-        SealKey::from_bytes(*self.derived(INBOUND, 0))
+        SealKey::from_bytes(*self.derived(INBOUND, 0, &[]))
     }
 
     /// The key of what is carried out of the lock.
     #[must_use]
     pub fn outbound(&self) -> SealKey {
-        SealKey::from_bytes(*self.derived(OUTBOUND, 0))
+        SealKey::from_bytes(*self.derived(OUTBOUND, 0, &[]))
     }
 
     /// The key of the one-time codes of the courier with that number.
     #[must_use]
     pub fn courier(&self, number: u8) -> CourierKey {
-        CourierKey::from_bytes(*self.derived(COURIER, number))
+        CourierKey::from_bytes(*self.derived(COURIER, number, &[]))
     }
 
-    fn derived<const N: usize>(&self, label: &[u8; 16], number: u8) -> Zeroizing<[u8; N]> {
+    /// The pairing of an emulated lock: what it collects is sealed under a key of its
+    /// own, so that nobody takes it for what the real lock wrote. `salt` must be drawn
+    /// anew for each extract.
+    #[must_use]
+    pub fn emulated(&self, salt: &[u8; SALT]) -> Self {
+        Self { lock: self.lock, generation: self.generation, key: *self.derived(EMULATED, 0, salt) }
+    }
+
+    fn derived<const N: usize>(
+        &self,
+        label: &[u8; 16],
+        number: u8,
+        salt: &[u8],
+    ) -> Zeroizing<[u8; N]> {
         const { assert!(N <= 32, "one output of HMAC-SHA-256") };
         let (lock, generation) = (self.lock.get().to_le_bytes(), self.generation.to_le_bytes());
-        let whole = code::mac(&self.key, &[label, &lock, &generation, &[number]]);
+        let whole = code::mac(&self.key, &[label, &lock, &generation, &[number], salt]);
         let whole = Zeroizing::new(whole);
         let mut key = Zeroizing::new([0; N]);
         for (to, from) in key.iter_mut().zip(whole.iter()) {

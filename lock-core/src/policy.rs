@@ -48,8 +48,10 @@ pub enum DuressCodes {
     On,
 }
 
-/// A failure count at which one number is barred (NIST SP 800-63B: at most 100
-/// consecutive failures on one account). Fixed.
+/// A failure count at which one number is barred (NIST SP 800-63B-4, initial public draft,
+/// 5.2.2: at most 100 consecutive failures on one account). Fixed. Its 5.2.11 has ten for
+/// activation secrets; ten would let anybody at the keypad bar a holder within a quarter of
+/// an hour, a hundred takes fifteen.
 pub const NUMBER_LIMIT: u8 = 100;
 
 /// The policy of one lock. [`Policy::check`] says whether it is within bounds.

@@ -113,3 +113,29 @@ fn what_does_not_fit_the_site_is_said() {
         assert!(err.contains(words), "{err}");
     }
 }
+
+/// A courier's number on the real, paired lock: seven digits, ten counters. Right codes are
+/// the laptop's next ones and are taken; before, a chosen code of an unpaired lock was
+/// attacked in their place.
+#[test]
+fn a_couriers_number_is_attacked_on_the_paired_lock() {
+    let office =
+        concat!(env!("CARGO_MANIFEST_DIR"), "/../emulator/demo/office/harbour-bakery.toml");
+    for lock in ["till", "store"] {
+        let options = ["--site", office, "--lock", lock, "--number", "40", "--format", "json"];
+        let (code, out, err) = run(&options);
+        assert_eq!((code, err.as_str()), (0, ""), "{out}");
+        let lines = lines(&out);
+        let told = &lines[0];
+        assert_eq!((&told["number"], &told["digits"]), (&40.into(), &7.into()));
+        assert_eq!((&told["counters"], &told["codes"]), (&10.into(), &10_000_000.into()));
+        assert!((told["tries_until_hit"].as_f64().unwrap() - 10_000_001.0 / 21.0).abs() < 1e-6);
+        let knowing = lines.iter().find(|line| line["strategy"] == "knowing").unwrap();
+        // A hundred tries of two codes each, at ten counters.
+        let chance = knowing["at"][1]["chance"].as_f64().unwrap();
+        let expected = 1.0 - (1.0 - 200.0 / 1e7_f64).powi(10);
+        assert!((chance - expected).abs() < 1e-12, "{chance}");
+        let summary = lines.last().unwrap();
+        assert!(summary["covered"]["right codes judged"].as_u64().unwrap() > 100, "{summary}");
+    }
+}

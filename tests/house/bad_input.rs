@@ -11,17 +11,28 @@ use crate::site_text::{SITE, run, spoiled};
 type Row = (&'static str, &'static str, &'static [&'static str]);
 
 const KEYS_AND_TYPES: &[Row] = &[
-    ("[policy]", "[policy]\n§penlaty = \"6m\"", &["`penlaty` is no key", "mean `penalty`"]),
-    ("site = \"Corner", "§sight = \"x\"\nsite = \"Corner", &["`sight` is no key", "mean `site`"]),
+    ("penalty = \"5m\"", "§penlaty = \"6m\"", &["`penlaty` is no key", "mean `penalty`"]),
+    // What stands there already cannot be meant: it would be refused as written twice.
+    ("[policy]", "[policy]\n§penlaty = \"6m\"", &["`penlaty` is no key", "here: code_digits,"]),
+    ("site = \"Corner", "§sit = \"Corner", &["`sit` is no key", "mean `site`"]),
+    ("site = \"Corner", "§sight = \"Corner", &["`sight` is no key", "stand here: site."]),
     (
         "to = 2027-12-26",
         "§until = 2027-12-26",
         &["`until` is no key of a [[closure]]", "timetables"],
     ),
-    ("name = \"Counter\"", "§monday = []", &["`monday` is no key of a [timetable]", "mean `mon`"]),
-    ("id = \"store\"", "id = \"store\"\n§delai = \"1m\"", &["`delai`", "mean `delay`"]),
-    ("role = \"steward\"", "role = \"steward\"\n§code = \"593716\"", &["`code` is no key"]),
-    ("[demo.codes]", "[demo]\n§names = 1\n[demo.codes]", &["`names`", "mean `codes`"]),
+    (
+        "mon = [\"08:30",
+        "§monday = [\"08:30",
+        &["`monday` is no key of a [timetable]", "mean `mon`"],
+    ),
+    ("delay = \"10m\"", "§delai = \"1m\"", &["`delai`", "mean `delay`"]),
+    (
+        "role = \"steward\"",
+        "role = \"steward\"\n§code = \"593716\"",
+        &["`code` is no key", "could stand here: opens, timetable"],
+    ),
+    ("[demo.codes]", "[demo]\n§names = 1\n[demo.codes]", &["`names`", "Take it out"]),
     ("site = \"Corner Shop\"", "site = §7", &["`site` must be a text", "whole number"]),
     ("site = \"Corner Shop\"", "site = §\"  \"", &["`site` is empty"]),
     ("penalty = \"5m\"", "penalty = §300", &["`penalty` must be a duration", "\"5m\""]),
@@ -165,8 +176,8 @@ const ZONES: &[Row] = &[
     ("\"Europe/Dublin\"", "§\"Narnia/Cair Paravel\"", &["not known"]),
     (
         "\"Europe/Dublin\"",
-        "§\"Africa/Casablanca\"",
-        &["table of dates", "Casablanca", "one yearly rule"],
+        "§\"Africa/Casablanca\"\n[[closure]]\nfrom = 2026-08-14",
+        &["table of dates", "Casablanca", "until 2026-09", "one yearly rule"],
     ),
     ("\"Europe/Dublin\"", "§\"Asia/Gaza\"", &["table of dates", "until 2086-"]),
 ];
@@ -215,7 +226,11 @@ const CODES: &[Row] = &[
     ("\"12\" = \"739204\"", "§\"1\" = \"739204\"", &["two digits"]),
     ("\"12\" = \"739204\"", "\"12\" = §739204x", &["no TOML"]),
     ("\"12\" = \"739204\"", "§\"01\" = \"739204\"", &["written twice"]),
-    ("number = 50", "code = \"739204\"\nnumber = 50", &["`code` is no key"]),
+    (
+        "number = 50",
+        "code = \"739204\"\nnumber = 50",
+        &["`code` is no key", "could stand here: opens, timetable"],
+    ),
     ("number = 50", "\"739204\" = 1\nnumber = 50", &["unknown key"]),
 ];
 

@@ -260,3 +260,36 @@ fn the_demo_site_is_in_order() {
     assert!(out.ends_with("0 errors, 1 warning, 4 notes\n"), "{out}");
     assert_eq!((code, err.len()), (1, 0));
 }
+
+/// On a courier's number the lock takes ten counters and their variants: of ten million
+/// codes at most twenty entries. Before, a courier was told to be worth as much as a
+/// chosen code, and no class warned of one.
+#[test]
+fn a_couriers_odds_are_those_of_ten_counters() {
+    let office = include_str!("../../emulator/demo/office/harbour-bakery.toml");
+    let (_, _, out, _) = run(office, &CHECK);
+    let flat = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in [
+        "6 digits with duress codes give a try one chance in 444,677",
+        "7 digits on a courier's number, 10 counters with duress codes give a try one chance in \
+         500,000, the 4 tries of a minute one in 125,000",
+    ] {
+        assert!(flat.contains(words), "{flat}");
+    }
+    let off = office.replace("duress = true", "duress = false");
+    let (_, _, out, _) = run(&off, &CHECK);
+    let flat = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("10 counters without duress codes give a try one chance in 1,000,000"));
+    // Seven digits chosen are enough for C and D; a courier's are worth 500,000.
+    for (class, warned) in [("A", false), ("B", false), ("C", true), ("D", true)] {
+        let policy = format!("class = \"{class}\"\ncode_digits = 7");
+        let text = office.replacen("code_digits = 6", &policy, 1);
+        let (_, _, out, _) = run(&text, &CHECK);
+        let flat = out.split_whitespace().collect::<Vec<_>>().join(" ");
+        let told = flat.contains("takes 20 entries of 10,000,000, as if there were 500,000.");
+        assert_eq!(told, warned, "{class}: {flat}");
+    }
+    // Who has no courier hears nothing of one.
+    let (_, _, out, _) = run(SITE, &CHECK);
+    assert!(!out.contains("courier's number"), "{out}");
+}

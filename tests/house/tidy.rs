@@ -5,6 +5,7 @@ mod contract;
 mod floors;
 mod links;
 mod manifests;
+mod one_place;
 mod rules_named;
 
 use crate::source;

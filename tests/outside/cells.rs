@@ -4,7 +4,7 @@
 //!
 //! What an audit tells of the supply is judged by it.
 
-use emulator::audit::finding::{CELL_END, CELLS, Limits, findings};
+use emulator::audit::finding::{Limits, findings};
 use emulator::audit::ledger::Clerk;
 use emulator::audit::names::Names;
 use lock_core::audit::{Entry, Event, Record, Seq};
@@ -24,7 +24,6 @@ fn told(level: Level, mv: u16) -> Vec<String> {
 
 #[test]
 fn cells_are_called_empty_below_their_end_point() {
-    assert_eq!((CELL_END.get(), CELLS), (CELL_ENDS, 4));
     let at_end = told(Level::Spent, 4 * CELL_ENDS);
     assert!(at_end[0].starts_with("supply-spent") && !at_end[0].contains("empty"), "{at_end:?}");
     let below = told(Level::Spent, 4 * CELL_ENDS - 1);

@@ -1,4 +1,4 @@
-//! Source: FIPS 140-2 section 4.3.3 (superseded) and NIST SP 800-63B limit
+//! Source: FIPS 140-2 section 4.3.3 (superseded) and NIST SP 800-63B (5.2.2) limit
 //! *consecutive* failures; a limit that a reboot or a moved clock resets is
 //! none. So between any two wrong codes anything may happen to power and clock,
 //! and the fourth starts the penalty all the same (R2).

@@ -2,9 +2,10 @@
 //!
 //! Sources: FIPS 140-2 section 4.3.3 (superseded by FIPS 140-3): one random try
 //! succeeds with less than 1 in 1,000,000, the tries of a minute with less than
-//! 1 in 100,000. NIST SP 800-63B-4, draft of December 2023, 5.2.2 and 5.2.11: at
-//! most 100 consecutive failures; activation secrets of six characters or more
-//! and a blocklist of ten or more. No conformity with either is claimed: six
+//! 1 in 100,000. NIST SP 800-63B-4, initial public draft (December 2022, from
+//! memory), 5.2.2: at most 100 consecutive failures on one account; 5.2.11:
+//! activation secrets of six characters or more, at most *ten* consecutive
+//! failures, and a blocklist of ten or more. No conformity with either is claimed: six
 //! digits, our default, miss the first figure, and this module says so.
 //!
 //! A guesser is taken to know which codes are refused, which makes guessing
@@ -14,15 +15,21 @@
 use core::cmp::Ordering;
 
 use emulator::plan::check::usable_codes;
+use emulator::rig::codes::closed_form::judged;
+use lock_core::code::one_time::{Digits, LOOK_AHEAD};
 use lock_core::code::{Code, Entry, Kept, LockKey, Salt, Verdict, digest, judge, refused};
 use lock_core::holder::Number;
 use lock_core::keys::Digit;
+use lock_core::policy::{NUMBER_LIMIT, Policy};
 
 use crate::guessable::{USABLE_6, USABLE_7, USABLE_8};
 
-/// Wrong codes until the penalty, which is longer than a minute (design: 4,
-/// then 5 minutes; *common practice*). So no minute has more tries.
-const TRIES_A_MINUTE: u64 = 4;
+/// Wrong codes until the penalty, which is longer than a minute. So no minute has more
+/// tries. That this holds is held against the lock in `brute_force.rs`.
+fn tries_a_minute() -> u64 {
+    assert!(Policy::DEFAULT.penalty.get() > 60);
+    Policy::DEFAULT.wrong_codes.into()
+}
 
 /// Codes that open for one holder: their own, and its duress variant.
 const WITH_DURESS: u64 = 2;
@@ -52,15 +59,9 @@ impl Chance {
     }
 }
 
-/// FIPS 140-2's "less" is strict: six digits and one code are on the line.
+/// With our refused codes, and with the duress variant.
 #[test]
 fn six_digits_miss_one_in_a_million_and_seven_pass() {
-    assert_eq!(chance(1, 1_000_000).compare(ONE_TRY), Ordering::Equal);
-    assert!(!chance(1, 1_000_000).less(ONE_TRY));
-    assert!(chance(1, 10_000_000).less(ONE_TRY));
-
-    // With our refused codes and the duress variant, six digits miss it by
-    // more, seven still pass.
     assert!(!chance(1, USABLE_6).less(ONE_TRY));
     assert!(!chance(WITH_DURESS, USABLE_6).less(ONE_TRY));
     assert!(chance(WITH_DURESS, USABLE_7).less(ONE_TRY));
@@ -72,12 +73,12 @@ fn six_digits_miss_one_in_a_million_and_seven_pass() {
 #[test]
 fn a_minute_of_tries_stays_below_one_in_a_hundred_thousand() {
     let minute = |tries: u64, usable| chance(tries * WITH_DURESS, usable);
-    assert!(minute(TRIES_A_MINUTE, USABLE_6).less(ONE_MINUTE));
-    assert!(minute(TRIES_A_MINUTE, USABLE_7).less(ONE_MINUTE));
-    assert!(!minute(TRIES_A_MINUTE + 1, USABLE_6).less(ONE_MINUTE));
+    assert!(minute(tries_a_minute(), USABLE_6).less(ONE_MINUTE));
+    assert!(minute(tries_a_minute(), USABLE_7).less(ONE_MINUTE));
+    assert!(!minute(tries_a_minute() + 1, USABLE_6).less(ONE_MINUTE));
 }
 
-/// What `plan check` calculates with is what was counted.
+/// What `plan check` calculates with is what `guessable.rs` counts, code by code.
 #[test]
 fn the_planner_knows_how_many_codes_are_usable() {
     for (digits, usable) in [(6, USABLE_6), (7, USABLE_7), (8, USABLE_8)] {
@@ -85,10 +86,28 @@ fn the_planner_knows_how_many_codes_are_usable() {
     }
 }
 
-/// The hundred failures that a number is allowed in all: below 1 in 4,000.
+/// The hundred failures that a number is allowed in all: below 1 in 4,000. Ten, as 5.2.11
+/// has it, would leave 1 in 44,000, and let anybody shut a holder out within a quarter of
+/// an hour; a hundred take fifteen (docs/bad-codes.md).
 #[test]
 fn a_hundred_failures_find_six_digits_rarely() {
-    assert!(chance(100 * WITH_DURESS, USABLE_6).less(chance(1, 4_000)));
+    let all: u64 = NUMBER_LIMIT.into();
+    assert!(chance(all * WITH_DURESS, USABLE_6).less(chance(1, 4_000)));
+    assert!(chance(10 * WITH_DURESS, USABLE_6).less(chance(1, 44_000)));
+    let hours = |hours: u64| judged(&Policy::DEFAULT, 0, hours * 3_600);
+    assert!(hours(14) < all && hours(16) >= all);
+    assert!(judged(&Policy::DEFAULT, 0, 899) < 10 && judged(&Policy::DEFAULT, 0, 900) >= 10);
+}
+
+/// On a courier's number ten counters and their variants are right: up to 20 entries of ten
+/// million. Seven digits meet the minute and not the try; six, before, met neither.
+#[test]
+fn a_couriers_number_meets_the_minute() {
+    let right = WITH_DURESS * u64::try_from(LOOK_AHEAD).unwrap();
+    let of = |tries: u64, digits: u32| chance(tries * right, 10_u64.pow(digits));
+    assert_eq!(u32::from(Digits::COURIER.get()), 7);
+    assert!(of(tries_a_minute(), 7).less(ONE_MINUTE) && !of(1, 7).less(ONE_TRY));
+    assert!(!of(tries_a_minute(), 6).less(ONE_MINUTE) && !of(1, 6).less(ONE_TRY));
 }
 
 /// No code is shorter than six digits, however it comes in, and the ten codes of
@@ -135,5 +154,4 @@ fn one_code_in_a_million_is_right_and_one_is_duress() {
     }
     assert_eq!((right, duress), (vec!["739209".into()], vec!["739200".into()]));
     assert_eq!(unknown, 0);
-    assert_eq!(chance(2, 1_000_000).compare(chance(1, 500_000)), Ordering::Equal);
 }

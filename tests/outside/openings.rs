@@ -1,6 +1,6 @@
 //! `plan openings` against a computation of its own.
 //!
-//! Source: section 5 of the design alone (membership by wall clock, closures,
+//! Source: section 5 of docs/behaviour.md alone (membership by wall clock, closures,
 //! special days), with IANA's data and civil time by jiff 1.0. The oracle below
 //! knows no walk from boundary to boundary: it turns each date's wall time into
 //! instants, one stretch of constant offset at a time, and joins what touches.

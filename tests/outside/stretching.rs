@@ -25,6 +25,30 @@ fn a_keyring_costs_what_the_rfc_recommends() {
     assert_eq!(COST, Cost { memory: 64 * 1_024, passes: 3, lanes: 4 });
 }
 
+/// Our own function, with our own arguments (version 0x13, 16 bytes out, no secret and no
+/// associated data): what the reference implementation in C makes of them, by PyPI's
+/// argon2-cffi 25.1.0. That one gives `09316115…91c3cf7` for the row "password, somesalt, 2
+/// passes, 64 MiB, 1 lane, 32 bytes" of its authors' own test (from memory).
+#[test]
+fn a_passphrase_becomes_what_the_reference_makes_of_it() {
+    let counted: [u8; 16] = std::array::from_fn(|n| u8::try_from(n).unwrap());
+    let rows = [
+        ("password", *b"somesaltsomesalt", COST, "739ca00980b99a534895feb13df22e0e"),
+        ("Ziegel Ofen drei Möwen Kai", counted, COST, "98c54b7c2270eecd137d25f829e89a02"),
+        (
+            "password",
+            *b"somesaltsomesalt",
+            Cost { memory: 256, passes: 2, lanes: 1 },
+            "8d282f33abfd1bb60a4d8a0c0a9e32bb",
+        ),
+    ];
+    for (passphrase, salt, cost, expected) in rows {
+        let key = stretched(passphrase.as_bytes(), &salt, cost).unwrap();
+        let hex: String = key.iter().map(|byte| format!("{byte:02x}")).collect();
+        assert_eq!(hex, expected, "{passphrase}");
+    }
+}
+
 /// Passphrase, salt and each part of the cost bear on the key.
 #[test]
 fn everything_bears_on_the_key() {

@@ -73,6 +73,9 @@ fn sealed(direction: u8, counter: u32, header: &[u8], contents: &[Vec<u8>]) -> V
 fn derived_keys_are_what_python_makes_of_the_table() {
     assert_eq!(hex(pairing().inbound().as_bytes()), "d561d4a49344eb4372e1d849e21ecddf");
     assert_eq!(hex(pairing().outbound().as_bytes()), "45b1890d9098d31c38044ec093d26f3f");
+    // An emulated lock's, under a salt of 0 to 15.
+    let own = pairing().emulated(&std::array::from_fn(|n| u8::try_from(n).unwrap()));
+    assert_eq!(hex(own.key()), "7374f31745d9634dbb60785f55a76f8413532802d6ad048523b325f62b46247e");
     // A courier's key has no way out; its codes do.
     let key = pairing().courier(7);
     let six = one_time::Digits::new(6).unwrap();
@@ -90,6 +93,11 @@ fn no_two_derived_keys_are_equal() {
         let pairing = Pairing::new(lock, generation, [0xA5; Pairing::LEN]);
         keys.push(*pairing.inbound().as_bytes());
         keys.push(*pairing.outbound().as_bytes());
+        for salt in [[0; 16], [1; 16]] {
+            let own = pairing.emulated(&salt);
+            keys.push(*own.key().first_chunk().unwrap());
+            keys.push(*own.outbound().as_bytes());
+        }
     }
     let all = keys.len();
     keys.sort_unstable();
@@ -263,6 +271,34 @@ fn an_extract_of_version_1_reads_for_ever() {
     let (header, chunks) = extract_by_hand();
     let all = [header, chunks.concat()].concat();
     assert_eq!(hex(&all), include_str!("golden/extract-1.hex").trim());
+}
+
+/// What `serve --stick --keyring` leaves on a stick, by its table: the mark, and behind it
+/// the extract as its own key seals it.
+#[test]
+fn an_emulated_locks_extract_is_what_the_document_says() {
+    use emulator::carry::emulated::marked;
+    let (header, chunks) = extract_by_hand();
+    let real = [header.clone(), chunks.concat()].concat();
+    let made = marked(&real, &pairing()).unwrap();
+    let (mark, rest) = made.split_at(32);
+    assert_eq!(mark[..12], [0x9C, 0x4C, 0x6B, 0x0A, 1, 4, 0xE9, 3, 3, 0, 0, 0]);
+    assert_eq!(mark[28..], [0; 4]);
+    let mut mac = Hmac::<Sha256>::new_from_slice(&[0xA5; 32]).unwrap();
+    for part in [b"emulated lock\0\0\x01".as_slice(), &mark[6..12], &[0], &mark[12..28]] {
+        mac.update(part);
+    }
+    let own: [u8; 32] = mac.finalize().into_bytes().into();
+    let own = Pairing::new(pairing().lock(), 3, own);
+    assert_eq!(rest[..32], header);
+    let mut reader = ExtractReader::open(rest[..32].try_into().unwrap(), &own).unwrap();
+    for chunk in rest[32..].chunks(CHUNK) {
+        let mut bytes = [0; CHUNK];
+        bytes[..chunk.len()].copy_from_slice(chunk);
+        reader.chunk(&mut bytes, chunk.len()).unwrap();
+    }
+    assert!(reader.is_whole());
+    assert_ne!(marked(&real, &pairing()).unwrap()[12..28], mark[12..28], "a salt comes once");
 }
 
 /// Rows of the paper and of PyPI's cobs 1.2.2.

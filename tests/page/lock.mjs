@@ -25,13 +25,13 @@ export async function serve(listen = "127.0.0.1:0", more = []) {
   const child = spawn(EMULATOR, ["serve", "--format", "json", "--listen", listen, ...more]);
   const lines = createInterface({ input: child.stdout });
   const [line] = await once(lines, "line");
-  const { address, join_code: code } = JSON.parse(line);
+  const { address, join_code: code, own_link: own } = JSON.parse(line);
   const stop = async () => {
     if (child.exitCode !== null || child.signalCode !== null) return;
     child.kill("SIGKILL");
     await once(child, "exit");
   };
-  return { address, code, stop, pid: child.pid, port: new URL(address).port };
+  return { address, code, own, stop, pid: child.pid, port: new URL(address).port };
 }
 
 export const browse = () => chromium.launch({ executablePath: BROWSER, args: QUIET });

@@ -89,11 +89,42 @@ test("a day at the till: open, why, week, audit, alarm", async () => {
   assert.match(await page.textContent("#records"), /under duress/);
   // In front nothing tells.
   assert.doesNotMatch(await page.textContent("#front"), /duress(?! code)/i);
-  await page.check("#front-only");
-  for (const id of ["#room", "#audit"]) assert.equal(await page.isVisible(id), false);
+  await answered(page, () => page.check("#front-only"));
+  for (const id of ["#room", "#audit"]) await until(async () => !(await page.isVisible(id)), `${id} is hidden`);
   // Nobody was shown a code.
   const all = await page.textContent("body");
   for (const code of ["739204", "739205", "480317"]) assert.ok(!all.includes(code));
+  // For everybody who looks, and until it is lifted.
+  const other = await open(browser, lock.address);
+  assert.equal(await other.isChecked("#front-only"), true);
+  await answered(other, () => other.uncheck("#front-only"));
+  await until(() => page.isVisible("#room"), "the room again");
+});
+
+test("a trainer by the own link shows viewers the front only", async () => {
+  const hall = await serve("0.0.0.0:0");
+  try {
+    const here = (address) => address.replace("0.0.0.0", "127.0.0.1");
+    const viewer = await open(browser, here(hall.address));
+    await until(async () => /Tomasz/.test(await viewer.textContent("body")), "everything so far");
+    const trainer = await open(browser, here(hall.own));
+    await until(() => trainer.isHidden("#join"), "who has the own link acts");
+    assert.ok(!trainer.url().includes("#"), "the secret has left the address bar");
+    await answered(trainer, () => trainer.check("#front-only"));
+    await until(() => viewer.isHidden("#week"), "the front only");
+    for (const id of ["#room", "#audit", "#why", "#time", "#lessons", ".typing"]) {
+      assert.equal(await viewer.isVisible(id), false, id);
+    }
+    assert.ok(await viewer.isVisible("#keypad"));
+    await answered(trainer, () => trainer.click("#type-duress"));
+    await until(async () => /Draw the bolt/.test(await words(viewer)), "what is on the display");
+    assert.doesNotMatch(await viewer.textContent("body"), /Tomasz|DURESS/);
+    assert.deepEqual([...viewer.mistakes, ...trainer.mistakes], []);
+    await answered(trainer, () => trainer.uncheck("#front-only"));
+    await until(async () => /DURESS/.test(await viewer.textContent("#alarm-says")), "everything again");
+  } finally {
+    await hall.stop();
+  }
 });
 
 test("time: to what happens next, to a date, back to a new lock", async () => {
@@ -227,6 +258,7 @@ test("a folder is the memory stick: sealed on a laptop, loaded, collected, read"
     return stdout;
   };
   run("keyring", "pair", "--lock", "1001", "--print", ...keys);
+  run("keyring", "confirm", "--lock", "1001", ...keys);
   const office = `${ROOT}emulator/demo/office/harbour-bakery.toml`;
   const out = join(stick, "till.timetables");
   const sealed = JSON.parse(run("plan", "seal", office, "--lock", "till", "--out", out, "--format", "json", ...keys));
@@ -268,6 +300,7 @@ test("a folder is the memory stick: sealed on a laptop, loaded, collected, read"
   }
   const verified = JSON.parse(run("audit", "verify", "--format", "json", ...keys, stick));
   assert.match(JSON.stringify(verified), /"lock":1001/);
+  assert.equal(verified.counts.emulated, 1);
 });
 
 test("a site without demo codes is refused in a sentence", async () => {

@@ -127,8 +127,11 @@ impl<'a, W: Write> Exporter<'a, W> {
         Ok(Self { out, names, telling, span, at: None, written: 0 })
     }
 
-    /// The next lock begins.
-    pub const fn begin(&mut self) {
+    /// The next lock begins, told with those names; what is written of it, and of
+    /// those behind it, is what lies in `span`.
+    pub const fn begin(&mut self, names: Names<'a>, span: Span) {
+        self.names = names;
+        self.span = span;
         self.at = None;
     }
 

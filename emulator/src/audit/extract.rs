@@ -1,6 +1,8 @@
 //! What was carried out of a lock, as reading it needs it: who it is from, and
 //! its entries one by one.
 
+use std::fs::{FileType, ReadDir};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use lock_core::audit::Seq;
@@ -25,6 +27,17 @@ pub struct Header {
     pub made: Option<Utc>,
     /// The lock's newest record then; nothing later can be in it.
     pub newest: Option<Seq>,
+    /// Which lock made it.
+    pub maker: Maker,
+}
+
+/// Which lock made an extract.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Maker {
+    /// The lock that is paired.
+    Real,
+    /// An emulated one that shares its key: it proves nothing of the real one.
+    Emulated,
 }
 
 /// An extract under way.
@@ -81,40 +94,66 @@ pub trait Opener {
     fn open(&self, path: &Path) -> Result<Extract<'_>, Broken>;
 }
 
-/// The extract files under `paths`, folders searched through, in the order of
-/// their names. What is named itself is taken whatever it is called; in a
-/// folder, files that end in [`ENDING`] are.
+/// What lies under the paths that were named.
+#[derive(Debug, Default)]
+pub struct Listing {
+    /// The extract files, in the order of their names.
+    pub files: Vec<PathBuf>,
+    /// The folders that could not be searched, or not to their end, and why.
+    pub unsearched: Vec<(PathBuf, io::Error)>,
+}
+
+/// The extract files under `paths`, folders searched through. What is named itself is
+/// taken whatever it is called; in a folder, what ends in [`ENDING`] is. A folder in
+/// it that cannot be searched is told, and the others are searched.
 ///
 /// # Errors
-/// The path that cannot be read, and why.
-pub fn files(paths: &[PathBuf]) -> Result<Vec<PathBuf>, (PathBuf, std::io::Error)> {
-    let mut found = Vec::new();
+/// The path that was named and cannot be read, and why.
+pub fn files(paths: &[PathBuf]) -> Result<Listing, (PathBuf, io::Error)> {
+    let mut listing = Listing::default();
     for path in paths {
         let place = |why| (path.clone(), why);
         if std::fs::metadata(path).map_err(place)?.is_dir() {
-            search(path, &mut found).map_err(place)?;
+            let items = std::fs::read_dir(path).map_err(place)?;
+            listing.search(path, items);
         } else {
-            found.push(path.clone());
+            listing.files.push(path.clone());
         }
     }
-    found.sort();
-    found.dedup();
-    Ok(found)
+    listing.files.sort();
+    listing.files.dedup();
+    Ok(listing)
 }
 
 /// How the name of an extract ends.
 pub const ENDING: &str = "extract";
 
-fn search(folder: &Path, found: &mut Vec<PathBuf>) -> std::io::Result<()> {
-    for item in std::fs::read_dir(folder)? {
-        let item = item?;
-        let (path, kind) = (item.path(), item.file_type()?);
-        // Links are not followed: one that leads upwards would never end.
-        if kind.is_dir() {
-            search(&path, found)?;
-        } else if kind.is_file() && path.extension().is_some_and(|ending| ending == ENDING) {
-            found.push(path);
+impl Listing {
+    fn search(&mut self, folder: &Path, items: ReadDir) {
+        for item in items {
+            match item.and_then(|item| Ok((item.path(), item.file_type()?))) {
+                Ok((path, kind)) => self.take(path, kind),
+                Err(why) => {
+                    self.unsearched.push((folder.to_owned(), why));
+                    return;
+                }
+            }
         }
     }
-    Ok(())
+
+    fn take(&mut self, path: PathBuf, kind: FileType) {
+        if kind.is_dir() {
+            match std::fs::read_dir(&path) {
+                Ok(items) => self.search(&path, items),
+                Err(why) => self.unsearched.push((path, why)),
+            }
+        } else if kind.is_symlink() && path.is_dir() {
+            // Not followed: a link that leads upwards would never end.
+            let why = io::Error::other("it is a link to a folder; name that folder itself");
+            self.unsearched.push((path, why));
+        } else if path.extension().is_some_and(|ending| ending == ENDING) {
+            // Whatever it is: what is no file is told when it is opened.
+            self.files.push(path);
+        }
+    }
 }

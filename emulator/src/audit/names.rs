@@ -16,13 +16,37 @@ const DAY_MINUTES: u16 = 1_440;
 #[derive(Clone, Copy)]
 pub struct Names<'s> {
     site: Option<&'s Site>,
+    /// Whether there are site files, and the lock is in none of them.
+    stranger: bool,
 }
 
 impl<'s> Names<'s> {
     /// Names and local time from `site`.
     #[must_use]
     pub const fn of(site: Option<&'s Site>) -> Self {
-        Self { site }
+        Self { site, stranger: false }
+    }
+
+    /// For a lock that none of the site files has: the names, times and windows of
+    /// another site would be told of the wrong people.
+    #[must_use]
+    pub const fn of_a_stranger() -> Self {
+        Self { site: None, stranger: true }
+    }
+
+    /// Names and local time from the one of `sites` that has the lock.
+    #[must_use]
+    pub fn of_lock(sites: &'s [Site], lock: u32) -> Self {
+        match sites.iter().find(|site| site.locks.iter().any(|plan| plan.number == lock)) {
+            None if !sites.is_empty() => Self::of_a_stranger(),
+            site => Self::of(site),
+        }
+    }
+
+    /// Whether there are site files, and the lock is in none of them.
+    #[must_use]
+    pub const fn is_stranger(&self) -> bool {
+        self.stranger
     }
 
     /// The site file.
@@ -72,10 +96,14 @@ impl<'s> Names<'s> {
         self.site?.locks.iter().find(|plan| plan.number == lock)
     }
 
-    /// `Lock 1001 (till)`, or `Lock 1001`.
+    /// `Lock 1001 (till)`, or `Lock 1001`; `Lock 4711 (in no site file: numbers, UTC)`.
     #[must_use]
     pub fn lock(&self, lock: u32) -> String {
-        self.plan(lock).map_or(format!("Lock {lock}"), |plan| format!("Lock {lock} ({})", plan.id))
+        match self.plan(lock) {
+            Some(plan) => format!("Lock {lock} ({})", plan.id),
+            None if self.stranger => format!("Lock {lock} (in no site file: numbers, UTC)"),
+            None => format!("Lock {lock}"),
+        }
     }
 
     /// `Mon 2027-03-01 08:31:04`, in the zone of the site; with the offset in

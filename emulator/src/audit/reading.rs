@@ -8,7 +8,7 @@ use lock_core::audit::{Entry, Gap, Seq};
 use lock_core::link::extract::{Item, Scope};
 
 use super::collection::{Collection, News};
-use super::extract::{Broken, Extract, Header, Opener};
+use super::extract::{Broken, Extract, Header, Maker, Opener};
 use super::words::gap_words;
 
 /// The extracts of one lock, in the order in which they were made.
@@ -16,6 +16,8 @@ use super::words::gap_words;
 pub struct LockFiles {
     /// The lock's number.
     pub lock: u32,
+    /// Whether the lock itself made them.
+    pub maker: Maker,
     /// The files, with what they say of themselves.
     pub files: Vec<(PathBuf, Header)>,
 }
@@ -29,24 +31,27 @@ pub struct Unread {
     pub why: Broken,
 }
 
-/// Sorts files by lock, by opening each.
+/// Sorts files by lock, by opening each. An extract of an emulated lock stands alone: it
+/// says nothing of the real one, nor of what the emulated lock did another time.
 pub fn sort(opener: &impl Opener, paths: &[PathBuf]) -> (Vec<LockFiles>, Vec<Unread>) {
-    let mut locks: BTreeMap<u32, Vec<(PathBuf, Header)>> = BTreeMap::new();
+    let mut locks: BTreeMap<(u32, Maker, usize), Vec<(PathBuf, Header)>> = BTreeMap::new();
     let mut unread = Vec::new();
-    for path in paths {
+    for (place, path) in paths.iter().enumerate() {
         match opener.open(path) {
             Ok(Extract { header, .. }) => {
-                locks.entry(header.lock).or_default().push((path.clone(), header));
+                let place = if header.maker == Maker::Real { 0 } else { place };
+                let key = (header.lock, header.maker, place);
+                locks.entry(key).or_default().push((path.clone(), header));
             }
             Err(why) => unread.push(Unread { path: path.clone(), why }),
         }
     }
-    let locks = locks.into_iter().map(|(lock, mut files)| {
+    let locks = locks.into_iter().map(|((lock, maker, _), mut files)| {
         // Extracts of everything first: what others tell is news only behind them.
         files.sort_by_key(|(_, header)| {
             (header.scope != Scope::All, header.newest, header.made, header.number)
         });
-        LockFiles { lock, files }
+        LockFiles { lock, maker, files }
     });
     (locks.collect(), unread)
 }

@@ -1,7 +1,6 @@
 //! Extracts as files, sealed by locks: opened with the key of their pairing, a
 //! chunk in memory at a time.
 
-use std::fs::File;
 use std::io::{self, BufReader, Read};
 use std::path::Path;
 
@@ -10,12 +9,20 @@ use lock_core::link::extract::{ExtractReader, HEADER, Item, sealed_by};
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::seal::CHUNK;
 
-use super::extract::{Broken, Extract, Header, Opener};
+use super::extract::{Broken, Extract, Header, Maker, Opener};
+use crate::carry::emulated::{MARK, Mark};
+use crate::files;
 
 /// Where the keys of pairings are kept.
 pub trait Keys {
     /// The key of that lock and generation, if it is there.
     fn pairing(&self, lock: LockNumber, generation: u32) -> Option<&Pairing>;
+}
+
+impl<K: Keys> Keys for &K {
+    fn pairing(&self, lock: LockNumber, generation: u32) -> Option<&Pairing> {
+        (*self).pairing(lock, generation)
+    }
 }
 
 /// Opens sealed extracts with `K`.
@@ -24,11 +31,7 @@ pub struct Sealed<K>(pub K);
 impl<K: Keys> Opener for Sealed<K> {
     fn open(&self, path: &Path) -> Result<Extract<'_>, Broken> {
         let unreadable = |why: io::Error| Broken::Unreadable(why.to_string());
-        // A pipe or a device might never end.
-        if !std::fs::metadata(path).map_err(unreadable)?.is_file() {
-            return Err(Broken::Unreadable("it is no file".to_owned()));
-        }
-        read(File::open(path).map_err(unreadable)?, &self.0)
+        read(files::open(path).map_err(unreadable)?, &self.0)
     }
 }
 
@@ -40,7 +43,13 @@ impl<K: Keys> Opener for Sealed<K> {
 pub fn read<'k>(source: impl Read + 'k, keys: &impl Keys) -> Result<Extract<'k>, Broken> {
     let mut source = BufReader::new(source);
     let mut bytes = [0; HEADER];
-    let length = fill(&mut source, &mut bytes)?;
+    let mut length = fill(&mut source, &mut bytes)?;
+    const { assert!(MARK == HEADER, "either comes first") };
+    let mark = Mark::read(&bytes).filter(|_| length == MARK);
+    if mark.is_some() {
+        bytes = [0; HEADER];
+        length = fill(&mut source, &mut bytes)?;
+    }
     let (lock, generation) = match sealed_by(&bytes) {
         // What is not there reads as zeros.
         Ok(_) | Err(FileFault::Format(0)) if length < HEADER => return Err(Broken::Truncated),
@@ -50,6 +59,11 @@ pub fn read<'k>(source: impl Read + 'k, keys: &impl Keys) -> Result<Extract<'k>,
     let names = (u32::from(lock.get()), generation);
     let no_key = Broken::NoKey { lock: names.0, generation };
     let pairing = keys.pairing(lock, generation).ok_or(no_key)?;
+    let own = mark.map(|mark| pairing.emulated(&mark.salt));
+    let pairing = own.as_ref().unwrap_or(pairing);
+    if mark.is_some_and(|mark| (mark.lock, mark.generation) != (lock, generation)) {
+        return Err(Broken::Altered);
+    }
     let reader = ExtractReader::open(&bytes, pairing).map_err(|why| broken(why, names))?;
     let says = reader.header();
     let header = Header {
@@ -60,6 +74,7 @@ pub fn read<'k>(source: impl Read + 'k, keys: &impl Keys) -> Result<Extract<'k>,
         since_last: says.since_last,
         made: says.made,
         newest: says.newest,
+        maker: if mark.is_some() { Maker::Emulated } else { Maker::Real },
     };
     let mut chunks = Chunks { source, reader, items: Vec::new(), done: false };
     chunks.next_chunk()?;

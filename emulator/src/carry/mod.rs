@@ -4,6 +4,7 @@
 //! | --- | --- |
 //! | this one | [`Wire`], and [`Laptop`]: asking over one |
 //! | `sealed.rs` | a sealed file, whole and in memory |
+//! | `emulated.rs` | extracts of emulated locks: marked, under a key of their own |
 //! | `contents.rs` | what lies on a stick, read once |
 //! | `stick.rs` | the memory stick: a folder |
 //!
@@ -11,6 +12,7 @@
 //! speaks to is a lock at the end of a cable, emulated or not.
 
 mod contents;
+pub mod emulated;
 mod sealed;
 mod stick;
 

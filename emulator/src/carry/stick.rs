@@ -1,8 +1,8 @@
 //! The memory stick: a folder. Sealed timetable files travel to the lock on it,
 //! extracts come back.
 
-use std::fs::{self, File};
-use std::io::{self, Read as _, Write as _};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 use lock_core::audit::Seq;
@@ -10,7 +10,10 @@ use lock_core::link::extract::Scope;
 use lock_core::link::{Fingerprint, Version};
 use lock_core::pairing::Pairing;
 
-use super::{Contents, FILE_MOST, FILES_MOST, Laptop, Sealed, Trouble, Wire};
+use crate::files::{self, Eyes, There};
+use crate::plain;
+
+use super::{Contents, FILE_MOST, FILES_MOST, Laptop, Sealed, Trouble, Wire, emulated};
 
 /// What ends the name of a sealed timetable file.
 pub const TIMETABLES: &str = "timetables";
@@ -50,7 +53,7 @@ impl std::fmt::Display for OfNoUse {
             }
             Self::NotSealed(path) => {
                 let name = path.file_name().unwrap_or(path.as_os_str());
-                write!(f, "{} is no timetable file", name.display())
+                write!(f, "{} is no timetable file", plain::path(Path::new(name)))
             }
             Self::Lock(trouble) => trouble.fmt(f),
         }
@@ -153,14 +156,47 @@ impl Stick {
     ) -> Result<PathBuf, OfNoUse> {
         let (bytes, newest) = laptop.collect(scope, since_last, pairing)?;
         let path = self.0.join(extract_name(pairing, newest));
-        let mut file = File::create_new(&path)?;
-        file.write_all(&bytes)?;
-        file.sync_all()?;
-        if let Some(newest) = newest {
-            laptop.confirm(newest)?;
-        }
+        keep(&path, &bytes, newest, laptop)?;
         Ok(path)
     }
+
+    /// Collects an extract of an emulated lock that shares a real lock's key: marked,
+    /// and under a key of its own.
+    ///
+    /// # Errors
+    /// As of [`Self::collect`].
+    pub fn collect_emulated(
+        &self,
+        laptop: &mut Laptop<'_, impl Wire>,
+        (scope, since_last): (Scope, bool),
+        pairing: &Pairing,
+    ) -> Result<PathBuf, OfNoUse> {
+        let (bytes, newest) = laptop.collect(scope, since_last, pairing)?;
+        let bytes = emulated::marked(&bytes, pairing).ok_or(Trouble::Confused)?;
+        let path = self.0.join(emulated_name(pairing, newest));
+        keep(&path, &bytes, newest, laptop)?;
+        Ok(path)
+    }
+}
+
+/// Writes a new file, whole, and then tells the lock that it is safe.
+fn keep(
+    path: &Path,
+    bytes: &[u8],
+    newest: Option<Seq>,
+    laptop: &mut Laptop<'_, impl Wire>,
+) -> Result<(), OfNoUse> {
+    files::write(path, bytes, There::Stays, Eyes::Everybody)?;
+    if let Some(newest) = newest {
+        laptop.confirm(newest)?;
+    }
+    Ok(())
+}
+
+/// What an emulated lock's extract is called.
+fn emulated_name(pairing: &Pairing, newest: Option<Seq>) -> String {
+    let newest = newest.map_or(0, |seq| seq.0);
+    format!("{}-{newest}-emulated.{EXTRACT}", pairing.lock().get())
 }
 
 /// What an extract of that lock is called, by its newest record.
@@ -172,9 +208,13 @@ pub fn extract_name(pairing: &Pairing, newest: Option<Seq>) -> String {
 
 /// A timetable file; no more of it than one can be long.
 fn read(path: &Path) -> Result<Sealed, OfNoUse> {
-    let mut bytes = Vec::new();
-    File::open(path)?.take(FILE_MOST as u64 + 1).read_to_end(&mut bytes)?;
-    Sealed::from_bytes(&bytes).ok_or_else(|| OfNoUse::NotSealed(path.to_owned()))
+    let not_sealed = || OfNoUse::NotSealed(path.to_owned());
+    let bytes = files::read(path, FILE_MOST).map_err(|why| match why.kind() {
+        // No file, or too long for one: what is said of any other.
+        io::ErrorKind::Other => not_sealed(),
+        _ => OfNoUse::Folder(why),
+    })?;
+    Sealed::from_bytes(&bytes).ok_or_else(not_sealed)
 }
 
 fn named(path: &Path) -> String {

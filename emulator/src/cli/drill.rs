@@ -1,7 +1,6 @@
 //! `emulator drill`: plays drill files.
 
-use std::fs::File;
-use std::io::{self, BufWriter, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
@@ -14,6 +13,8 @@ use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
 use crate::conformance;
 use crate::drill::{self, Drill, Play, Played};
+use crate::files::{Eyes, NewFile, There};
+use crate::plain;
 
 /// Play drill files on the emulated lock.
 #[derive(Args)]
@@ -50,24 +51,24 @@ impl Command {
             Ok(drills) => drills,
             Err(why) => return refuse(streams, &why),
         };
-        let mut file = match self.trace.as_ref().map(File::create).transpose() {
-            Ok(file) => file.map(BufWriter::new),
-            Err(why) => {
-                let what = format!("The trace file cannot be written: {why}.");
-                return refuse(streams, &Unusable::new(what, "Give another path."));
-            }
+        let begin = |path: &PathBuf| NewFile::begin(path, There::Goes, Eyes::Everybody);
+        let mut file = match self.trace.as_ref().map(begin).transpose() {
+            Ok(file) => file,
+            Err(why) => return self.refuse_trace(&why, streams),
         };
         if let Some(folder) = &self.record
             && let Err(why) = record(&drills, folder)
         {
-            let what = format!("No recording can be made in {}: {why}.", folder.display());
+            let what = format!("No recording can be made in {}: {why}.", plain::path(folder));
             return refuse(streams, &Unusable::new(what, "Give another folder."));
         }
         let (mut passed, mut failed) = (0, 0);
         for drill in &drills {
             let played = play(drill)?;
-            if let Some(file) = &mut file {
-                frames(&played.trace, file)?;
+            if let Some(file) = &mut file
+                && let Err(why) = frames(&played.trace, file)
+            {
+                return self.refuse_trace(&why, streams);
             }
             let fine = played.failures.is_empty();
             if fine {
@@ -80,8 +81,8 @@ impl Command {
                 Format::Json => objects(drill, &played, streams)?,
             }
         }
-        if let Some(mut file) = file {
-            file.flush()?;
+        if let Some(Err(why)) = file.map(NewFile::keep) {
+            return self.refuse_trace(&why, streams);
         }
         match self.format {
             Format::Text => writeln!(streams.out, "{passed} passed, {failed} failed")?,
@@ -90,6 +91,11 @@ impl Command {
             }
         }
         Ok(if failed == 0 { Outcome::Fine } else { Outcome::Found })
+    }
+
+    fn refuse_trace(&self, why: &io::Error, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        let path = self.trace.as_deref().unwrap_or(Path::new(""));
+        refuse(streams, &Unusable::not_written(path, why, "Give --trace another path."))
     }
 }
 

@@ -17,6 +17,7 @@ use super::report::{Unusable, refuse};
 use super::{Format, Outcome, Streams};
 use crate::keyring::Keyring;
 use crate::page::{self, PORT, Plugged, Ready, Serving, Shown};
+use crate::plain;
 use crate::site::Site;
 
 /// Show a lock in the browser: demonstrate it, break it, understand it.
@@ -75,12 +76,17 @@ impl Command {
             Ok(stick) => shown.stick = stick,
             Err(why) => return refuse(streams, &*why),
         }
-        let mut told = Ok(());
+        let mut told = true;
         let serving = Serving { shown, listen: self.listen };
-        let served = page::serve(serving, |ready| told = self.tell(ready, streams));
-        told?;
+        let served = page::serve(serving, |ready| {
+            let telling = self.tell(ready, streams);
+            told = telling.is_ok();
+            telling
+        });
         match served {
             Ok(()) => Ok(Outcome::Fine),
+            // Nobody would know the address.
+            Err(why) if !told => Err(why),
             Err(why) => {
                 let what = format!("The page cannot be served: {why}.");
                 let remedy = format!("Give another address, such as --listen 127.0.0.1:{PORT}.");
@@ -138,7 +144,7 @@ impl Command {
             return Ok(None);
         };
         if !folder.is_dir() {
-            let what = format!("{} is no folder.", folder.display());
+            let what = format!("{} is no folder.", plain::path(folder));
             return Err(Unusable::new(what, "Name the folder that stands for the stick.").into());
         }
         let passphrase = self.passphrase.get("Passphrase of the keyring: ")?;
@@ -147,11 +153,12 @@ impl Command {
             .site
             .lock(&shown.lock)
             .and_then(|lock| LockNumber::new(u16::try_from(lock.number).ok()?));
-        let pairing = number.and_then(|number| keyring.newest(number));
+        let pairing = number.and_then(|number| keyring.sealing(number));
         let Some(pairing) = pairing else {
-            let what = format!("The keyring holds no key of the lock {}.", shown.lock);
+            let what = format!("The keyring holds no key that the lock {} has.", shown.lock);
             let number = number.map_or(0, LockNumber::get);
-            let remedy = format!("Make one: emulator keyring pair --lock {number}.");
+            let remedy =
+                format!("Make one (emulator keyring pair --lock {number}), or confirm it.");
             return Err(Unusable::new(what, remedy).into());
         };
         let copy = Pairing::new(pairing.lock(), pairing.generation(), *pairing.key());
@@ -159,10 +166,12 @@ impl Command {
     }
 
     fn tell(&self, ready: &Ready, streams: &mut Streams<'_>) -> io::Result<()> {
-        let Ready { address, join_code } = ready;
+        let Ready { address, join_code, own_link } = ready;
         match self.format {
             Format::Json => {
-                let object = json!({ "address": address, "join_code": join_code });
+                let object = json!({
+                    "address": address, "join_code": join_code, "own_link": own_link,
+                });
                 writeln!(streams.out, "{object}")?;
             }
             Format::Text => {
@@ -171,6 +180,12 @@ impl Command {
                     writeln!(
                         streams.out,
                         "Everybody may watch. Whoever is to act types {code}.\n"
+                    )?;
+                }
+                if let Some(link) = own_link {
+                    writeln!(
+                        streams.out,
+                        "Your own link, which may act at once; show it to nobody:\n{link}\n"
                     )?;
                 }
                 writeln!(

@@ -2,7 +2,6 @@
 //! them.
 
 use std::cell::RefCell;
-use std::fs;
 use std::io;
 use std::path::Path;
 
@@ -12,6 +11,7 @@ use emulated_board::fuse::Fuse;
 use lock_core::draw::Frame;
 use lock_core::store::Layout;
 
+use crate::files::{Eyes, There, write};
 use crate::memory::{Cells, PAGE, WORD};
 use crate::world::Recording;
 
@@ -25,7 +25,9 @@ const LIVES: u32 = 1_000;
 pub fn save(recording: &Recording, folder: &Path, name: &str) -> io::Result<()> {
     let Recording { flash, told, did, end } = recording;
     for (ending, bytes) in [("flash", flash), ("told", told), ("did", did), ("end", end)] {
-        fs::write(folder.join(format!("{name}.{ending}")), bytes)?;
+        let path = folder.join(format!("{name}.{ending}"));
+        // They hold the drill's codes.
+        write(&path, bytes, There::Goes, Eyes::Owner)?;
     }
     Ok(())
 }

@@ -7,6 +7,7 @@ use toml::Spanned;
 use toml::de::{DeArray, DeTable, DeValue};
 
 use super::refusal::{Read, Wrong};
+use crate::plain::is_plain;
 
 /// A value with its place.
 pub(crate) type Value<'t> = Spanned<DeValue<'t>>;
@@ -14,7 +15,8 @@ pub(crate) type Value<'t> = Spanned<DeValue<'t>>;
 /// The last year that a site can plan. The lock's clock ends in 2106.
 pub(crate) const LAST_YEAR: u16 = 2_100;
 
-/// How far a word may be from a known one to be taken for a slip of it.
+/// How far a word may be from a known one to be taken for a slip of it, at most: a
+/// third of its letters.
 const SLIP: usize = 3;
 
 /// A table of the file, with the name people know it by.
@@ -43,16 +45,20 @@ impl<'t> Table<'t> {
         self.at.0..self.at.1
     }
 
-    /// Refuses keys that are not among `known`, and names the nearest one.
+    /// Refuses keys that are not among `known`, and names the nearest one that could
+    /// stand in its place: one that the table has already could not.
     pub(crate) fn only(&self, known: &[&str]) -> Read<()> {
         for key in self.entries.keys() {
             let name: &str = key.get_ref();
             if known.contains(&name) {
                 continue;
             }
-            let remedy = match nearest(name, known.iter().copied()) {
+            let free: Vec<&str> =
+                known.iter().copied().filter(|key| self.entries.get(*key).is_none()).collect();
+            let remedy = match nearest(name, free.iter().copied()) {
                 Some(near) => format!("Did you mean `{near}`?"),
-                None => format!("Keys that are known here: {}.", known.join(", ")),
+                None if free.is_empty() => "Take it out: all keys of this place are there.".into(),
+                None => format!("Keys that could stand here: {}.", free.join(", ")),
             };
             let what = if could_be_code(name) {
                 format!("There is an unknown key in {}.", self.called)
@@ -108,7 +114,7 @@ impl<'t> Field<'t> {
         if length > most {
             return wrong(format!("`{key}` is too long: it has {length} characters."));
         }
-        if name.chars().any(char::is_control) {
+        if !name.chars().all(is_plain) {
             return wrong(format!("`{key}` has a character that cannot be shown."));
         }
         Ok(name)
@@ -210,10 +216,11 @@ pub(crate) fn nearest<'k>(word: &str, known: impl Iterator<Item = &'k str>) -> O
         }
         strsim::damerau_levenshtein(&word, &known)
     };
+    let most = SLIP.min((word.chars().count() + 1) / 3);
     known
         .map(|known| (distance(known), known))
         .min()
-        .filter(|(distance, known)| *distance <= SLIP && *distance < known.len())
+        .filter(|(distance, known)| *distance <= most && *distance < known.len())
         .map(|(_, known)| known)
 }
 

@@ -7,12 +7,13 @@ use miette::{Diagnostic, NamedSource, SourceSpan};
 use thiserror::Error;
 
 use super::source::{Place, Source};
+use crate::plain;
 
 /// Why there is no site.
 #[derive(Debug, Error, Diagnostic)]
 pub enum LoadError {
     /// The file cannot be read at all.
-    #[error("{} cannot be read: {why}.", path.display())]
+    #[error("{} cannot be read: {why}.", plain::path(path))]
     #[diagnostic(help("Check the path; it must lead to a TOML text."))]
     Unreadable {
         /// The file.

@@ -1,19 +1,24 @@
 //! The text of a site file: places in it, and a copy that shows no code.
 
 use std::cell::Cell;
-use std::fs::File;
-use std::io::{self, Read as _};
 use std::ops::Range;
 use std::path::Path;
 
 use miette::NamedSource;
 
 use super::refusal::LoadError;
+use crate::{files, plain};
 
 /// A run of digits this long could be a code, wherever in the file it stands:
 /// one digit less than the shortest code, because people leave one out. Dates,
 /// times and lock numbers have shorter runs.
 const CODE_LIKE: usize = 5;
+
+/// Words for a code as a key: that of the format, and those that people write.
+const CODE_KEYS: [&str; 7] = ["demo", "codes", "code", "pin", "pins", "passcode", "passcodes"];
+
+/// Units of the quantities that a site file holds (`quantity.rs`).
+const UNITS: [&str; 5] = ["s", "m", "h", "V", "mV"];
 
 /// Bytes of the longest file that is read: a thousand times what people write, and
 /// more than the longest recording of a lesson.
@@ -24,15 +29,8 @@ pub const TEXT_MOST: usize = 1 << 20;
 /// # Errors
 /// [`LoadError::Unreadable`], also if it is longer than [`TEXT_MOST`].
 pub(crate) fn read_text(path: &Path) -> Result<String, LoadError> {
-    let read = || {
-        let mut text = String::new();
-        File::open(path)?.take(TEXT_MOST as u64 + 1).read_to_string(&mut text)?;
-        if text.len() > TEXT_MOST {
-            return Err(io::Error::other(format!("it has more than {TEXT_MOST} bytes")));
-        }
-        Ok(text)
-    };
-    read().map_err(|why| LoadError::Unreadable { path: path.to_owned(), why })
+    let unreadable = |why| LoadError::Unreadable { path: path.to_owned(), why };
+    files::read_text(path, TEXT_MOST).map_err(unreadable)
 }
 
 /// A place in a site file as an editor counts: lines and columns from 1,
@@ -101,7 +99,7 @@ impl<'t> Source<'t> {
             Codes::Maybe => masked(self.text),
             Codes::Never => self.text.to_owned(),
         };
-        NamedSource::new(self.name, text)
+        NamedSource::new(plain::line(self.name), plain::same_length(text))
     }
 
     /// What an error may say: what it quotes from the text stands in quotes, and shows
@@ -129,24 +127,47 @@ impl<'t> Source<'t> {
     }
 }
 
-/// Stars for digits: all of them in and around `[demo.codes]`, and every longer
-/// run elsewhere, because a code in the wrong place is still a code.
+/// Stars for digits: all of them in and around `[demo.codes]` and behind a key that
+/// names a code; every longer run elsewhere, because a code in the wrong place is
+/// still a code.
 ///
 /// It works on bare text, since what cannot be read as TOML is shown too.
 fn masked(text: &str) -> String {
     let mut shown = String::with_capacity(text.len());
-    let mut in_demo = false;
+    // Whether the table is one of codes; whether the value is; brackets open in it.
+    let (mut table, mut value, mut open) = (false, false, 0_i32);
     for line in text.split_inclusive('\n') {
         let start = line.trim_start();
-        if start.starts_with('[') {
-            in_demo = false;
+        if start.starts_with('[') && open <= 0 {
+            let header = start.trim_start_matches('[').split(']').next().unwrap_or_default();
+            (table, value, open) = (names_code(header), false, 0);
+        } else if open <= 0 && start.contains('=') {
+            (value, open) = (keys(start).any(names_code), 0);
+        } else if keys(start).any(names_code) {
+            value = true;
         }
-        // What stands before the first `=` names the key or the table.
-        let named = start.split('=').next().unwrap_or(start);
-        in_demo |= named.contains("demo") || named.contains("codes");
-        if in_demo { mask_values(line, &mut shown) } else { mask_runs(line, &mut shown) }
+        if value {
+            let count = |marks: [char; 2]| line.matches(marks).count().try_into().unwrap_or(0);
+            open += count(['[', '{']) - count([']', '}']);
+        }
+        if table || value { mask_values(line, &mut shown) } else { mask_runs(line, &mut shown) }
     }
     shown
+}
+
+/// What stands before each `=` of a line, back to where a key can begin.
+fn keys(line: &str) -> impl Iterator<Item = &str> {
+    let ends = line.match_indices('=').map(|(at, _)| at);
+    ends.filter_map(move |at| line.get(..at)?.rsplit(['{', ',', '[', '#']).next())
+}
+
+/// Whether a part of a dotted key is a word for a code. That `wrong_codes` has the
+/// letters in it makes it none: its value is what is to be mended.
+fn names_code(key: &str) -> bool {
+    key.split('.').any(|part| {
+        let part = part.trim_matches(|c: char| c.is_whitespace() || matches!(c, '"' | '\''));
+        CODE_KEYS.iter().any(|name| part.eq_ignore_ascii_case(name))
+    })
 }
 
 /// Masks every digit but those of a leading number of two digits.
@@ -160,7 +181,7 @@ fn mask_values(line: &str, shown: &mut String) {
 }
 
 /// Masks runs of [`CODE_LIKE`] digits or more; blanks and underscores between
-/// digits do not end a run.
+/// digits do not end a run. A quantity in quotes, `"86401s"`, is no code.
 fn mask_runs(line: &str, shown: &mut String) {
     let mut rest = line;
     while let Some(start) = rest.find(|c: char| c.is_ascii_digit()) {
@@ -169,11 +190,17 @@ fn mask_runs(line: &str, shown: &mut String) {
         let end = from.find(|c| !in_run(c)).unwrap_or(from.len());
         let (run, after) = from.split_at(end);
         let long = run.chars().filter(char::is_ascii_digit).count() >= CODE_LIKE;
+        let long = long && !(before.ends_with('"') && is_unit(after));
         shown.push_str(before);
         shown.extend(run.chars().map(|c| if long && c.is_ascii_digit() { '*' } else { c }));
         rest = after;
     }
     shown.push_str(rest);
+}
+
+/// Whether a unit and the closing quote follow a number.
+fn is_unit(after: &str) -> bool {
+    after.split_once('"').is_some_and(|(unit, _)| UNITS.contains(&unit))
 }
 
 #[cfg(test)]
@@ -194,6 +221,18 @@ mod tests {
                 "[demo.codes]\n\n# x\n* = '*'\n[policy]\na = 9",
             ),
             ("code = \"739 204\"", "code = \"*** ***\""),
+            ("code = \"7392\" # 12", "code = \"****\" # **"),
+            (
+                "Codes = [\n \"73\", # x\n \"9\" ]\na = 9",
+                "Codes = [\n \"**\", # x\n \"*\" ]\na = 9",
+            ),
+            ("x = [{ number = 12, pin = \"7392\" }]", "x = [{ number = **, pin = \"****\" }]"),
+            ("code =\n\"7392\"\nb = 9", "code =\n\"****\"\nb = 9"),
+            // No code, though the letters are in the key, or in one before it.
+            ("wrong_codes = 12\npenalty = \"9m\"", "wrong_codes = 12\npenalty = \"9m\""),
+            ("code_digits = 123\nclass = \"E9\"", "code_digits = 123\nclass = \"E9\""),
+            ("penalty = \"86401s\"\nx = \"739204\"", "penalty = \"86401s\"\nx = \"******\""),
+            ("supply_low = \"48000mV\" # 739204s", "supply_low = \"48000mV\" # ******s"),
             (
                 "from = 2027-12-25\nmon = [\"08:30-12:30\"]",
                 "from = 2027-12-25\nmon = [\"08:30-12:30\"]",

@@ -54,24 +54,18 @@ impl Laptop {
 
     /// The keys of a courier's number and next code, and *OK*. None if no code
     /// can be issued.
-    pub(super) fn code(
-        &mut self,
-        pairing: Option<&Pairing>,
-        number: Number,
-        digits: u8,
-    ) -> Vec<Key> {
-        self.issue(pairing, number, digits).unwrap_or_default()
+    pub(super) fn code(&mut self, pairing: Option<&Pairing>, number: Number) -> Vec<Key> {
+        self.issue(pairing, number).unwrap_or_default()
     }
 
-    fn issue(&mut self, pairing: Option<&Pairing>, number: Number, digits: u8) -> Option<Vec<Key>> {
+    fn issue(&mut self, pairing: Option<&Pairing>, number: Number) -> Option<Vec<Key>> {
         let key = pairing?.courier(number.get());
-        let digits = Digits::new(digits)?;
         let next = self.counters.entry(number).or_default();
-        let counter = next_usable(&key, *next, digits)?;
+        let counter = next_usable(&key, *next, Digits::COURIER)?;
         *next = counter.checked_add(1)?;
         let two = [number.get() / 10, number.get() % 10];
         let mut keys: Vec<Key> = Vec::new();
-        for digit in two.into_iter().chain(issue(&key, counter, digits)) {
+        for digit in two.into_iter().chain(issue(&key, counter, Digits::COURIER)) {
             keys.push(Key::Digit(Digit::new(digit)?));
         }
         keys.push(Key::Ok);

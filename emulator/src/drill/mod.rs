@@ -39,6 +39,7 @@ use lock_core::time::Utc;
 
 use crate::carry::Contents;
 use crate::document::{LoadError, Place, read_text};
+use crate::plain;
 use crate::site::Site;
 
 pub use beside::Beside;
@@ -179,7 +180,7 @@ impl Drill {
         let text = read_text(path)?;
         let folder = path.parent().unwrap_or(Path::new("."));
         let mut beside = beside::Folder(folder.to_owned());
-        Self::parse(&path.display().to_string(), &text, &mut beside)
+        Self::parse(&plain::path(path), &text, &mut beside)
     }
 
     /// Reads the text of a drill file; `name` is what errors call it, `beside`

@@ -88,10 +88,6 @@ impl Drill {
         let number = LockNumber::new(u16::try_from(number).ok()?)?;
         Some(demo_pairing(number))
     }
-
-    fn code_digits(&self) -> u8 {
-        self.site.lock(&self.lock).map_or(6, |lock| lock.policy.code_digits)
-    }
 }
 
 impl<'d> Play<'d> {
@@ -286,9 +282,8 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
             Act::Clock(ClockChip::Lost) => world.lose_clock(),
             Act::Clock(ClockChip::Jumps(by)) => world.shift_clock(*by),
             Act::Courier(number) => {
-                let digits = self.drill.code_digits();
                 let pairing = self.drill.pairing();
-                for key in self.laptop.code(pairing.as_ref(), *number, digits) {
+                for key in self.laptop.code(pairing.as_ref(), *number) {
                     world.press(key);
                 }
             }

@@ -67,7 +67,13 @@ fn body(
         let what = format!("`{id}` is no lock of {}.", site.places.file);
         return Err(Wrong::new(&lock.at(), what, remedy).here("unknown lock"));
     }
-    let start = instant(&file.need("start", "start = 2027-03-01T08:45:00")?, &site.zone)?;
+    let field = file.need("start", "start = 2027-03-01T08:45:00")?;
+    let start = instant(&field, &site.zone)?;
+    if start < site.zone_since {
+        let what = format!("The clock of {} had other rules at that time.", site.zone_name);
+        let remedy = "A lock keeps one yearly rule: start later.";
+        return Err(Wrong::new(&field.at(), what, remedy));
+    }
     let teaches = match file.get("teaches") {
         Some(teaches) => Some(teaches.name(SAY_MOST)?.to_owned()),
         None => None,

@@ -12,9 +12,11 @@ use lock_core::code::one_time::{self, Digits};
 use lock_core::holder::Number;
 use lock_core::link::Version;
 use lock_core::pairing::LockNumber;
+use lock_core::time::Utc;
 use zeroize::{Zeroize as _, Zeroizing};
 
 use super::Keyring;
+use super::ledger::{Fate, Issued, OUTSTANDING};
 
 /// Where a courier's codes are.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -56,12 +58,21 @@ impl Counters {
     ) -> Option<()> {
         self.couriers.insert((lock, number), courier).is_none().then_some(())
     }
+
+    /// A lock took that version: whether this is news.
+    pub(super) fn heard_version(&mut self, lock: LockNumber, version: u32) -> bool {
+        if self.versions.get(&lock).is_some_and(|last| *last >= version) || version == 0 {
+            return false;
+        }
+        self.versions.insert(lock, version);
+        true
+    }
 }
 
 /// Why no version can be given out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum NoVersion {
-    /// The keyring holds no key of that lock.
+    /// The keyring holds no key that the lock is known to have.
     NoKey,
     /// All were used.
     Spent,
@@ -70,10 +81,12 @@ pub enum NoVersion {
 /// Why no code can be given out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum NoCode {
-    /// The keyring holds no key of that lock.
+    /// The keyring holds no key that the lock is known to have.
     NoKey,
     /// All were used.
     Spent,
+    /// As many are out as may be.
+    Outstanding,
     /// Counting from 0 again would hand out codes that were handed out before.
     Again,
 }
@@ -97,7 +110,7 @@ impl Keyring {
     /// # Errors
     /// [`NoVersion`]; nothing is counted then.
     pub fn next_version(&mut self, lock: LockNumber, after: u32) -> Result<Version, NoVersion> {
-        self.newest(lock).ok_or(NoVersion::NoKey)?;
+        self.sealing(lock).ok_or(NoVersion::NoKey)?;
         let last = self.counters.versions.entry(lock).or_default();
         *last = after.max(*last).checked_add(1).ok_or(NoVersion::Spent)?;
         Ok(Version(*last))
@@ -105,7 +118,8 @@ impl Keyring {
 
     /// The next one-time code of a courier; `anew` if the lock was reset since the
     /// last one, and so counts from 0: enrolling a number again does not do that.
-    /// Save the keyring before anybody is told the code.
+    /// It is in the ledger from then on, as given out at `now`. Save the keyring before
+    /// anybody is told the code.
     ///
     /// # Errors
     /// [`NoCode`]; nothing is counted then.
@@ -113,10 +127,10 @@ impl Keyring {
         &mut self,
         lock: LockNumber,
         number: Number,
-        digits: Digits,
         anew: bool,
+        now: Utc,
     ) -> Result<CourierCode, NoCode> {
-        let pairing = self.newest(lock).ok_or(NoCode::NoKey)?;
+        let pairing = self.sealing(lock).ok_or(NoCode::NoKey)?;
         let generation = pairing.generation();
         let before = self.counters.couriers.get(&(lock, number)).copied();
         let from = match before {
@@ -125,13 +139,20 @@ impl Keyring {
             Some(_) if anew => 0,
             Some(before) => before.next,
         };
+        if !anew && self.ledger.outstanding(lock, number) >= OUTSTANDING {
+            return Err(NoCode::Outstanding);
+        }
         let key = pairing.courier(number.get());
-        let counter = one_time::next_usable(&key, from, digits).ok_or(NoCode::Spent)?;
+        let counter = one_time::next_usable(&key, from, Digits::COURIER).ok_or(NoCode::Spent)?;
         let next = counter.checked_add(1).ok_or(NoCode::Spent)?;
-        let mut issued = one_time::issue(&key, counter, digits);
+        let mut issued = one_time::issue(&key, counter, Digits::COURIER);
         let code = CourierCode { generation, counter, digits: Zeroizing::new(issued.to_vec()) };
         issued.as_mut_slice().zeroize();
         self.counters.couriers.insert((lock, number), Courier { generation, next });
+        if anew {
+            self.ledger.pass_all(lock, number);
+        }
+        self.ledger.give(lock, number, Issued { generation, counter, at: now, fate: Fate::Out });
         Ok(code)
     }
 }

@@ -3,7 +3,7 @@
 //! ```text
 //!  0  header  32
 //!        0  magic    4   9C 4C 6B 0A, as all files of the link
-//!        4  format   u8  2
+//!        4  format   u8  3
 //!        5  kind     u8  3
 //!        6  memory   u32 of Argon2id, in KiB
 //!       10  passes   u32
@@ -13,35 +13,49 @@
 //!              Argon2id (RFC 9106, version 0x13) of passphrase and salt:
 //!              rows of 48 bytes, five a chunk
 //!
-//!     key               version           courier
-//!  0  u8   1            2                 3
-//!  1  u8   0            0                 number
-//!  2  u16  lock         lock              lock
-//!  4  u32  generation   0                 generation of the last code
-//!  8  u32  0            the last sealed   the next counter
-//! 12       0            0                 0
-//! 16  32   key          0                 0
+//!     key               version           courier           code             file
+//!  0  u8   1            2                 3                 4                5
+//!  1  u8   standing     0                 number            number           0
+//!  2  u16  lock         lock              lock              lock             0
+//!  4  u32  generation   0                 generation of     generation       0
+//!                                         the last code
+//!  8  u32  0            the last sealed   the next counter  counter          0
+//! 12  u32  0            0                 0                 given out, UTC   0
+//! 16  32   key          0                 0                 fate, record     mark
 //! ```
 //!
-//! All numbers are little-endian. A salt is never used twice, so neither is a
-//! key, and the nonce needs no counter.
+//! All numbers are little-endian. A key's standing is 0 confirmed, 1 unconfirmed, 2
+//! retired. A code's fate is a u8, 0 out, 1 used, 2 passed, and from 20 on a u32: the
+//! record that used it, or 0. The mark of the file is `mark.rs`; there is no such row
+//! where none is known. Rows hold zeros where nothing else stands.
+//!
+//! A salt is never used twice, so neither is a key, and the nonce needs no counter.
+//! Format 2, which is still read, has the first three kinds of rows, and all its keys
+//! are confirmed.
 
 use std::fs::File;
-use std::io::{self, Write as _};
+use std::io::Read as _;
 use std::path::Path;
 
 use argon2::{Algorithm, Argon2, Params, Version};
+use lock_core::audit::Seq;
 use lock_core::holder::Number;
 use lock_core::pairing::{LockNumber, Pairing};
 use lock_core::seal::{CHUNK, Direction, SealKey, Series, TAG, open_chunk, seal_chunk};
-use miette::Diagnostic;
-use thiserror::Error;
+use lock_core::time::Utc;
 use zeroize::{Zeroize as _, Zeroizing};
 
-use super::Keyring;
 use super::counters::Courier;
+use super::fault::KeyringFault;
+use super::ledger::{Fate, Issued};
+use super::mark::Mark;
+use super::standing::Standing;
+use super::{Key, Keyring, place};
 
-const MAGIC: [u8; 6] = [0x9C, 0x4C, 0x6B, 0x0A, 2, 3];
+const MAGIC: [u8; 6] = [0x9C, 0x4C, 0x6B, 0x0A, FORMAT, 3];
+const FORMAT: u8 = 3;
+/// The format before, which is still read.
+const BEFORE: [u8; 6] = [0x9C, 0x4C, 0x6B, 0x0A, 2, 3];
 const HEADER: usize = 32;
 const SALT: usize = 16;
 const ENTRY: usize = 48;
@@ -70,55 +84,6 @@ pub const COST: Cost = Cost { memory: 65_536, passes: 3, lanes: 4 };
 /// A file from elsewhere may not ask for more than this: 1 GiB.
 const DEAREST: Cost = Cost { memory: 1_048_576, passes: 32, lanes: 16 };
 
-/// Why a keyring cannot be used.
-#[derive(Debug, Error, Diagnostic)]
-pub enum KeyringFault {
-    /// The file cannot be read or written.
-    #[error("The keyring {path} cannot be read or written: {why}.")]
-    #[diagnostic(help("Name the file that `emulator keyring pair` made."))]
-    Unreadable {
-        /// The file.
-        path: String,
-        /// Why not.
-        why: io::Error,
-    },
-    /// It is none.
-    #[error("{path} is no keyring.")]
-    #[diagnostic(help("Name the file that `emulator keyring pair` made."))]
-    Alien {
-        /// The file.
-        path: String,
-    },
-    /// It is one, of a later format.
-    #[error("The keyring {path} was made by a newer version.")]
-    #[diagnostic(help("Open it with that version, or a later one."))]
-    Newer {
-        /// The file.
-        path: String,
-    },
-    /// Others on this machine may read or change it.
-    #[error("Others on this machine may read or change the keyring {path}.")]
-    #[diagnostic(help("Type chmod 600; if anybody may have copied it, pair the locks anew."))]
-    Exposed {
-        /// The file.
-        path: String,
-    },
-    /// Its seal does not hold.
-    #[error("The passphrase does not open the keyring {path}, or the file was altered.")]
-    #[diagnostic(help("Type the passphrase again; if it is right, use a copy of the file."))]
-    Sealed {
-        /// The file.
-        path: String,
-    },
-    /// The machine has no room for what the file asks for, or no randomness.
-    #[error("This machine cannot seal or open the keyring {path}.")]
-    #[diagnostic(help("It takes 64 MiB of memory and the system's random numbers."))]
-    Machine {
-        /// The file.
-        path: String,
-    },
-}
-
 /// What Argon2id makes of a passphrase.
 ///
 /// # Errors
@@ -145,17 +110,25 @@ impl Keyring {
     pub fn load(path: &Path, passphrase: &Passphrase) -> Result<Self, KeyringFault> {
         let name = || path.display().to_string();
         let unreadable = |why| KeyringFault::Unreadable { path: name(), why };
-        let about = std::fs::metadata(path).map_err(unreadable)?;
+        // Before it is opened: a pipe would wait for somebody to write.
+        if !std::fs::metadata(path).map_err(unreadable)?.is_file() {
+            return Err(KeyringFault::Alien { path: name() });
+        }
+        let file = File::open(path).map_err(unreadable)?;
+        let about = file.metadata().map_err(unreadable)?;
         if !about.is_file() || about.len() > MOST {
             return Err(KeyringFault::Alien { path: name() });
         }
-        let bytes = std::fs::read(path).map_err(unreadable)?;
+        let mut bytes = Vec::new();
+        file.take(MOST).read_to_end(&mut bytes).map_err(unreadable)?;
         if newer(&bytes) {
             return Err(KeyringFault::Newer { path: name() });
         }
-        let header = bytes.first_chunk::<HEADER>().filter(|header| header.starts_with(&MAGIC));
+        let header = bytes
+            .first_chunk::<HEADER>()
+            .filter(|header| header.starts_with(&MAGIC) || header.starts_with(&BEFORE));
         let header = header.ok_or_else(|| KeyringFault::Alien { path: name() })?;
-        if exposed(&about) {
+        if place::exposed(&about) {
             return Err(KeyringFault::Exposed { path: name() });
         }
         let (cost, salt) = read_header(header);
@@ -163,12 +136,15 @@ impl Keyring {
         let key = stretched(passphrase.as_bytes(), &salt, cost);
         let key = key.map_err(|_| KeyringFault::Machine { path: name() })?;
         let sealed = bytes.get(HEADER..).unwrap_or_default();
-        Self::open(header, &SealKey::from_bytes(*key), sealed)
-            .ok_or_else(|| KeyringFault::Sealed { path: name() })
+        let opened = Self::open(header, &SealKey::from_bytes(*key), sealed);
+        let (mut keyring, mark) = opened.ok_or_else(|| KeyringFault::Sealed { path: name() })?;
+        keyring.copied = mark.is_some_and(|mark| Mark::of(&about) != Some(mark));
+        Ok(keyring)
     }
 
-    fn open(header: &[u8; HEADER], key: &SealKey, sealed: &[u8]) -> Option<Self> {
-        let mut keyring = Self::default();
+    /// What is sealed in it, and the mark of the file that it was written to.
+    fn open(header: &[u8; HEADER], key: &SealKey, sealed: &[u8]) -> Option<(Self, Option<Mark>)> {
+        let (mut keyring, mut mark) = (Self::default(), None);
         let mut chunks = sealed.chunks(FULL).enumerate().peekable();
         let mut last = false;
         while let Some((index, sealed)) = chunks.next() {
@@ -179,12 +155,12 @@ impl Keyring {
             let length = open_chunk(key, &SERIES, header, marked, &mut chunk, sealed.len()).ok()?;
             let (entries, rest) = chunk.get(..length)?.as_chunks::<ENTRY>();
             for entry in entries {
-                keyring.take_row(entry)?;
+                keyring.take_row(entry, &mut mark)?;
             }
             rest.is_empty().then_some(())?;
             last = chunks.peek().is_none();
         }
-        last.then_some(keyring)
+        last.then_some((keyring, mark))
     }
 
     /// Writes a keyring, whole or not at all, for its owner's eyes only.
@@ -199,17 +175,20 @@ impl Keyring {
     ) -> Result<(), KeyringFault> {
         let name = || path.display().to_string();
         let machine = || KeyringFault::Machine { path: name() };
+        let real = place::changeable(path)?;
         let mut salt = [0; SALT];
         getrandom::fill(&mut salt).map_err(|_| machine())?;
         let key = stretched(passphrase.as_bytes(), &salt, cost).map_err(|_| machine())?;
-        let bytes = self.seal(&header(cost, &salt), &SealKey::from_bytes(*key));
-        let bytes = bytes.ok_or_else(machine)?;
-        replace(path, &bytes).map_err(|why| KeyringFault::Unreadable { path: name(), why })
+        let key = SealKey::from_bytes(*key);
+        let sealed = |mark| self.seal(&header(cost, &salt), &key, mark).filter(|bytes| fits(bytes));
+        let replaced = place::replace(&real, sealed);
+        let replaced = replaced.map_err(|why| KeyringFault::Unreadable { path: name(), why })?;
+        replaced.ok_or_else(machine)
     }
 
-    fn seal(&self, header: &[u8; HEADER], key: &SealKey) -> Option<Vec<u8>> {
+    fn seal(&self, header: &[u8; HEADER], key: &SealKey, mark: Option<Mark>) -> Option<Vec<u8>> {
         let mut bytes = header.to_vec();
-        let rows = self.rows();
+        let rows = self.rows(mark);
         let full = rows.chunks(ENTRIES);
         let none: &[Row] = &[];
         let empty = rows.is_empty().then_some(none);
@@ -227,6 +206,11 @@ impl Keyring {
         }
         Some(bytes)
     }
+}
+
+/// Whether a file of that length will be read again.
+fn fits(bytes: &[u8]) -> bool {
+    u64::try_from(bytes.len()).is_ok_and(|length| length <= MOST)
 }
 
 /// Bytes of a chunk of five rows, sealed.
@@ -270,9 +254,29 @@ type Row = Zeroizing<[u8; ENTRY]>;
 const KEY: u8 = 1;
 const VERSION: u8 = 2;
 const COURIER: u8 = 3;
+const CODE: u8 = 4;
+const FILE: u8 = 5;
 
-fn row(what: u8, number: u8, lock: LockNumber, generation: u32, count: u32) -> Row {
-    let [l0, l1] = lock.get().to_le_bytes();
+const fn standing(standing: Standing) -> u8 {
+    match standing {
+        Standing::Confirmed => 0,
+        Standing::Unconfirmed => 1,
+        Standing::Retired => 2,
+    }
+}
+
+fn fate(fate: Fate) -> [u8; 8] {
+    let (number, record) = match fate {
+        Fate::Out => (0, 0),
+        Fate::Used(record) => (1, record.map_or(0, |seq| seq.0)),
+        Fate::Passed => (2, 0),
+    };
+    let [r0, r1, r2, r3] = u32::to_le_bytes(record);
+    [number, 0, 0, 0, r0, r1, r2, r3]
+}
+
+fn row(what: u8, number: u8, lock: u16, generation: u32, count: u32) -> Row {
+    let [l0, l1] = lock.to_le_bytes();
     let [g0, g1, g2, g3] = generation.to_le_bytes();
     let [c0, c1, c2, c3] = count.to_le_bytes();
     let head = [what, number, l0, l1, g0, g1, g2, g3, c0, c1, c2, c3];
@@ -283,61 +287,85 @@ fn row(what: u8, number: u8, lock: LockNumber, generation: u32, count: u32) -> R
     row
 }
 
+/// Puts `bytes` into a row, from `at` on.
+fn fill(row: &mut Row, at: usize, bytes: &[u8]) {
+    for (to, from) in row.iter_mut().skip(at).zip(bytes) {
+        *to = *from;
+    }
+}
+
+/// Where what belongs to a kind of row alone begins.
+const REST: usize = ENTRY - Pairing::LEN;
+
 impl Keyring {
-    fn rows(&self) -> Vec<Row> {
-        let keys = self.pairings.iter().map(|pairing| {
-            let mut row = row(KEY, 0, pairing.lock(), pairing.generation(), 0);
-            for (to, from) in row.iter_mut().skip(ENTRY - Pairing::LEN).zip(pairing.key()) {
-                *to = *from;
-            }
+    fn rows(&self, mark: Option<Mark>) -> Vec<Row> {
+        let keys = self.keys.iter().map(|Key { pairing, standing: known }| {
+            let (lock, generation) = (pairing.lock().get(), pairing.generation());
+            let mut row = row(KEY, standing(*known), lock, generation, 0);
+            fill(&mut row, REST, pairing.key());
             row
         });
-        let versions = self.counters.versions().map(|(lock, last)| row(VERSION, 0, lock, 0, last));
+        let versions = self.counters.versions();
+        let versions = versions.map(|(lock, last)| row(VERSION, 0, lock.get(), 0, last));
         let couriers = self.counters.couriers().map(|(lock, number, courier)| {
-            row(COURIER, number.get(), lock, courier.generation, courier.next)
+            row(COURIER, number.get(), lock.get(), courier.generation, courier.next)
         });
-        keys.chain(versions).chain(couriers).collect()
+        let codes = self.ledger.iter().map(|(lock, number, code)| {
+            let mut row = row(CODE, number.get(), lock.get(), code.generation, code.counter);
+            fill(&mut row, REST - 4, &code.at.as_secs().to_le_bytes());
+            fill(&mut row, REST, &fate(code.fate));
+            row
+        });
+        let file = mark.map(|mark| {
+            let mut row = row(FILE, 0, 0, 0, 0);
+            fill(&mut row, REST, &mark.bytes());
+            row
+        });
+        keys.chain(versions).chain(couriers).chain(codes).chain(file).collect()
     }
 
     /// Takes a row over; `None` if none such is ever written.
-    fn take_row(&mut self, bytes: &[u8; ENTRY]) -> Option<()> {
-        let [what, number, l0, l1, g0, g1, g2, g3, c0, c1, c2, c3, _, _, _, _, mut key @ ..] =
+    fn take_row(&mut self, bytes: &[u8; ENTRY], mark: &mut Option<Mark>) -> Option<()> {
+        let [what, number, l0, l1, g0, g1, g2, g3, c0, c1, c2, c3, t0, t1, t2, t3, rest @ ..] =
             *bytes;
-        let lock = LockNumber::new(u16::from_le_bytes([l0, l1]))?;
+        let mut rest = Zeroizing::new(rest);
         let generation = u32::from_le_bytes([g0, g1, g2, g3]);
         let count = u32::from_le_bytes([c0, c1, c2, c3]);
+        if what == FILE {
+            let twice = mark.replace(Mark::from_bytes(rest.first_chunk()?)).is_some();
+            return (!twice).then_some(());
+        }
+        let lock = LockNumber::new(u16::from_le_bytes([l0, l1]))?;
         match what {
-            KEY => self.add(Pairing::new(lock, generation, key)).ok()?,
+            KEY => {
+                let all = [Standing::Confirmed, Standing::Unconfirmed, Standing::Retired];
+                let known = all.into_iter().find(|known| standing(*known) == number)?;
+                self.put(Pairing::new(lock, generation, *rest), known).ok()?;
+            }
             VERSION => self.counters.put_version(lock, count)?,
             COURIER => {
                 let courier = Courier { generation, next: count };
                 self.counters.put_courier(lock, Number::new(number)?, courier)?;
             }
+            CODE => {
+                let [kind, _, _, _, r0, r1, r2, r3] = *rest.first_chunk()?;
+                let record = Some(Seq(u32::from_le_bytes([r0, r1, r2, r3])));
+                let fate = match kind {
+                    0 => Fate::Out,
+                    1 => Fate::Used(record.filter(|seq| seq.0 > 0)),
+                    2 => Fate::Passed,
+                    _ => return None,
+                };
+                let at = Utc::from_secs(u32::from_le_bytes([t0, t1, t2, t3]));
+                let code = Issued { generation, counter: count, at, fate };
+                self.ledger.put(lock, Number::new(number)?, code);
+            }
             _ => return None,
         }
-        key.zeroize();
+        rest.zeroize();
         Some(())
     }
-
-    /// Waits until nobody else changes the keyring at `path`, and keeps others from
-    /// it until it is dropped. Two who change it at once would lose what one of
-    /// them counted, and seal twice under one nonce.
-    ///
-    /// # Errors
-    /// [`KeyringFault::Unreadable`].
-    pub fn hold(path: &Path) -> Result<Held, KeyringFault> {
-        let mut beside = path.as_os_str().to_owned();
-        beside.push(".lock");
-        let mut options = File::options();
-        options.write(true).create(true).truncate(false);
-        let held = options.open(&beside).and_then(|file| file.lock().map(|()| Held(file)));
-        held.map_err(|why| KeyringFault::Unreadable { path: path.display().to_string(), why })
-    }
 }
-
-/// Keeps others from changing a keyring.
-#[must_use = "others are let in once it is dropped"]
-pub struct Held(#[expect(dead_code, reason = "the lock lasts as long as the file is open")] File);
 
 /// Whether it is a keyring of a format after this one.
 fn newer(bytes: &[u8]) -> bool {
@@ -345,42 +373,4 @@ fn newer(bytes: &[u8]) -> bool {
     let magic = [m0, m1, m2, m3];
     matches!(bytes, [a, b, c, d, format, k, ..]
         if [*a, *b, *c, *d] == magic && *k == kind && *format > ours)
-}
-
-/// Whether anybody but its owner may read or change the file.
-#[cfg(unix)]
-fn exposed(about: &std::fs::Metadata) -> bool {
-    std::os::unix::fs::MetadataExt::mode(about) & 0o077 != 0
-}
-
-/// Elsewhere the folder says who may.
-#[cfg(not(unix))]
-const fn exposed(_: &std::fs::Metadata) -> bool {
-    false
-}
-
-/// Writes beside the file and moves it over: never half of either. It is there for
-/// good when this returns: a version that came back could be sealed twice.
-fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(".new");
-    let mut options = File::options();
-    // What was left there would keep its own mode, and a link would be followed.
-    match std::fs::remove_file(&beside) {
-        Err(why) if why.kind() != io::ErrorKind::NotFound => return Err(why),
-        Ok(()) | Err(_) => {}
-    }
-    options.write(true).create_new(true);
-    #[cfg(unix)]
-    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    let mut file = options.open(&beside)?;
-    file.write_all(bytes)?;
-    file.sync_all()?;
-    std::fs::rename(&beside, path)?;
-    #[cfg(unix)]
-    {
-        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-        File::open(folder.unwrap_or(Path::new(".")))?.sync_all()?;
-    }
-    Ok(())
 }

@@ -80,6 +80,10 @@ pub(super) enum Command {
     Go {
         to: String,
     },
+    /// Who watches is shown the front only, or everything again.
+    FrontOnly {
+        on: bool,
+    },
     /// Whose openings are explained.
     Choose {
         #[serde(deserialize_with = "number")]
@@ -209,6 +213,7 @@ impl Command {
             | Self::Run { .. }
             | Self::Next {}
             | Self::Go { .. }
+            | Self::FrontOnly { .. }
             | Self::Choose { .. }
             | Self::Lock { .. }
             | Self::Lesson { .. }

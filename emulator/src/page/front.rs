@@ -50,6 +50,28 @@ pub(super) fn site(drill: &Drill, serial: u64, chosen: u8, stick: &[String]) -> 
     })
 }
 
+/// The site to somebody who stands in front of the lock: no names.
+pub(super) fn sign(drill: &Drill, serial: u64) -> Value {
+    json!({
+        "serial": serial,
+        "site": drill.site.name,
+        "zone": drill.site.zone_name,
+        "lock": drill.lock,
+        "locks": [drill.lock],
+        "holders": [],
+        "chosen": null,
+        "stick": [],
+        "lessons": [],
+    })
+}
+
+/// What is seen and heard in front of the lock: no alarm, nothing of the room behind.
+pub(super) fn outside(world: &World, (sounds, made): (&[Sound], u64)) -> Value {
+    let all = front(world, (sounds, made), "");
+    let seen = ["power", "screen", "bolt", "blocked", "door", "sounds", "sounds_made"];
+    seen.into_iter().map(|key| (key, all[key].clone())).collect()
+}
+
 /// What is to be seen in front and behind. `sounds` were made since the last
 /// time; `made` counts all of them.
 pub(super) fn front(world: &World, (sounds, made): (&[Sound], u64), link: &str) -> Value {

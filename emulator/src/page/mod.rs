@@ -13,7 +13,8 @@
 //! | `handout.rs` | a lesson on paper |
 //! | `server.rs` | addresses, connections, answers |
 //! | `gate.rs` | who may look, who may act, and whose request is refused |
-//! | `visitors.rs` | the join code, and who gave it |
+//! | `visitors.rs` | the join code, the trainer's own link, and who gave them |
+//! | `crowd.rs` | where visitors come from, and how much each address may take |
 //! | `assets/` | the page itself; nothing is fetched from elsewhere |
 //!
 //! The room's thread alone touches the lock. Requests put commands into a short
@@ -25,6 +26,7 @@
 //! is a drill that does the same.
 
 mod command;
+mod crowd;
 mod front;
 mod gate;
 mod handout;

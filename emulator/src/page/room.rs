@@ -17,7 +17,7 @@ use super::lesson::{lessons, named};
 use super::recording::Recording;
 use super::setup::{Setup, Shown};
 use super::stick::{Done, Memory};
-use super::views::{Publisher, Topic};
+use super::views::{Extent, Publisher, Shown as Sent, Topic};
 use super::week::Weeks;
 use super::{front, why};
 use crate::cli::moment::local_moment;
@@ -57,16 +57,17 @@ pub(super) fn keep(
     publisher: &Publisher,
 ) -> Result<(), String> {
     let mut setup = Setup::Free { lock: shown.lock.clone(), start: shown.start };
-    let mut chosen = None;
+    let (mut chosen, mut extent) = (None, Extent::Everything);
     for serial in 0.. {
         let drill = setup.drill(shown);
         let play = Play::start(&drill).map_err(|why| format!("{why:?}"))?;
         let mut room = Room::open(shown, play, &setup, (serial, chosen), publisher);
+        room.extent = extent;
         match room.stay(asked) {
             Leaves::For(next) => setup = next,
             Leaves::Closed => break,
         }
-        chosen = Some(room.chosen);
+        (chosen, extent) = (Some(room.chosen), room.extent);
     }
     Ok(())
 }
@@ -86,6 +87,8 @@ struct Room<'d> {
     sounds: Vec<Sound>,
     sounds_made: u64,
     weeks: Weeks,
+    /// What who watches is sent.
+    extent: Extent,
     serial: u64,
     publisher: &'d Publisher,
 }
@@ -125,6 +128,7 @@ impl<'d> Room<'d> {
             sounds: Vec::new(),
             sounds_made: 0,
             weeks: Weeks::default(),
+            extent: Extent::Everything,
             serial,
             publisher,
         };
@@ -214,6 +218,9 @@ impl<'d> Room<'d> {
                     return Err(format!("The clock runs at one of {SPEEDS:?} times."));
                 }
                 (self.speed, self.owed) = (*speed, 0);
+            }
+            Command::FrontOnly { on } => {
+                self.extent = if *on { Extent::FrontOnly } else { Extent::Everything };
             }
             Command::Choose { number } => self.chosen = *number,
             Command::Lock { id } => {
@@ -411,7 +418,14 @@ impl<'d> Room<'d> {
         let lesson = self.lesson(drill);
         let week = self.weeks.of(self.play.world_mut(), &drill.site, chosen);
         let world = self.play.world_mut();
+        let shown = json!({ "front_only": self.extent == Extent::FrontOnly });
+        let front = vec![
+            (Topic::Shown, shown.clone()),
+            (Topic::Site, front::sign(drill, serial)),
+            (Topic::Front, front::outside(world, (&self.sounds, self.sounds_made))),
+        ];
         let mut views = vec![
+            (Topic::Shown, shown),
             (Topic::Site, front::site(drill, serial, chosen.get(), &stick)),
             (Topic::Clock, front::clock(world, &drill.site.zone, speed, next)),
             (Topic::Front, front::front(world, (&self.sounds, self.sounds_made), &link)),
@@ -427,7 +441,7 @@ impl<'d> Room<'d> {
         // Without power nobody can read these; what was read before is of then.
         views.extend(front::records(world, &drill.site).map(|records| (Topic::Audit, records)));
         views.extend(week.map(|week| (Topic::Week, week)));
-        self.publisher.publish(views);
+        self.publisher.publish(Sent { everything: views, front, extent: self.extent });
     }
 
     fn lesson(&self, drill: &Drill) -> Value {

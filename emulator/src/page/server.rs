@@ -13,27 +13,30 @@ use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
-use axum::{Json, Router, middleware};
+use axum::{Extension, Json, Router, middleware};
 use futures_util::stream::{self, Stream};
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::service::TowerToHyperService;
 use serde::Deserialize;
 use serde_json::json;
 use tokio::net::TcpListener;
-use tokio::sync::{OwnedSemaphorePermit, Semaphore, oneshot, watch};
+use tokio::sync::{oneshot, watch};
 
 use super::command::Command;
+use super::crowd::{Address, Seat, Seats};
 use super::lesson::named;
 use super::room::{self, Asked};
 use super::setup::Shown;
-use super::views::{Topic, Views, board};
-use super::visitors::{NotJoined, VIEWERS, Visitors};
+use super::views::{Extent, Topic, Views, board};
+use super::visitors::{FROM_ONE, NotJoined, TRAINER_STREAMS, VIEWERS, Visitors};
 use super::{STYLE, gate, handout};
 
 /// The port that is tried first. Ours: nothing is registered there (from memory).
 pub const PORT: u16 = 8_427;
 /// Connections at a time, at most; a browser keeps a few for a page.
 const CONNECTIONS: usize = 384;
+/// Of these, from one address.
+const CONNECTIONS_FROM_ONE: usize = 48;
 /// Bytes of a request's body, at most.
 const BODY: usize = 4_096;
 /// Bytes of a request's head, at most. The smallest that hyper takes is 8 KiB.
@@ -60,6 +63,9 @@ pub struct Ready {
     /// What has to be typed before somebody may act; `None` where only this
     /// machine is served, and everybody on it may.
     pub join_code: Option<String>,
+    /// The trainer's own link: whoever opens it may act, whatever others do. `None`
+    /// where everybody may.
+    pub own_link: Option<String>,
 }
 
 /// What answers need. Clones are the same.
@@ -73,7 +79,9 @@ struct Inside {
     /// Whether everybody may act.
     open: bool,
     port: u16,
-    viewers: Arc<Semaphore>,
+    viewers: Arc<Seats>,
+    /// Streams of those who may act.
+    trainers: Arc<Seats>,
     /// Which run of the program this is: a page that was left open sees it.
     run: String,
 }
@@ -92,8 +100,9 @@ impl Hall {
 /// Serves the page until the program is ended; `ready` is told where.
 ///
 /// # Errors
-/// If the address cannot be listened at, or the machine gives no randomness.
-pub fn serve(serving: Serving, ready: impl FnOnce(&Ready)) -> io::Result<()> {
+/// If the address cannot be listened at, the machine gives no randomness, or `ready`
+/// fails.
+pub fn serve(serving: Serving, ready: impl FnOnce(&Ready) -> io::Result<()>) -> io::Result<()> {
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
         .enable_io()
@@ -107,18 +116,27 @@ pub fn serve(serving: Serving, ready: impl FnOnce(&Ready)) -> io::Result<()> {
         room::start(serving.shown, asked, publisher)?;
         let mut run = [0; 8];
         getrandom::fill(&mut run).map_err(io::Error::other)?;
+        // Where only this machine is served, everybody has its address.
+        let open = address.ip().is_loopback();
+        let share = |one: usize, all: usize| if open { all } else { one };
+        let room = Arc::new(Seats::new(CONNECTIONS, share(CONNECTIONS_FROM_ONE, CONNECTIONS)));
         let hall = Hall(Arc::new(Inside {
             asked: ask,
             views,
             visitors: Visitors::new().map_err(io::Error::other)?,
-            open: address.ip().is_loopback(),
+            open,
             port: address.port(),
-            viewers: Arc::new(Semaphore::new(VIEWERS)),
+            viewers: Arc::new(Seats::new(VIEWERS, share(FROM_ONE, VIEWERS))),
+            trainers: Arc::new(Seats::new(TRAINER_STREAMS, share(FROM_ONE, TRAINER_STREAMS))),
             run: run.iter().map(|byte| format!("{byte:02x}")).collect(),
         }));
-        let code = (!hall.0.open).then(|| hall.0.visitors.code().to_owned());
-        ready(&Ready { address: format!("http://{address}/"), join_code: code });
-        accept(listener, routes(hall)).await
+        let visitors = &hall.0.visitors;
+        ready(&Ready {
+            address: format!("http://{address}/"),
+            join_code: (!open).then(|| visitors.code().to_owned()),
+            own_link: (!open).then(|| format!("http://{address}/#trainer={}", visitors.link())),
+        })?;
+        accept(listener, room, routes(hall)).await
     })
 }
 
@@ -136,28 +154,32 @@ async fn listen(at: Option<SocketAddr>) -> io::Result<TcpListener> {
     TcpListener::bind(at).await
 }
 
-/// Takes connections in, so many at a time; one more is closed at once.
-async fn accept(listener: TcpListener, routes: Router) -> io::Result<()> {
-    let room = Arc::new(Semaphore::new(CONNECTIONS));
+/// Takes connections in, so many at a time; one more is closed at once. Those from
+/// the machine itself always have room: the trainer sits there.
+async fn accept(listener: TcpListener, room: Arc<Seats>, routes: Router) -> io::Result<()> {
+    let own = Arc::new(Seats::new(CONNECTIONS, CONNECTIONS));
     loop {
-        let stream = match listener.accept().await {
-            Ok((stream, _)) => stream,
+        let (stream, peer) = match listener.accept().await {
+            Ok(accepted) => accepted,
             // Too many open files, say: those that are open go on.
             Err(_) => {
                 tokio::time::sleep(Duration::from_millis(50)).await;
                 continue;
             }
         };
-        let Ok(permit) = Arc::clone(&room).try_acquire_owned() else { continue };
+        let peer = peer.ip().to_canonical();
+        let here = peer.is_loopback() || stream.local_addr().is_ok_and(|own| own.ip() == peer);
+        let from = Address::of(peer);
+        let Some(seat) = (if here { &own } else { &room }).take(from) else { continue };
         // A key's picture must not wait for more to send.
         let _ = stream.set_nodelay(true);
-        let service = TowerToHyperService::new(routes.clone());
+        let service = TowerToHyperService::new(routes.clone().layer(Extension(from)));
         tokio::spawn(async move {
             let mut http = hyper::server::conn::http1::Builder::new();
             http.timer(TokioTimer::new()).header_read_timeout(HEAD_WITHIN).max_buf_size(HEAD);
             // What goes wrong on one connection ends that connection.
             let _ = http.serve_connection(TokioIo::new(stream), service).await;
-            drop(permit);
+            drop(seat);
         });
     }
 }
@@ -258,18 +280,27 @@ async fn on_paper(Path(id): Path<String>) -> Response {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Join {
-    code: String,
+    code: Option<String>,
+    /// The secret of the trainer's own link.
+    link: Option<String>,
 }
 
-async fn join(State(hall): State<Hall>, join: Result<Json<Join>, JsonRejection>) -> Response {
-    let Ok(Json(Join { code })) = join else {
-        return says(StatusCode::BAD_REQUEST, "Send the join code.");
+async fn join(
+    State(hall): State<Hall>,
+    Extension(from): Extension<Address>,
+    join: Result<Json<Join>, JsonRejection>,
+) -> Response {
+    let (visitors, now) = (&hall.0.visitors, Instant::now());
+    let joined = match join {
+        Ok(Json(Join { code: Some(code), link: None })) => visitors.join(&code, from, now),
+        Ok(Json(Join { code: None, link: Some(link) })) => visitors.join_by_link(&link, now),
+        Ok(_) | Err(_) => return says(StatusCode::BAD_REQUEST, "Send the join code."),
     };
-    let token = match hall.0.visitors.join(&code, Instant::now()) {
+    let token = match joined {
         Ok(token) => token,
         Err(NotJoined::Wrong) => return says(StatusCode::FORBIDDEN, "This is not the join code."),
         Err(NotJoined::TooOften) => {
-            let sentence = "Too many wrong join codes. Wait a minute.";
+            let sentence = "Too many wrong join codes from where you are. Wait a minute.";
             return says(StatusCode::TOO_MANY_REQUESTS, sentence);
         }
         Err(NotJoined::Full) => {
@@ -289,15 +320,26 @@ fn token(headers: &HeaderMap) -> Option<&str> {
     pairs.find_map(|pair| pair.strip_prefix(COOKIE)?.strip_prefix('='))
 }
 
-async fn events(State(hall): State<Hall>, headers: HeaderMap) -> Response {
-    let Ok(seat) = Arc::clone(&hall.0.viewers).try_acquire_owned() else {
+async fn events(
+    State(hall): State<Hall>,
+    Extension(from): Extension<Address>,
+    headers: HeaderMap,
+) -> Response {
+    let acts = hall.may_act(&headers);
+    // Viewers never take a trainer's seat.
+    let seats = if acts && !hall.0.open { &hall.0.trainers } else { &hall.0.viewers };
+    let Some(seat) = seats.take(from) else {
         return says(StatusCode::SERVICE_UNAVAILABLE, "As many are watching as there is room for.");
     };
-    let you = json!({
-        "run": hall.0.run, "may_act": hall.may_act(&headers), "open": hall.0.open,
-    });
-    let views = hall.0.views.clone();
-    let watching = Watching { views, seen: [0; Topic::ALL.len()], you: Some(you), _seat: seat };
+    let you = json!({ "run": hall.0.run, "may_act": acts, "open": hall.0.open });
+    let watching = Watching {
+        views: hall.0.views.clone(),
+        acts,
+        extent: Extent::Everything,
+        seen: [0; Topic::ALL.len()],
+        you: Some(you),
+        _seat: seat,
+    };
     let alive = KeepAlive::new().interval(BEAT).event(Event::default().event("beat").data(""));
     Sse::new(watching.stream()).keep_alive(alive).into_response()
 }
@@ -305,9 +347,13 @@ async fn events(State(hall): State<Hall>, headers: HeaderMap) -> Response {
 /// One viewer: what they have been sent.
 struct Watching {
     views: watch::Receiver<Views>,
+    /// Whether they may act: then nothing is withheld.
+    acts: bool,
+    /// The extent of what they have been sent.
+    extent: Extent,
     seen: [u64; Topic::ALL.len()],
     you: Option<serde_json::Value>,
-    _seat: OwnedSemaphorePermit,
+    _seat: Seat,
 }
 
 impl Watching {
@@ -331,7 +377,11 @@ impl Watching {
 
     fn next(&mut self) -> Option<Event> {
         let views = self.views.borrow_and_update();
-        for ((topic, view), seen) in views.all().zip(&mut self.seen) {
+        let extent = if self.acts { Extent::Everything } else { views.extent() };
+        if extent != self.extent {
+            (self.extent, self.seen) = (extent, [0; Topic::ALL.len()]);
+        }
+        for ((topic, view), seen) in views.all(extent).zip(&mut self.seen) {
             if *seen != view.version {
                 *seen = view.version;
                 return Some(Event::default().event(topic.name()).data(&*view.json));

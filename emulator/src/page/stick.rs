@@ -103,7 +103,7 @@ fn taken(
     (scope, since): (Scope, Since),
     pairing: &Pairing,
 ) -> String {
-    match stick.collect(laptop, (scope, since == Since::Last), pairing) {
+    match stick.collect_emulated(laptop, (scope, since == Since::Last), pairing) {
         Ok(path) => {
             let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
             format!("collected into {}", name.unwrap_or_default())

@@ -1,4 +1,5 @@
-//! What is shown, topic by topic, to everybody who watches.
+//! What is shown, topic by topic: everything to who may act, and to who watches, unless
+//! the trainer shows the front only. Then what is withheld is not sent at all.
 
 use std::sync::Arc;
 
@@ -8,6 +9,8 @@ use tokio::sync::watch;
 /// Something that is shown.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Topic {
+    /// Whether who watches is shown the front only.
+    Shown,
     /// The site, its locks and people, the lessons: changes with the lock.
     Site,
     /// The time.
@@ -27,7 +30,8 @@ pub(super) enum Topic {
 }
 
 impl Topic {
-    pub(super) const ALL: [Self; 8] = [
+    pub(super) const ALL: [Self; 9] = [
+        Self::Shown,
         Self::Site,
         Self::Clock,
         Self::Front,
@@ -40,6 +44,7 @@ impl Topic {
 
     pub(super) const fn name(self) -> &'static str {
         match self {
+            Self::Shown => "shown",
             Self::Site => "site",
             Self::Clock => "clock",
             Self::Front => "front",
@@ -52,10 +57,24 @@ impl Topic {
     }
 }
 
+/// How much somebody is sent.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Extent {
+    /// All topics.
+    Everything,
+    /// What somebody sees who stands in front of the lock.
+    FrontOnly,
+}
+
 /// All topics as they are now.
 #[derive(Clone)]
 pub(super) struct Views {
-    topics: [View; Topic::ALL.len()],
+    everything: [View; Topic::ALL.len()],
+    /// Those of them, and as much of them, that are seen from in front; the others were
+    /// never published here.
+    front: [View; Topic::ALL.len()],
+    /// What who watches is sent.
+    extent: Extent,
 }
 
 /// One topic: its JSON, and how often it has changed.
@@ -68,12 +87,22 @@ pub(super) struct View {
 impl Views {
     fn new() -> Self {
         let null: Arc<str> = Arc::from("null");
-        Self { topics: std::array::from_fn(|_| View { version: 0, json: Arc::clone(&null) }) }
+        let none = || std::array::from_fn(|_| View { version: 0, json: Arc::clone(&null) });
+        Self { everything: none(), front: none(), extent: Extent::Everything }
     }
 
-    /// Each topic with its view.
-    pub(super) fn all(&self) -> impl Iterator<Item = (Topic, &View)> {
-        Topic::ALL.into_iter().zip(&self.topics)
+    /// What who watches is sent.
+    pub(super) const fn extent(&self) -> Extent {
+        self.extent
+    }
+
+    /// Each topic with its view, to that extent.
+    pub(super) fn all(&self, extent: Extent) -> impl Iterator<Item = (Topic, &View)> {
+        let views = match extent {
+            Extent::Everything => &self.everything,
+            Extent::FrontOnly => &self.front,
+        };
+        Topic::ALL.into_iter().zip(views)
     }
 }
 
@@ -86,23 +115,39 @@ pub(super) fn board() -> (Publisher, watch::Receiver<Views>) {
     (Publisher(sender), receiver)
 }
 
+/// What the room has to show.
+pub(super) struct Shown {
+    /// To who may act, and to who watches if nothing is withheld.
+    pub(super) everything: Vec<(Topic, Value)>,
+    /// To who watches otherwise.
+    pub(super) front: Vec<(Topic, Value)>,
+    /// Which of the two it is.
+    pub(super) extent: Extent,
+}
+
 impl Publisher {
     /// Publishes what differs from what is published.
-    pub(super) fn publish(&self, values: Vec<(Topic, Value)>) {
+    pub(super) fn publish(&self, shown: Shown) {
         self.0.send_if_modified(|views| {
-            let mut modified = false;
-            for (topic, value) in values {
-                let json = value.to_string();
-                let place = Topic::ALL.iter().position(|other| *other == topic);
-                let Some(view) = place.and_then(|place| views.topics.get_mut(place)) else {
-                    continue;
-                };
-                if *view.json != json {
-                    *view = View { version: view.version + 1, json: Arc::from(json) };
-                    modified = true;
-                }
-            }
+            let mut modified = views.extent != shown.extent;
+            views.extent = shown.extent;
+            modified |= update(&mut views.everything, shown.everything);
+            modified |= update(&mut views.front, shown.front);
             modified
         });
     }
+}
+
+fn update(views: &mut [View; Topic::ALL.len()], values: Vec<(Topic, Value)>) -> bool {
+    let mut modified = false;
+    for (topic, value) in values {
+        let json = value.to_string();
+        let place = Topic::ALL.iter().position(|other| *other == topic);
+        let Some(view) = place.and_then(|place| views.get_mut(place)) else { continue };
+        if *view.json != json {
+            *view = View { version: view.version + 1, json: Arc::from(json) };
+            modified = true;
+        }
+    }
+    modified
 }

@@ -13,6 +13,7 @@ use toml::de::DeTable;
 
 use super::supply::{DAY, Work};
 use crate::document::{LoadError, Read, Refusal, Source, Table, no_toml, read_text};
+use crate::plain;
 
 /// What each thing costs, in millijoules; sleeping in milliwatts.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -59,7 +60,7 @@ impl Costs {
     /// [`LoadError`] if the file cannot be read or is wrong somewhere.
     pub fn load(path: &Path) -> Result<Self, LoadError> {
         let text = read_text(path)?;
-        Ok(Self::parse(&path.display().to_string(), &text)?)
+        Ok(Self::parse(&plain::path(path), &text)?)
     }
 
     /// Reads the text of such a file; `name` is what errors call it.

@@ -8,13 +8,14 @@ use emulated_board::trace::{Line, Told, What};
 use lock_core::code::{Code, LockKey, Salt, digest};
 use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::keys::{Digit, Key};
-use lock_core::policy::Control;
+use lock_core::policy::{Control, Millivolts, Policy};
 use lock_core::port::{Bolt, Drive, Effect};
 use lock_core::role::Role;
 use lock_core::store::FormatError;
 use lock_core::time::Utc;
 use lock_core::timetable::Follows;
 
+use crate::document::written;
 use crate::site::{LockPlan, Site};
 use crate::world::{Deed, Happening, Keeping, World};
 
@@ -174,6 +175,12 @@ impl Bench {
         self.note();
     }
 
+    /// The supply has so many millivolts under load.
+    pub fn supply(&mut self, millivolts: u16) {
+        self.world.supply(Millivolts::new(millivolts));
+        self.note();
+    }
+
     /// Somebody opens, and closes again; whether the bolt could be drawn.
     pub fn opening(&mut self) -> bool {
         self.codes();
@@ -257,9 +264,10 @@ pub struct Battery {
 
 /// Capacities of alkaline cells at small currents and room temperature, and how long they
 /// keep, from memory of makers' data sheets in general: 550 mAh and 5 years, 2,500 mAh and
-/// 10 years.
-pub const BATTERIES: [Battery; 2] = [
+/// 10 years. A cell has 1.5 V (IEC 60086-2).
+pub const BATTERIES: [Battery; 3] = [
     Battery { name: "6LR61", volts: 9.0, milliampere_hours: 550.0, keeps: 5.0 },
+    Battery { name: "4 × LR6", volts: 6.0, milliampere_hours: 2_500.0, keeps: 10.0 },
     Battery { name: "2 × LR6", volts: 3.0, milliampere_hours: 2_500.0, keeps: 10.0 },
 ];
 
@@ -278,6 +286,28 @@ impl Battery {
         let holds = self.milliampere_hours * 3.6 * self.volts * 1_000.0;
         let a_year = millijoules_a_day * DAYS_A_YEAR / REACHES + LOST_A_YEAR * holds;
         holds / a_year
+    }
+
+    /// Why a lock with these thresholds cannot live on it, if it cannot: what is new has
+    /// no more than its nominal voltage for long.
+    #[must_use]
+    pub fn refused(&self, policy: &Policy) -> Option<String> {
+        let (volts, millivolts) = (self.volts, self.volts * 1_000.0);
+        let (low, spent) = (policy.supply_low.get(), policy.supply_spent.get());
+        let written = |threshold: u16| written(threshold.into(), "mV");
+        if millivolts < f64::from(spent) {
+            let spent = written(spent);
+            Some(format!(
+                "it has {volts} V when new, and below {spent} (supply_spent) the lock releases nothing"
+            ))
+        } else if millivolts <= f64::from(low) {
+            let low = written(low);
+            Some(format!(
+                "it has {volts} V when new, and below {low} (supply_low) the lock calls it low"
+            ))
+        } else {
+            None
+        }
     }
 
     /// The same as a sentence's end: no longer than it keeps.

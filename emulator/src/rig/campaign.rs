@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::num::NonZeroUsize;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::mpsc::{self, RecvTimeoutError};
 use std::time::{Duration, Instant};
 
@@ -130,6 +130,8 @@ pub struct Report {
     pub elapsed: Duration,
     /// Whether all cases of the shard were run.
     pub complete: bool,
+    /// Whether it was asked to end before that.
+    pub interrupted: bool,
 }
 
 /// Runs the shard's cases. Each thread runs at least one, whatever the budget:
@@ -137,6 +139,16 @@ pub struct Report {
 ///
 /// Cases without end and a plan without a budget run until the last number.
 pub fn run(plan: &Plan, cases: &dyn Cases, progress: &dyn Fn(Progress)) -> Report {
+    run_until(plan, cases, progress, &AtomicBool::new(false))
+}
+
+/// The same; no case is begun any more when `stop` has become true.
+pub fn run_until(
+    plan: &Plan,
+    cases: &dyn Cases,
+    progress: &dyn Fn(Progress),
+    stop: &AtomicBool,
+) -> Report {
     let started = Instant::now();
     let total = cases.count().map(|count| plan.shard.part_of(count));
     let crew = Crew {
@@ -147,6 +159,7 @@ pub fn run(plan: &Plan, cases: &dyn Cases, progress: &dyn Fn(Progress)) -> Repor
         next: AtomicU64::new(0),
         done: AtomicU64::new(0),
         failed: AtomicU64::new(0),
+        stop,
     };
     let mut report = Report::default();
     std::thread::scope(|scope| {
@@ -168,6 +181,7 @@ pub fn run(plan: &Plan, cases: &dyn Cases, progress: &dyn Fn(Progress)) -> Repor
     });
     report.elapsed = started.elapsed();
     report.complete = total == Some(report.cases);
+    report.interrupted = !report.complete && stop.load(Ordering::Relaxed);
     report
 }
 
@@ -191,6 +205,8 @@ struct Crew<'c> {
     next: AtomicU64,
     done: AtomicU64,
     failed: AtomicU64,
+    /// Whether it is asked to end.
+    stop: &'c AtomicBool,
 }
 
 impl Crew<'_> {
@@ -202,7 +218,8 @@ impl Crew<'_> {
             let failed = report.run(self.cases, case);
             self.done.fetch_add(1, Ordering::Relaxed);
             self.failed.fetch_add(u64::from(failed), Ordering::Relaxed);
-            if self.until.is_some_and(|until| Instant::now() >= until) {
+            let over = self.until.is_some_and(|until| Instant::now() >= until);
+            if over || self.stop.load(Ordering::Relaxed) {
                 break;
             }
         }
@@ -331,6 +348,18 @@ mod tests {
         }
         let plan = Plan { budget: Some(Duration::from_secs(600)), ..plan(Shard::WHOLE, 2) };
         assert!(run(&plan, &First { of: &Sevens(None), most: 50 }, &|_| {}).complete);
+    }
+
+    #[test]
+    fn asked_to_end_it_ends_and_says_so() {
+        let stop = AtomicBool::new(false);
+        let asks = |progress: Progress| stop.store(progress.done > 9, Ordering::Relaxed);
+        let report = run_until(&plan(Shard::WHOLE, 2), &Sevens(None), &asks, &stop);
+        assert!(report.cases > 9 && report.interrupted && !report.complete);
+        // Too late to matter.
+        let stop = AtomicBool::new(true);
+        let report = run_until(&plan(Shard::WHOLE, 1), &Sevens(Some(1)), &|_| {}, &stop);
+        assert!(report.cases == 1 && report.complete && !report.interrupted);
     }
 
     #[test]

@@ -65,7 +65,11 @@ pub fn text(heading: &Heading, report: &Report, out: &mut dyn Write) -> io::Resu
         thousands(report.cases),
         heading.plan.seed,
         heading.plan.shard,
-        if report.complete { "" } else { ", stopped by the budget" },
+        match (report.complete, report.interrupted) {
+            (true, _) => "",
+            (false, true) => ", interrupted",
+            (false, false) => ", stopped by the budget",
+        },
         thousands(report.cases.saturating_sub(report.failed)),
         thousands(report.failed),
         report.elapsed.as_secs_f64(),
@@ -143,7 +147,15 @@ pub(super) mod tests {
         let failure = Failure { what: "2 < 3 & more".to_owned(), repeat: String::new(), events };
         let failures = vec![(17, failure)];
         let elapsed = Duration::from_millis(1_250);
-        let report = Report { cases: 33, covered, failures, failed: 31, elapsed, complete: true };
+        let report = Report {
+            cases: 33,
+            covered,
+            failures,
+            failed: 31,
+            elapsed,
+            complete: true,
+            interrupted: false,
+        };
         (heading, report)
     }
 

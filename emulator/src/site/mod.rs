@@ -48,6 +48,7 @@ pub use people::Person;
 pub use windows::written as window_text;
 
 use crate::document::{LoadError, Place, Read, Refusal, Source, Table, no_toml, read_text};
+use crate::plain;
 
 use calendar::PlacedCalendar;
 use zone::PlacedZone;
@@ -146,7 +147,7 @@ impl Site {
     /// [`LoadError`]: the file cannot be read, or is refused.
     pub fn load(path: &Path) -> Result<Self, LoadError> {
         let text = read_text(path)?;
-        Ok(Self::parse(&path.display().to_string(), &text)?)
+        Ok(Self::parse(&plain::path(path), &text)?)
     }
 
     /// Reads the text of a site file; `name` is what errors call it.

@@ -3,8 +3,9 @@
 //! The lock knows no database of zones, only a POSIX TZ rule. IANA's compiled
 //! files (TZif, RFC 9636) end in exactly such a rule, the *footer*, behind a
 //! table of explicit transitions. Where the table still differs from the footer
-//! in the years that a site plans, as in Morocco, whose clock follows Ramadan,
-//! no rule can say what the clock will show, and the site is refused.
+//! in the years that a site plans, as in Palestine, whose clock follows Ramadan,
+//! no rule can say what the clock will show, and the plan is refused: the site file
+//! where it names such a date, otherwise whatever is to begin on one.
 
 use std::ops::Range;
 
@@ -55,40 +56,56 @@ impl PlacedZone {
         self.differences.last().map_or(Utc::MIN, |(_, until)| *until)
     }
 
-    /// Refuses the zone if its rule does not hold in the planned years: from
-    /// the year of IANA's data on, or from an earlier one that the site names.
+    /// Refuses the zone if its rule does not hold in the planned years, as far as the
+    /// site file tells them: from the first date that it names on. Whoever plans asks
+    /// for their own first day too ([`super::Site::zone_since`]); a table that goes on
+    /// for longer than anybody plans ahead is refused at once.
     ///
     /// A rule that came into force once and for all in the course of the first
     /// planned year will do (Vancouver's in 2026); several stretches that
     /// differ from it are a table.
     pub(super) fn refuse_table_in_planned_years(&self, first_date: Option<Date>) -> Read<()> {
-        let first_year = first_date.map_or(data_year(), |date| date.year().min(data_year()));
         let date = |at: Utc| self.zone.local(at).date;
-        let planned = |(_, until): &&Stretch| date(*until).year() >= first_year;
-        let mut differences = self.differences.iter().filter(planned);
-        match (differences.next(), differences.next()) {
-            (None, _) => return Ok(()),
-            (Some((from, until)), None)
-                if date(*from).year() < first_year && date(*until).year() == first_year =>
-            {
-                return Ok(());
+        let since = date(self.since());
+        if since.year() <= data_year().saturating_add(AHEAD) {
+            let Some(first) = first_date.filter(|first| *first < since) else { return Ok(()) };
+            let planned = |(_, until): &&Stretch| date(*until).year() >= first.year();
+            let mut differences = self.differences.iter().filter(planned);
+            match (differences.next(), differences.next()) {
+                (None, _) => return Ok(()),
+                (Some((from, until)), None)
+                    if date(*from).year() < first.year() && date(*until).year() == first.year() =>
+                {
+                    return Ok(());
+                }
+                (Some(_), _) => {}
             }
-            (Some(_), _) => {}
         }
-        let (year, month, day) = date(self.since()).ymd();
+        let (year, month, day) = since.ymd();
         let what = format!(
             "The clock of {} follows a table of dates, not one yearly rule, until \
              {year}-{month:02}-{day:02}.",
             self.name,
         );
-        let remedy = format!(
-            "A lock keeps one yearly rule, which must hold from {first_year} on; here it would \
-             show the wrong time. Use a zone without such a table, and name no earlier dates \
-             than needed.",
-        );
+        let remedy = match first_date {
+            Some(first) if first < since => {
+                let (year, month, day) = first.ymd();
+                format!(
+                    "A lock keeps one yearly rule, which must hold from the first date of this \
+                     file on, {year}-{month:02}-{day:02}; here it would show the wrong time. Take \
+                     out dates that are over, or use a zone without such a table."
+                )
+            }
+            _ => "A lock keeps one yearly rule; here it would show the wrong time. Use a zone \
+                  without such a table."
+                .to_owned(),
+        };
         Err(Wrong::new(&self.at, what, remedy).here("no yearly rule for the years planned"))
     }
 }
+
+/// For so many years after that of IANA's data a site can be planned to begin. Ours.
+const AHEAD: u16 = 5;
 
 /// The year of IANA's data, whose versions are called `2026a` and so on.
 fn data_year() -> u16 {

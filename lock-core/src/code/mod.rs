@@ -37,7 +37,7 @@ pub use one_time::CourierKey;
 
 /// Fewest digits of a code.
 ///
-/// NIST SP 800-63B-4 (draft of December 2023, 5.2.11) asks for six characters
+/// NIST SP 800-63B-4 (initial public draft, 5.2.11) asks for six characters
 /// or more of an activation secret.
 pub const MIN_DIGITS: usize = 6;
 

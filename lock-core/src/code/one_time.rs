@@ -66,6 +66,10 @@ impl CourierKey {
 pub struct Digits(u8);
 
 impl Digits {
+    /// Digits of couriers' codes, whatever the policy says of others. Ours: with six, the
+    /// codes and variants of [`LOOK_AHEAD`] counters are up to 20 of a million.
+    pub const COURIER: Self = Self(7);
+
     /// `n` digits, or `None` unless that is as many as a code can have.
     #[must_use]
     pub fn new(n: u8) -> Option<Self> {

@@ -21,9 +21,13 @@ fn json(text: &str) -> Value {
 fn whole_extracts_are_fine_and_tell_what_happened() {
     let folder = Folder::new("whole");
     folder.live();
-    let (code, out, err) = folder.audit("verify @extracts --site @site.toml");
+    let (code, out, err) = folder.audit("verify @extracts");
     assert_eq!((code, err.as_str()), (0, ""), "{out}");
     assert!(out.ends_with("3 locks, 6 files: 0 broken, 0 with records missing\n"), "{out}");
+    // The site has a fourth lock, from which nobody brought anything.
+    let (code, out, err) = folder.audit("verify @extracts --site @site.toml");
+    assert_eq!((code, err.as_str()), (1, ""), "{out}");
+    assert!(out.contains("ABSENT  Lock 1004 (strongbox)"), "{out}");
     let (code, out, err) = folder.audit("report @extracts --site @site.toml");
     assert_eq!((code, err.as_str()), (1, ""), "there is something to look into");
     assert!(out.contains("12 Tomasz") && out.contains("Left open"), "{out}");
@@ -238,6 +242,13 @@ fn every_help_has_an_example() {
         "keyring",
         "keyring pair",
         "keyring list",
+        "keyring confirm",
+        "keyring drop",
+        "keyring passphrase",
+        "keyring adopt",
+        "keyring codes",
+        "keyring used",
+        "keyring update",
     ] {
         let (code, out, _) = folder.run(&format!("{command} --help"));
         assert_eq!(code, 0);

@@ -131,7 +131,7 @@ fn written(entries: &[Entry], site: &Site, telling: Telling) -> [String; 5] {
     let report = report(&ledger, Some(site), telling);
     let (mut text, mut html) = (Vec::new(), Vec::new());
     report.write_text(&mut text).unwrap();
-    page::begin(&mut html, &Names::of(Some(site)), telling, &[], &[]).unwrap();
+    page::begin(&mut html, std::slice::from_ref(site), telling, &[], &[]).unwrap();
     report.write_section(&mut html).unwrap();
     page::end(&mut html).unwrap();
     let [csv, json] = [Form::Csv, Form::JsonLines].map(|form| {

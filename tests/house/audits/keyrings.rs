@@ -104,12 +104,13 @@ fn the_code_on_paper_is_the_key_in_the_ring() {
         assert_eq!(ring.names().count(), generation as usize);
     }
     let list = "keyring list --keyring @ring --passphrase-file @passphrase";
-    assert_eq!(folder.run(list).1, "lock  1001  key 1\nlock  1001  key 2\n");
+    let listed = "lock  1001  key 1  unconfirmed\nlock  1001  key 2  unconfirmed\n";
+    assert_eq!(folder.run(list).1, listed);
     // Where no terminal is, it is printed only if somebody says so: it is a key.
     let (code, out, err) = folder.run(&pair.replace(" --print", " --format json"));
     assert_eq!((code, out.as_str()), (2, ""));
     assert!(err.contains("--print"), "{err}");
-    assert_eq!(folder.run(list).1, "lock  1001  key 1\nlock  1001  key 2\n");
+    assert_eq!(folder.run(list).1, listed);
     folder.write("short", b"elevenchars\n");
     let short = "keyring pair --keyring @new --passphrase-file @short --lock 1001 --print";
     let (code, out, err) = folder.run(short);

@@ -1,10 +1,13 @@
 //! What the laptop makes with a keyring: a lock takes it, and nothing is made twice.
 
 use lock_core::code::one_time::{self, Digits};
-use lock_core::code::{Code, Verdict};
+use lock_core::code::{Code, Salt, Verdict, digest};
+use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::link::Version;
 use lock_core::link::timetable_file::{self, HEADER};
+use lock_core::role::Role;
 use lock_core::seal::CHUNK;
+use lock_core::timetable::{Follows, TimetableId};
 use serde_json::Value;
 
 use super::folder::{Folder, pairing};
@@ -33,6 +36,9 @@ const SEAL: &str = "plan seal @real.toml --lock till --keyring @keyring \
                     --passphrase-file @passphrase --format json --out";
 const CODE: &str = "plan code @real.toml --lock till --holder 40 --keyring @keyring \
                     --passphrase-file @passphrase --format json";
+
+const CONFIRM: &str =
+    "keyring confirm --keyring @keyring --passphrase-file @passphrase --lock 1001";
 
 /// With the site as `real.toml`.
 fn folder(name: &str) -> Folder {
@@ -83,6 +89,7 @@ fn a_lock_takes_the_sealed_file_and_versions_rise() {
     // A new key starts no version anew: the lock would take the file for an old one.
     let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001 --print";
     assert_eq!(folder.run(pair).0, 0);
+    assert_eq!(folder.run(CONFIRM).0, 0);
     let third = told(&folder, &format!("{SEAL} @till-3"));
     assert_eq!((&third["version"], &third["generation"]), (&3.into(), &2.into()));
     // A keyring that lost count goes on behind the lock, and never back.
@@ -102,7 +109,7 @@ fn what_must_not_be_sealed_is_refused_and_counts_nothing() {
     assert_eq!(folder.read("there"), b"kept");
     folder.write("other.toml", OFFICE.replacen("1001", "1009", 1).as_bytes());
     let other = format!("{} @a", SEAL.replace("real", "other"));
-    refused(&folder, &other, "holds no key of lock 1009");
+    refused(&folder, &other, "holds no key that lock 1009 has");
     folder.write("alone.toml", ALONE.as_bytes());
     let alone = format!("{} @a", SEAL.replace("real", "alone"));
     refused(&folder, &alone, "error in line 3: The lock till needs two people");
@@ -115,21 +122,21 @@ fn what_must_not_be_sealed_is_refused_and_counts_nothing() {
 #[test]
 fn a_lock_takes_each_code_once() {
     let folder = folder("code");
-    let digits = Digits::new(6).unwrap();
     let mut counter = 0;
     for _ in 0..3 {
         let told = told(&folder, CODE);
         let code = Code::parse(told["code"].as_str().unwrap()).unwrap();
         let key = pairing(1001, 1).courier(40);
-        let (verdict, next) = one_time::judge(&key, counter, digits, &code);
+        let (verdict, next) = one_time::judge(&key, counter, Digits::COURIER, &code);
         assert!(verdict == Verdict::Right);
         assert_eq!(u64::from(next), told["counter"].as_u64().unwrap() + 1);
         counter = next;
-        assert!(one_time::judge(&key, counter, digits, &code).0 == Verdict::Wrong);
+        assert!(one_time::judge(&key, counter, Digits::COURIER, &code).0 == Verdict::Wrong);
     }
     refused(&folder, &format!("{CODE} --lock-reset"), "they would come again");
     let pair = "keyring pair --keyring @keyring --passphrase-file @passphrase --lock 1001 --print";
     assert_eq!(folder.run(pair).0, 0);
+    assert_eq!(folder.run(CONFIRM).0, 0);
     let anew = told(&folder, &format!("{CODE} --lock-reset"));
     assert_eq!(anew["generation"], 2);
     assert!(anew["counter"].as_u64().unwrap() < u64::from(counter));
@@ -143,4 +150,45 @@ fn codes_are_for_couriers_only() {
     refused(&folder, &of("41"), "no holder 41");
     folder.write("real.toml", format!("{OFFICE}suspended = true\n").as_bytes());
     refused(&folder, CODE, "Holder 40 is suspended");
+}
+
+/// Couriers' codes have seven digits whatever the policy says of others: before, they
+/// had as many as chosen codes, and a guess hit one in some 50,000.
+#[test]
+fn couriers_codes_have_seven_digits() {
+    for digits in [6, 7, 8] {
+        let folder = folder(&format!("code-{digits}"));
+        let site = OFFICE.replacen("code_digits = 6", &format!("code_digits = {digits}"), 1);
+        folder.write("real.toml", site.as_bytes());
+        assert!(digits == 6 || site != OFFICE, "the site says how long chosen codes are");
+        let told = told(&folder, CODE);
+        let code = told["code"].as_str().unwrap();
+        assert_eq!(code.len(), 7);
+        let emulated = emulator::site::Site::parse("real", &site).map_err(|why| why.to_string());
+        let emulated = emulated.unwrap();
+        let mut settings = emulated.settings(emulated.lock("till").unwrap(), [7; 32]);
+        settings.pairing = Some(pairing(1001, 1));
+        let (number, salt) = (Number::new(40).unwrap(), Salt::from_bytes([3; Salt::LEN]));
+        let unused = Code::parse("73920415").unwrap();
+        settings.holders[number.index()] = Some(HolderRow {
+            role: Role::Courier,
+            opens: Opens::Yes,
+            standing: Standing::Active,
+            follows: Follows::Timetable(TimetableId::A),
+            digest: digest(&settings.key, &salt, number, &unused),
+            salt,
+            counter: 0,
+            opens_from: None,
+        });
+        // Monday, 2027-03-01, 14:00 in Dublin: within the courier's timetable.
+        let at = lock_core::time::Utc::from_secs(1_803_909_600);
+        let mut world =
+            emulator::world::World::commission(&settings, at).map_err(|_| "format").unwrap();
+        for digit in format!("40{code}").bytes() {
+            let digit = lock_core::keys::Digit::new(digit - b'0').unwrap();
+            world.press(lock_core::keys::Key::Digit(digit));
+        }
+        world.press(lock_core::keys::Key::Ok);
+        assert_eq!(world.access(), Some("released"), "{digits}");
+    }
 }

@@ -47,8 +47,12 @@ fn page(ledger: &Ledger, site: Option<&Site>) -> String {
 fn page_with(ledger: &Ledger, site: Option<&Site>, files: &[String]) -> String {
     let names = Names::of(site);
     let mut out = Vec::new();
-    let of = |lock| Overview { lock, openings: 1, findings: 2, broken: 1 };
-    page::begin(&mut out, &names, Telling::Discreet, &[of(1001), of(1002)], files).unwrap();
+    let of = |lock| {
+        let (anchor, title) = (format!("lock-{lock}"), names.lock(lock));
+        Overview { anchor, title, openings: 1, findings: 2, broken: 1 }
+    };
+    let sites = site.map(std::slice::from_ref).unwrap_or_default();
+    page::begin(&mut out, sites, Telling::Discreet, &[of(1001), of(1002)], files).unwrap();
     for lock in [1001, 1002] {
         let limits = Limits::default();
         let report = Report::new(lock, &[], ledger, names, limits, Telling::Discreet);

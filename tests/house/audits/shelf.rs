@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use emulator::audit::extract::{Broken, Extract, Header, Opener};
+use emulator::audit::extract::{Broken, Extract, Header, Maker, Opener};
 use emulator::audit::reading::LockFiles;
 use lock_core::audit::{Entry, Event, Record, Seq};
 use lock_core::link::extract::{Item, Scope};
@@ -22,7 +22,8 @@ impl Opener for Shelf {
 fn header(scope: Scope, items: &[Result<Item, Broken>]) -> Header {
     let newest = items.iter().rev().find_map(|item| item.as_ref().ok()).map(Item::last);
     let (number, since_last) = (1, false);
-    Header { lock: 1001, generation: 1, number, scope, since_last, made: None, newest }
+    let maker = Maker::Real;
+    Header { lock: 1001, generation: 1, number, scope, since_last, made: None, newest, maker }
 }
 
 /// The item that tells of an entry.
@@ -44,7 +45,7 @@ impl Shelf {
         let files = self.0.iter().enumerate().map(|(place, (scope, items))| {
             (PathBuf::from(place.to_string()), header(*scope, items))
         });
-        LockFiles { lock: 1001, files: files.collect() }
+        LockFiles { lock: 1001, maker: Maker::Real, files: files.collect() }
     }
 }
 

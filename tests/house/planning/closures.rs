@@ -86,6 +86,22 @@ const REFUSED: &[(&str, usize, &str)] = &[
     ("DTSTART;VALUE=DATE:20270317\r\nDTEND;VALUE=DATE:20270317", 5, "ends before it starts"),
     ("DTSTART;VALUE=DATE:20270317\r\nDTEND;VALUE=DATE:20290317", 5, "is no holiday"),
     ("DTSTART;VALUE=DATE:20270317\r\nDURATION:PT8H", 5, "no number of whole days"),
+    // Rules that come to no day: a holiday would be left out without a word.
+    (
+        "DTSTART;VALUE=DATE:20270317\r\nRRULE:FREQ=YEARLY;INTERVAL=0;COUNT=3",
+        5,
+        "no number of years",
+    ),
+    (
+        "DTSTART;VALUE=DATE:20270317\r\nRRULE:FREQ=YEARLY;INTERVAL=x;COUNT=3",
+        5,
+        "no number of years",
+    ),
+    (
+        "DTSTART;VALUE=DATE:20270317\r\nRRULE:FREQ=YEARLY;UNTIL=20300101;BYMONTH=2;BYMONTHDAY=30",
+        5,
+        "rule of repetition",
+    ),
     (
         "DTSTART;VALUE=DATE:20270317\r\nDTEND;VALUE=DATE:20270318\r\nDURATION:P1D",
         6,

@@ -77,20 +77,59 @@ fn the_arithmetic_of_a_battery() {
 fn the_command_says_what_it_counted() {
     let told = json(SITE, "supply", &["--lock", "till"]);
     assert_eq!(told["opening"]["keys"], 9.0);
-    let years: Vec<f64> = told["batteries"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|battery| battery["years"].as_f64().unwrap())
-        .collect();
-    assert_eq!(years.len(), BATTERIES.len());
+    let rows = told["batteries"].as_array().unwrap();
+    assert_eq!(rows.len(), BATTERIES.len());
     let total = told["total"].as_f64().unwrap();
-    for (battery, years) in BATTERIES.iter().zip(years) {
-        assert!((battery.years(total).min(battery.keeps) - years).abs() < 1e-6);
+    for (battery, row) in BATTERIES.iter().zip(rows) {
+        let years = battery.years(total).min(battery.keeps);
+        // The default thresholds are for four cells: two never reach them.
+        match battery.name {
+            "2 × LR6" => assert!(row["years"].is_null() && row["refused"].is_string(), "{row}"),
+            _ => assert!((years - row["years"].as_f64().unwrap()).abs() < 1e-6, "{row}"),
+        }
     }
     let (code, _, err) = plan(SITE, "supply", &["--lock", "cellar"]);
     assert_eq!(code, 2);
     assert!(err.contains("no lock \"cellar\""), "{err}");
+}
+
+/// The site with these thresholds.
+fn with_policy(low: u16, spent: u16) -> String {
+    assert_eq!(SITE.matches("code_digits = 6\n").count(), 1);
+    let thresholds = format!("supply_low = \"{low}mV\"\nsupply_spent = \"{spent}mV\"\n");
+    SITE.replace("code_digits = 6\n", &format!("code_digits = 6\n{thresholds}"))
+}
+
+/// What the thresholds say of a new battery, the lock itself says too: it releases
+/// nothing on one that is refused as spent, and opens on one that is not refused.
+#[test]
+fn a_battery_that_the_lock_cannot_use_is_refused() {
+    let thresholds =
+        [(4_800, 4_200), (3_000, 2_500), (2_999, 2_500), (9_000, 8_800), (6_000, 3_000)];
+    for (low, spent) in thresholds {
+        let text = with_policy(low, spent);
+        let Ok(site) = Site::parse("site", &text) else {
+            assert!(low < 3_000, "{low}");
+            continue;
+        };
+        let lock = site.lock("till").unwrap();
+        for battery in BATTERIES {
+            let refused = battery.refused(&lock.policy);
+            let volts = (battery.volts * 1_000.0) as u16;
+            let mut bench = Bench::new(&site, lock).map_err(|_| "format").unwrap();
+            bench.supply(volts);
+            let opens = bench.opening();
+            let said = refused.as_deref().unwrap_or_default();
+            let what = format!("{} at {low} and {spent}: {said}", battery.name);
+            assert_eq!(said.contains("supply_spent"), !opens, "{what}");
+            assert_eq!(refused.is_some(), volts <= low, "{what}");
+        }
+    }
+    let none = with_policy(9_000, 8_000);
+    let (code, out, _) = plan(&none, "supply", &["--lock", "till"]);
+    assert_eq!((code, out.matches("cannot be used").count()), (1, BATTERIES.len()), "{out}");
+    let (code, out, _) = plan(SITE, "supply", &["--lock", "till"]);
+    assert_eq!((code, out.matches("cannot be used").count()), (0, 1), "{out}");
 }
 
 /// A file of costs takes the place of what is assumed, key by key.

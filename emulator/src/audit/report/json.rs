@@ -5,11 +5,13 @@ use lock_core::time::Utc;
 use serde_json::{Value, json};
 
 use super::{Report, Telling};
+use crate::audit::extract::Maker;
 use crate::audit::ledger::Start;
 use crate::audit::names::{Names, rfc3339, within};
 use crate::audit::opening::{Began, End, Mark, Opening, Wait, WaitEnd, WaitsFor};
 use crate::audit::reading::{FileNote, Problem, Unread};
 use crate::audit::words::{change, count, level};
+use crate::plain;
 
 impl Report<'_> {
     /// The report as one object. Duress is in it only where it is told.
@@ -19,6 +21,7 @@ impl Report<'_> {
         let mut object = json!({
             "lock": self.lock,
             "id": self.names.plan(self.lock).map(|plan| plan.id.as_str()),
+            "emulated": self.is_emulated(),
             "records": ledger.records,
             "files": self.files.iter().map(file).collect::<Value>(),
             "findings": self.findings.iter().map(|finding| json!({
@@ -167,8 +170,9 @@ fn gap(gap: &lock_core::audit::Gap) -> Value {
 pub fn file(note: &FileNote) -> Value {
     let broken = note.problems.iter().any(Problem::is_broken);
     json!({
-        "file": note.path.display().to_string(),
+        "file": plain::path(&note.path),
         "generation": note.header.generation,
+        "emulated": note.header.maker == Maker::Emulated,
         "scope": note.header.scope,
         "only_new": note.header.since_last,
         "left_out": note.left_out,
@@ -189,7 +193,7 @@ pub fn file(note: &FileNote) -> Value {
 pub fn unread(unread: &Unread) -> Value {
     let problem = Problem::Broken(unread.why.clone());
     json!({
-        "file": unread.path.display().to_string(),
+        "file": plain::path(&unread.path),
         "kind": problem.kind(), "what": problem.words(),
     })
 }

@@ -16,6 +16,7 @@ mod timeline;
 
 use lock_core::audit::Gap;
 
+use super::extract::Maker;
 use super::finding::{Finding, Limits, findings};
 use super::ledger::Ledger;
 use super::names::Names;
@@ -45,6 +46,8 @@ pub struct Report<'a> {
     pub telling: Telling,
     /// What should be looked into.
     pub findings: Vec<Finding>,
+    /// Which part of a page it is; no two have the same.
+    pub anchor: String,
 }
 
 /// A table of words.
@@ -73,7 +76,8 @@ impl<'a> Report<'a> {
         let mut findings = findings(ledger, &names, limits);
         findings.extend(files.iter().flat_map(|note| &note.problems).filter_map(of_problem));
         findings.sort_by_key(|finding| finding.mark.seq);
-        Self { lock, files, ledger, names, telling, findings }
+        let anchor = format!("lock-{lock}");
+        Self { lock, files, ledger, names, telling, findings, anchor }
     }
 
     /// Whether anything should be looked into; duress counts only where it is
@@ -82,12 +86,23 @@ impl<'a> Report<'a> {
     pub fn has_findings(&self) -> bool {
         let duress = self.telling == Telling::Confidential && !self.ledger.duress.is_empty();
         let broken = self.files.iter().flat_map(|note| &note.problems);
-        duress || !self.findings.is_empty() || broken.into_iter().any(|p| p.is_finding())
+        duress
+            || self.is_emulated()
+            || !self.findings.is_empty()
+            || broken.into_iter().any(|p| p.is_finding())
     }
 
-    /// `Lock 1001 (till)`.
-    fn title(&self) -> String {
-        self.names.lock(self.lock)
+    /// Whether an emulated lock made what it is about.
+    #[must_use]
+    pub fn is_emulated(&self) -> bool {
+        self.files.iter().any(|note| note.header.maker == Maker::Emulated)
+    }
+
+    /// `Lock 1001 (till)`; `Lock 1001 (till), made by an emulated lock`.
+    #[must_use]
+    pub fn title(&self) -> String {
+        let lock = self.names.lock(self.lock);
+        if self.is_emulated() { format!("{lock}, {EMULATED}") } else { lock }
     }
 
     /// `312 records, number 5 to 316, from … to ….`
@@ -117,6 +132,9 @@ impl<'a> Report<'a> {
         )
     }
 }
+
+/// What is said of an extract that no real lock made.
+pub const EMULATED: &str = "made by an emulated lock";
 
 /// What is wrong between two extracts has a record to point at; a broken file
 /// is named as a file.

@@ -4,7 +4,7 @@
 use std::io::{self, Write};
 
 use super::{Report, Table, Telling, several};
-use crate::audit::names::Names;
+use crate::site::Site;
 
 /// How the page looks. Tests hold its colours to the contrast of WCAG 2.2.
 pub const STYLE: &str = include_str!("page.css");
@@ -12,8 +12,10 @@ pub const STYLE: &str = include_str!("page.css");
 /// A lock as the overview at the top lists it.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Overview {
-    /// The lock's number.
-    pub lock: u32,
+    /// Where its part of the page is.
+    pub anchor: String,
+    /// What that part is called.
+    pub title: String,
     /// How many openings its records tell of.
     pub openings: u32,
     /// How many things are to be looked into.
@@ -23,19 +25,31 @@ pub struct Overview {
 }
 
 /// The start of a page, with one line a lock, and the files that cannot be
-/// used.
+/// used. The times of each lock are those of its site; of none, those of UTC.
 ///
 /// # Errors
 /// Those of `out`.
 pub fn begin(
     out: &mut dyn Write,
-    names: &Names<'_>,
+    sites: &[Site],
     telling: Telling,
     locks: &[Overview],
     files: &[String],
 ) -> io::Result<()> {
-    let title = names.site().map_or("Audit".to_owned(), |site| format!("Audit: {}", site.name));
+    let listed = |list: &[&str]| list.join(", ");
+    let mut names: Vec<&str> = sites.iter().map(|site| site.name.as_str()).collect();
+    names.dedup();
+    let title =
+        if names.is_empty() { "Audit".to_owned() } else { format!("Audit: {}", listed(&names)) };
     let title = escape(&title);
+    let mut zones: Vec<&str> = sites.iter().map(|site| site.zone_name.as_str()).collect();
+    zones.sort_unstable();
+    zones.dedup();
+    let times = match zones.as_slice() {
+        [] => "Times are those of UTC.".to_owned(),
+        [zone] => format!("Times are those of {zone}."),
+        zones => format!("Times are those of each lock's site: {}.", listed(zones)),
+    };
     writeln!(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>")?;
     writeln!(
         out,
@@ -49,8 +63,7 @@ pub fn begin(
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>"
     )?;
     writeln!(out, "<h1>{title}</h1>")?;
-    let zone = escape(names.zone_name());
-    writeln!(out, "<p class=\"soft\">Times are those of {zone}.</p>")?;
+    writeln!(out, "<p class=\"soft\">{}</p>", escape(&times))?;
     if telling == Telling::Confidential {
         writeln!(
             out,
@@ -69,28 +82,28 @@ pub fn begin(
         writeln!(out, "</ul></section>")?;
     }
     if locks.len() > 1 {
-        overview(out, names, locks)?;
+        overview(out, locks)?;
     }
     Ok(())
 }
 
-fn overview(out: &mut dyn Write, names: &Names<'_>, locks: &[Overview]) -> io::Result<()> {
+fn overview(out: &mut dyn Write, locks: &[Overview]) -> io::Result<()> {
     writeln!(
         out,
         "<section><h2 class=\"small\">Locks</h2><div class=\"wide\"><table><thead><tr>\
          <th scope=\"col\">Lock</th><th scope=\"col\">Openings</th>\
          <th scope=\"col\">To look into</th><th scope=\"col\">Files</th></tr></thead><tbody>"
     )?;
-    for Overview { lock, openings, findings, broken } in locks {
+    for Overview { anchor, title, openings, findings, broken } in locks {
         let files = match broken {
             0 => "fine".to_owned(),
             broken => format!("{} not fine", several(*broken, "file")),
         };
         writeln!(
             out,
-            "<tr><td><a href=\"#lock-{lock}\">{}</a></td><td>{openings}</td>\
+            "<tr><td><a href=\"#{anchor}\">{}</a></td><td>{openings}</td>\
              <td>{findings}</td><td>{files}</td></tr>",
-            escape(&names.lock(*lock))
+            escape(title)
         )?;
     }
     writeln!(out, "</tbody></table></div></section>")
@@ -112,8 +125,8 @@ impl Report<'_> {
     pub fn write_section(&self, out: &mut dyn Write) -> io::Result<()> {
         writeln!(
             out,
-            "<section id=\"lock-{}\">\n<h2>{}</h2>\n<p>{}</p>\n<p>{}</p>",
-            self.lock,
+            "<section id=\"{}\">\n<h2>{}</h2>\n<p>{}</p>\n<p>{}</p>",
+            escape(&self.anchor),
             escape(&self.title()),
             escape(&self.summary()),
             escape(&self.counts())

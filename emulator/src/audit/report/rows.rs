@@ -9,6 +9,7 @@ use crate::audit::names::{length, within};
 use crate::audit::opening::{Began, End, Mark, Opening, Wait, WaitEnd, WaitsFor};
 use crate::audit::reading::Problem;
 use crate::audit::words::{change, gap_words, level, reason, refusal, volts};
+use crate::plain;
 
 impl Report<'_> {
     /// All tables, in the order in which somebody reads them.
@@ -278,7 +279,7 @@ impl Report<'_> {
             let problems: Vec<String> = note.problems.iter().map(Problem::words).collect();
             let what = if problems.is_empty() { "Fine.".to_owned() } else { problems.join(" ") };
             vec![
-                note.path.display().to_string(),
+                plain::path(&note.path),
                 self.names.moment(note.header.made),
                 note.header.generation.to_string(),
                 note.records.to_string(),

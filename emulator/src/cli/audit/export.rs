@@ -1,7 +1,6 @@
 //! `audit export`.
 
-use std::fs::File;
-use std::io::{self, BufWriter, Write};
+use std::io::{self, Write};
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
@@ -11,11 +10,13 @@ use super::super::moment::parse_date;
 use super::super::report::{Unusable, refuse};
 use super::super::{Outcome, Streams};
 use super::keys::KeyringArguments;
-use super::{Found, Input, broken_lines, telling, unread_line};
+use super::{Found, Input, broken_lines, new_file, not_written, telling, unread_line};
 use crate::audit::export::{Exporter, Form, Span};
-use crate::audit::extract::Opener;
+use crate::audit::extract::{Maker, Opener};
+use crate::audit::names::Names;
 use crate::audit::reading::read;
-use crate::audit::report::several;
+use crate::audit::report::{EMULATED, several};
+use crate::plain;
 use crate::plan::first_instant;
 
 #[derive(Args)]
@@ -35,9 +36,13 @@ pub(in crate::cli) struct Arguments {
     /// Tell which codes were given under duress, in a column `outcome`.
     #[arg(long)]
     confidential: bool,
-    /// Where to write; without it, to the standard output.
+    /// The file to make, where there is none of that name yet; without it, records go
+    /// to the standard output. With --confidential only its owner can read it.
     #[arg(long, value_name = "FILE")]
     output: Option<PathBuf>,
+    /// Put the new file in the place of one that is there.
+    #[arg(long, requires = "output")]
+    force: bool,
     /// How records are written.
     #[arg(long, value_enum, default_value_t = Table::Csv)]
     format: Table,
@@ -75,22 +80,20 @@ impl Arguments {
         let written = match &self.output {
             None => self.write(&opener, &found, &mut *streams.out)?,
             Some(path) => {
-                let written = File::create(path)
-                    .and_then(|file| self.write(&opener, &found, BufWriter::new(file)));
+                let written = new_file(path, self.confidential, self.force).and_then(|mut file| {
+                    let written = self.write(&opener, &found, &mut file)?;
+                    file.keep().map(|()| written)
+                });
                 match written {
                     Ok(written) => written,
-                    Err(why) => {
-                        let what = format!("{} cannot be written: {why}.", path.display());
-                        return refuse(streams, &Unusable::new(what, "Give another path."));
-                    }
+                    Err(why) => return refuse(streams, &not_written(path, &why)),
                 }
             }
         };
         self.tell(&found, &written, streams)
     }
 
-    fn span(&self, found: &Found) -> Span {
-        let names = found.names();
+    fn span(&self, names: Names<'_>) -> Span {
         let start = |date: Option<Date>| -> Option<Utc> {
             date.map(|date| first_instant(names.zone(), date).unwrap_or(Utc::MAX))
         };
@@ -102,11 +105,18 @@ impl Arguments {
             Table::Csv => Form::Csv,
             Table::Json => Form::JsonLines,
         };
-        let (span, telling) = (self.span(found), telling(self.confidential));
-        let mut exporter = Exporter::new(out, form, found.names(), telling, span)?;
+        let telling = telling(self.confidential);
+        let mut exporter = Exporter::new(out, form, Names::of(None), telling, Span::default())?;
         let mut written = Written::default();
         for lock in &found.locks {
-            exporter.begin();
+            if lock.maker == Maker::Emulated {
+                let files = lock.files.iter();
+                written.broken.extend(files.map(|(path, _)| {
+                    format!("{} was {EMULATED}: its records are left out.", plain::path(path))
+                }));
+                continue;
+            }
+            exporter.begin(found.names(lock), self.span(found.names(lock)));
             let mut result = Ok(());
             let notes = read(opener, lock, &mut |entry| {
                 if result.is_ok() {
@@ -127,6 +137,7 @@ impl Arguments {
         streams: &mut Streams<'_>,
     ) -> io::Result<Outcome> {
         let broken = found.unread.iter().map(unread_line).chain(written.broken.iter().cloned());
+        let broken = broken.chain(found.unsearched_lines());
         let mut outcome = Outcome::Fine;
         for line in broken {
             writeln!(streams.err, "{line}")?;
@@ -134,23 +145,25 @@ impl Arguments {
         }
         if let Some(path) = &self.output {
             let rows = several(written.rows, "row");
-            writeln!(streams.err, "{rows} written to {}.", path.display())?;
+            writeln!(streams.err, "{rows} written to {}.", plain::path(path))?;
         }
         self.name_deletable(found, streams)?;
-        Ok(outcome)
+        Ok(found.outcome(outcome))
     }
 
     /// Whoever keeps no records from before a date must delete more than the
     /// export: the extracts that hold nothing else.
     fn name_deletable(&self, found: &Found, streams: &mut Streams<'_>) -> io::Result<()> {
-        let Some(from) = self.span(found).from else { return Ok(()) };
-        let files = found.locks.iter().flat_map(|lock| &lock.files);
-        for (path, header) in files {
+        let files = found.locks.iter().flat_map(|lock| {
+            let from = self.span(found.names(lock)).from;
+            lock.files.iter().filter_map(move |(path, header)| Some((path, header, from?)))
+        });
+        for (path, header, from) in files {
             if header.made.is_some_and(|made| made < from) {
                 writeln!(
                     streams.err,
                     "{} was made before that date: delete it to forget what it holds.",
-                    path.display()
+                    plain::path(path)
                 )?;
             }
         }

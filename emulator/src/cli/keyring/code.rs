@@ -4,19 +4,30 @@ use std::io;
 use std::path::PathBuf;
 
 use clap::Args;
-use lock_core::code::one_time::Digits;
 use lock_core::holder::{Number, Standing};
 use lock_core::role::Role;
 use miette::Diagnostic;
 use serde_json::json;
 use zeroize::Zeroizing;
 
-use super::{RingArguments, lock_of, no_key};
+use super::{RingArguments, lock_of, no_key, now, tell_waiting};
 use crate::cli::plan::parse_number;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
-use crate::keyring::{CourierCode, NoCode};
+use crate::keyring::{CourierCode, NoCode, OUTSTANDING};
 use crate::site::Site;
+
+/// A code, and what is told beside it. No `Debug`: it holds a code.
+struct Told {
+    lock: u16,
+    code: CourierCode,
+    /// How many of the courier's codes are out.
+    out: usize,
+    /// A newer key, of which nobody said that the lock has it.
+    waiting: Option<u32>,
+}
+
+lock_core::silent!(Told);
 
 #[derive(Args)]
 pub(in crate::cli) struct Arguments {
@@ -38,23 +49,24 @@ pub(in crate::cli) struct Arguments {
 impl Arguments {
     pub(in crate::cli) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         match self.issue() {
-            Ok((lock, code)) => self.tell(lock, &code, streams),
+            Ok(told) => self.tell(&told, streams),
             Err(why) => refuse(streams, &*why),
         }
     }
 
-    /// The lock's number, and the code.
-    fn issue(&self) -> Result<(u16, CourierCode), Box<dyn Diagnostic>> {
+    fn issue(&self) -> Result<Told, Box<dyn Diagnostic>> {
         let site = Site::load(&self.site)?;
-        let (plan, lock) = lock_of(&site, &self.lock)?;
+        let (_, lock) = lock_of(&site, &self.lock)?;
         self.check_holder(&site)?;
-        let digits = Digits::new(plan.policy.code_digits).ok_or_else(|| {
-            Unusable::new("Codes of that length cannot be made.", "Set code_digits to 6, 7 or 8.")
-        })?;
         let mut ring = self.ring.open()?;
-        let code = ring.keyring.next_code(lock, self.holder, digits, self.lock_reset);
+        let code = ring.keyring.next_code(lock, self.holder, self.lock_reset, now());
         let code = code.map_err(|why| match why {
-            NoCode::NoKey => no_key(lock),
+            NoCode::NoKey => no_key(&ring.keyring, lock),
+            NoCode::Outstanding => Unusable::new(
+                format!("{OUTSTANDING} codes of this courier are out; the lock might not know the next."),
+                "Collect an extract and run emulator keyring update, or say which was used: \
+                 emulator keyring used.",
+            ),
             NoCode::Spent => {
                 Unusable::new("This courier's codes are used up.", "Pair the lock anew.")
             }
@@ -65,7 +77,12 @@ impl Arguments {
         })?;
         // A code that might be forgotten could be handed out twice.
         ring.save()?;
-        Ok((lock.get(), code))
+        Ok(Told {
+            lock: lock.get(),
+            out: ring.keyring.outstanding(lock, self.holder),
+            waiting: ring.keyring.waiting(lock),
+            code,
+        })
     }
 
     fn check_holder(&self, site: &Site) -> Result<(), Unusable> {
@@ -85,12 +102,8 @@ impl Arguments {
         Ok(())
     }
 
-    fn tell(
-        &self,
-        lock: u16,
-        code: &CourierCode,
-        streams: &mut Streams<'_>,
-    ) -> io::Result<Outcome> {
+    fn tell(&self, told: &Told, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        let Told { lock, out, waiting, code } = told;
         let number = self.holder.get();
         let mut text = Zeroizing::new(String::with_capacity(code.digits.len()));
         text.extend(code.digits.iter().map(|digit| char::from(b'0' + digit % 10)));
@@ -102,15 +115,21 @@ impl Arguments {
                     "holder": number,
                     "counter": code.counter,
                     "code": &*text,
+                    "outstanding": out,
+                    "unconfirmed": waiting,
                 });
                 writeln!(streams.out, "{object}")?;
             }
-            Format::Text => writeln!(
-                streams.out,
-                "One-time code for holder {number:02} at lock {lock} ({}):\n\n  {}\n\nGood for \
-                 one opening within the timetable. Tell it to the courier alone.",
-                self.lock, &*text
-            )?,
+            Format::Text => {
+                writeln!(
+                    streams.out,
+                    "One-time code {} for holder {number:02} at lock {lock} ({}), under key {}:\n\n  \
+                     {}\n\nGood for one opening within the timetable. Tell it to the courier \
+                     alone.\n{out} of at most {OUTSTANDING} are out.",
+                    code.counter, self.lock, code.generation, &*text
+                )?;
+                tell_waiting(*waiting, streams)?;
+            }
         }
         Ok(Outcome::Fine)
     }

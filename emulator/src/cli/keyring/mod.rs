@@ -3,12 +3,22 @@
 //!
 //! | file | command |
 //! | --- | --- |
-//! | this one | `keyring pair`, `keyring list` |
+//! | this one | `keyring list` |
+//! | `pair.rs` | `keyring pair`: a new key for a lock |
+//! | `standing.rs` | `keyring confirm`, `drop`, `adopt`: which keys are used |
+//! | `change.rs` | `keyring passphrase`: another passphrase |
+//! | `codes.rs` | `keyring codes`, `keyring used`: what was given out |
+//! | `update.rs` | `keyring update`: what extracts tell |
 //! | `seal.rs` | `plan seal`: a lock's opening times, sealed |
 //! | `code.rs` | `plan code`: a courier's next one-time code |
 
+mod change;
 mod code;
+mod codes;
+mod pair;
 mod seal;
+mod standing;
+mod update;
 
 pub(super) use code::Arguments as CodeArguments;
 pub(super) use seal::Arguments as SealArguments;
@@ -18,20 +28,15 @@ use std::path::{Path, PathBuf};
 
 use clap::{Args, Subcommand};
 use lock_core::pairing::LockNumber;
-use lock_core::pairing_code::{LAST_GENERATION, PairingCode, SECRET_DIGITS};
+use lock_core::time::Utc;
 use miette::Diagnostic;
 use serde_json::json;
-use zeroize::Zeroizing;
 
 use super::passphrase::PassphraseArguments;
 use super::report::{Unusable, refuse};
-use super::{Format, Outcome, Reader, Streams};
-use crate::keyring::{COST, Held, Keyring, KeyringFault, Passphrase};
+use super::{Format, Outcome, Streams};
+use crate::keyring::{COST, Held, Keyring, KeyringFault, Passphrase, Standing};
 use crate::site::{LockPlan, Site};
-
-/// Fewest characters of a new keyring's passphrase. Ours: four words, or twelve
-/// random characters.
-const PASSPHRASE_LEAST: usize = 12;
 
 #[derive(Subcommand)]
 pub(super) enum Command {
@@ -39,12 +44,58 @@ pub(super) enum Command {
     ///
     /// The key goes into the keyring, which is made if there is none. The code
     /// is printed once: write it on paper, have a warden and a steward type it
-    /// at the open lock, and burn the paper. Older keys of the lock stay in the
-    /// keyring, for what was sealed under them.
+    /// at the open lock, and burn the paper. Then say that the lock has it (keyring
+    /// confirm); before that nothing is sealed under it. Older keys of the lock stay
+    /// in the keyring, for what was sealed under them.
     #[command(
         after_help = "Example:\n  emulator keyring pair --keyring bakery.keyring --lock 1001"
     )]
-    Pair(PairArguments),
+    Pair(pair::Arguments),
+    /// Say that a lock has its new key.
+    ///
+    /// From then on opening times are sealed under it and couriers' codes come from
+    /// it.
+    #[command(
+        after_help = "Example:\n  emulator keyring confirm --keyring bakery.keyring --lock 1001"
+    )]
+    Confirm(standing::Arguments),
+    /// Say that a lock never got its new key.
+    ///
+    /// The key stays in the keyring, retired: nothing is made with it.
+    #[command(
+        after_help = "Example:\n  emulator keyring drop --keyring bakery.keyring --lock 1001"
+    )]
+    Drop(standing::Arguments),
+    /// Give the keyring another passphrase.
+    ///
+    /// All of it is sealed anew. Copies keep the passphrase that they had: if somebody
+    /// may have both, pair the locks anew.
+    #[command(after_help = "Example:\n  emulator keyring passphrase --keyring bakery.keyring")]
+    Passphrase(change::Arguments),
+    /// Go on with a keyring that is a copy.
+    ///
+    /// Its keys are retired, because the other keyring may count on with them: pair
+    /// each lock anew. Say --moved if the other one is gone and nothing was made with
+    /// it since the copy; then the keys stay.
+    #[command(after_help = "Example:\n  emulator keyring adopt --keyring bakery.keyring --moved")]
+    Adopt(standing::AdoptArguments),
+    /// List the codes that were given to couriers, and what became of them.
+    ///
+    /// The codes themselves are not in it.
+    #[command(after_help = "Example:\n  emulator keyring codes --keyring bakery.keyring")]
+    Codes(codes::ListArguments),
+    /// Say which of a courier's codes was used.
+    ///
+    /// Those given out before it are good for nothing any more.
+    #[command(
+        after_help = "Example:\n  emulator keyring used --keyring bakery.keyring --lock 1001 --holder 40 --code 12"
+    )]
+    Used(codes::UsedArguments),
+    /// Take over what extracts tell: codes that were used, keys that locks have.
+    #[command(
+        after_help = "Example:\n  emulator keyring update --keyring bakery.keyring extracts/"
+    )]
+    Update(update::Arguments),
     /// List which keys a keyring holds.
     #[command(after_help = "Example:\n  emulator keyring list --keyring bakery.keyring")]
     List(ListArguments),
@@ -63,19 +114,6 @@ struct RingArguments {
 }
 
 #[derive(Args)]
-pub(super) struct PairArguments {
-    #[command(flatten)]
-    ring: RingArguments,
-    /// The lock's number.
-    #[arg(long, value_name = "NUMBER", value_parser = parse_lock)]
-    lock: LockNumber,
-    /// Print the code where no terminal is: into a file or to another program, which
-    /// then holds the key in clear.
-    #[arg(long)]
-    print: bool,
-}
-
-#[derive(Args)]
 pub(super) struct ListArguments {
     #[command(flatten)]
     ring: RingArguments,
@@ -90,6 +128,13 @@ impl Command {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         match self {
             Self::Pair(arguments) => arguments.run(streams),
+            Self::Confirm(arguments) => arguments.confirm(streams),
+            Self::Drop(arguments) => arguments.give_up(streams),
+            Self::Passphrase(arguments) => arguments.run(streams),
+            Self::Adopt(arguments) => arguments.run(streams),
+            Self::Codes(arguments) => arguments.run(streams),
+            Self::Used(arguments) => arguments.run(streams),
+            Self::Update(arguments) => arguments.run(streams),
             Self::List(arguments) => arguments.run(streams),
         }
     }
@@ -104,9 +149,24 @@ struct OpenRing<'a> {
 }
 
 impl RingArguments {
+    /// Opens a keyring that is there, to be read.
+    fn read(&self) -> Result<Keyring, Box<dyn Diagnostic>> {
+        let passphrase = self.passphrase.get(PROMPT)?;
+        Ok(Keyring::load(&self.keyring, &passphrase)?)
+    }
+
     /// Opens a keyring that is there, to be changed.
     fn open(&self) -> Result<OpenRing<'_>, Box<dyn Diagnostic>> {
-        let passphrase = self.passphrase.get("Passphrase of the keyring: ")?;
+        let ring = self.open_any()?;
+        if ring.keyring.is_copied() {
+            return Err(copied().into());
+        }
+        Ok(ring)
+    }
+
+    /// The same, if it is a copy too.
+    fn open_any(&self) -> Result<OpenRing<'_>, Box<dyn Diagnostic>> {
+        let passphrase = self.passphrase.get(PROMPT)?;
         let held = Keyring::hold(&self.keyring)?;
         let keyring = Keyring::load(&self.keyring, &passphrase)?;
         Ok(OpenRing { keyring, passphrase, path: &self.keyring, _held: held })
@@ -117,6 +177,23 @@ impl OpenRing<'_> {
     fn save(&self) -> Result<(), KeyringFault> {
         self.keyring.save(self.path, &self.passphrase, COST)
     }
+}
+
+const PROMPT: &str = "Passphrase of the keyring: ";
+
+/// What to say where a keyring is not the one that was written last.
+fn copied() -> Unusable {
+    Unusable::new(
+        "This keyring is a copy, or an older state that was put back: codes and versions that \
+         were counted elsewhere would come again.",
+        "Work with the keyring that was used last. If it is lost: emulator keyring adopt.",
+    )
+}
+
+/// The time now.
+fn now() -> Utc {
+    let secs = jiff::Timestamp::now().as_second();
+    Utc::from_secs(u32::try_from(secs).unwrap_or(u32::MAX))
 }
 
 /// The lock of a site file, and its number.
@@ -132,126 +209,56 @@ fn lock_of<'s>(site: &'s Site, id: &str) -> Result<(&'s LockPlan, LockNumber), U
     })
 }
 
-/// What to say where the keyring lacks a lock's key.
-fn no_key(lock: LockNumber) -> Unusable {
-    let lock = lock.get();
-    let what = format!("The keyring holds no key of lock {lock}.");
-    Unusable::new(what, format!("Make one: emulator keyring pair --lock {lock}."))
+/// What to say where the keyring lacks a key that the lock has.
+fn no_key(keyring: &Keyring, lock: LockNumber) -> Unusable {
+    let number = lock.get();
+    match keyring.waiting(lock) {
+        Some(generation) => Unusable::new(
+            format!("Nobody has said yet that lock {number} has its key {generation}."),
+            format!("Once it was typed there: emulator keyring confirm --lock {number}."),
+        ),
+        None => Unusable::new(
+            format!("The keyring holds no key that lock {number} has."),
+            format!("Make one: emulator keyring pair --lock {number}."),
+        ),
+    }
 }
 
-impl PairArguments {
-    fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
-        let ring = &self.ring;
-        if streams.reader == Reader::Program && !self.print {
-            let what = "The pairing code would be written where no terminal is.";
-            let remedy = "It is a key in clear. Run this at a terminal, or say --print.";
-            return refuse(streams, &Unusable::new(what, remedy));
-        }
-        let passphrase = match ring.passphrase.get("Passphrase of the keyring: ") {
-            Ok(passphrase) => passphrase,
-            Err(why) => return refuse(streams, &why),
-        };
-        let _held = match Keyring::hold(&ring.keyring) {
-            Ok(held) => held,
-            Err(why) => return refuse(streams, &why),
-        };
-        let mut keyring = if ring.keyring.exists() {
-            match Keyring::load(&ring.keyring, &passphrase) {
-                Ok(keyring) => keyring,
-                Err(why) => return refuse(streams, &why),
-            }
-        } else if passphrase.chars().count() < PASSPHRASE_LEAST {
-            let what = format!("The passphrase has fewer than {PASSPHRASE_LEAST} characters.");
-            return refuse(streams, &Unusable::new(what, "Four or five words at random will do."));
-        } else {
-            Keyring::default()
-        };
-        let generation = keyring.newest(self.lock).map_or(1, |newest| newest.generation() + 1);
-        let Some(code) = new_code(self.lock, generation) else {
-            let what = "No new key can be made.";
-            let remedy = format!(
-                "A lock takes {LAST_GENERATION} keys, and the system must have random numbers."
-            );
-            return refuse(streams, &Unusable::new(what, remedy));
-        };
-        let added = code.pairing().ok().map(|pairing| keyring.add(pairing));
-        if added != Some(Ok(())) {
-            let what = "The new key has no place in the keyring.";
-            return refuse(streams, &Unusable::new(what, "Report this: it should not happen."));
-        }
-        // Only a key that is kept may reach a lock.
-        if let Err(why) = keyring.save(&ring.keyring, &passphrase, COST) {
-            return refuse(streams, &why);
-        }
-        self.tell(generation, &code, streams)
-    }
-
-    fn tell(
-        &self,
-        generation: u32,
-        code: &PairingCode,
-        streams: &mut Streams<'_>,
-    ) -> io::Result<Outcome> {
-        let group = |group: [u8; 6]| Zeroizing::new(group.map(|d| char::from(b'0' + d % 10)));
-        let lock = self.lock.get();
-        match self.ring.format {
-            Format::Json => {
-                let groups: Vec<String> =
-                    code.groups().map(|digits| group(digits).iter().collect()).collect();
-                let object = json!({ "lock": lock, "generation": generation, "code": groups });
-                writeln!(streams.out, "{object}")?;
-            }
-            Format::Text => {
-                writeln!(streams.out, "Pairing code for lock {lock}, key {generation}:\n")?;
-                for (place, digits) in code.groups().enumerate() {
-                    let text: Zeroizing<String> = group(digits).iter().collect::<String>().into();
-                    writeln!(streams.out, "  {}.  {} {}", place + 1, &text[..3], &text[3..])?;
-                }
-                writeln!(
-                    streams.out,
-                    "\nWrite it on paper, type it at the open lock (pair, in its list), burn it."
-                )?;
-            }
-        }
-        Ok(Outcome::Fine)
-    }
+/// Says that a newer key is not used yet.
+fn tell_waiting(waiting: Option<u32>, streams: &mut Streams<'_>) -> io::Result<()> {
+    let Some(generation) = waiting else { return Ok(()) };
+    writeln!(
+        streams.out,
+        "Nobody has said yet that the lock has key {generation}. If it has, this is of no use: \
+         emulator keyring confirm, and again."
+    )
 }
 
 impl ListArguments {
     fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
-        let passphrase = match self.ring.passphrase.get("Passphrase of the keyring: ") {
-            Ok(passphrase) => passphrase,
-            Err(why) => return refuse(streams, &why),
-        };
-        let keyring = match Keyring::load(&self.ring.keyring, &passphrase) {
+        let keyring = match self.ring.read() {
             Ok(keyring) => keyring,
-            Err(why) => return refuse(streams, &why),
+            Err(why) => return refuse(streams, &*why),
         };
         match self.ring.format {
             Format::Json => {
-                let rows = keyring.names().map(
-                    |(lock, generation)| json!({ "lock": lock.get(), "generation": generation }),
-                );
+                let rows = keyring.standings().map(|(lock, generation, standing)| {
+                    json!({
+                        "lock": lock.get(), "generation": generation, "standing": standing.name(),
+                    })
+                });
                 writeln!(streams.out, "{}", rows.collect::<serde_json::Value>())?;
             }
             Format::Text => {
-                for (lock, generation) in keyring.names() {
-                    writeln!(streams.out, "lock {:>5}  key {generation}", lock.get())?;
+                for (lock, generation, standing) in keyring.standings() {
+                    let standing = match standing {
+                        Standing::Confirmed => String::new(),
+                        other => format!("  {}", other.name()),
+                    };
+                    writeln!(streams.out, "lock {:>5}  key {generation}{standing}", lock.get())?;
                 }
             }
         }
         Ok(Outcome::Fine)
     }
-}
-
-/// A code of random digits: each byte below 250 is one, so that none is likelier.
-fn new_code(lock: LockNumber, generation: u32) -> Option<PairingCode> {
-    let mut secret = Zeroizing::new([0; SECRET_DIGITS]);
-    let mut bytes = Zeroizing::new([0; 4 * SECRET_DIGITS]);
-    getrandom::fill(bytes.as_mut()).ok()?;
-    let mut digits = bytes.iter().filter(|byte| **byte < 250).map(|byte| byte % 10);
-    for digit in secret.iter_mut() {
-        *digit = digits.next()?;
-    }
-    PairingCode::new(lock, generation, &secret)
 }

@@ -1,22 +1,25 @@
 //! `emulator plan seal`: opening times, sealed for one lock.
 
-use std::fs::File;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 use lock_core::link::{Fingerprint, Version, Wrong};
+use lock_core::time::Utc;
 use miette::Diagnostic;
 use serde_json::json;
 
-use super::{RingArguments, lock_of, no_key};
+use super::{RingArguments, lock_of, no_key, tell_waiting};
 use crate::carry::{opening_times, sealed};
 use crate::cli::moment::today;
+use crate::cli::plan::rule_holds;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
+use crate::files::{Eyes, There, write};
 use crate::keyring::NoVersion;
-use crate::plan::Severity;
+use crate::plain;
 use crate::plan::check::check;
+use crate::plan::{Severity, first_instant};
 use crate::site::Site;
 
 #[derive(Args)]
@@ -45,6 +48,8 @@ const AFTER_MOST: i64 = 1_000_000_000;
 struct Sealed {
     lock: u16,
     generation: u32,
+    /// A newer key, of which nobody said that the lock has it.
+    waiting: Option<u32>,
     version: Version,
     fingerprint: Fingerprint,
 }
@@ -68,46 +73,55 @@ impl Arguments {
             let remedy = "Take them out: no file on a laptop may hold the codes of real locks.";
             return Err(Unusable::new(what, remedy).into());
         }
+        let today = first_instant(&site.zone, today(&site.zone)).unwrap_or(Utc::MIN);
+        rule_holds(&site, today)?;
         refuse_errors(&site)?;
         // Before a version is used up for nothing.
         opening_times(&site).check().map_err(useless)?;
-        if self.out.exists() {
+        if self.out.symlink_metadata().is_ok() {
             return Err(not_written(&self.out, "there is a file of that name").into());
         }
         let mut ring = self.ring.open()?;
         let version = ring.keyring.next_version(lock, self.after).map_err(|why| match why {
-            NoVersion::NoKey => no_key(lock),
+            NoVersion::NoKey => no_key(&ring.keyring, lock),
             NoVersion::Spent => {
                 Unusable::new("All versions are used up.", "Report this: it should not happen.")
             }
         })?;
         // A version that might be forgotten could be used twice, under one nonce.
         ring.save()?;
-        let pairing = ring.keyring.newest(lock).ok_or_else(|| no_key(lock))?;
+        let pairing = ring.keyring.sealing(lock);
+        let pairing = pairing.ok_or_else(|| no_key(&ring.keyring, lock))?;
         let (file, fingerprint) = sealed(&site, pairing, version).map_err(useless)?;
-        create(&self.out, &file.bytes()).map_err(|why| not_written(&self.out, &why.to_string()))?;
-        Ok(Sealed { lock: lock.get(), generation: pairing.generation(), version, fingerprint })
+        write(&self.out, &file.bytes(), There::Stays, Eyes::Everybody)
+            .map_err(|why| not_written(&self.out, &why.to_string()))?;
+        let (generation, waiting) = (pairing.generation(), ring.keyring.waiting(lock));
+        Ok(Sealed { lock: lock.get(), generation, waiting, version, fingerprint })
     }
 
     fn tell(&self, sealed: &Sealed, streams: &mut Streams<'_>) -> io::Result<Outcome> {
-        let Sealed { lock, generation, version: Version(version), fingerprint } = sealed;
+        let Sealed { lock, generation, waiting, version: Version(version), fingerprint } = sealed;
         match self.ring.format {
             Format::Json => {
                 let object = json!({
                     "lock": lock,
                     "generation": generation,
+                    "unconfirmed": waiting,
                     "version": version,
                     "fingerprint": fingerprint.to_string(),
                 });
                 writeln!(streams.out, "{object}")?;
             }
-            Format::Text => writeln!(
-                streams.out,
-                "Opening times for lock {lock} ({}), version {version}, under key {generation}.\n\n  \
+            Format::Text => {
+                writeln!(
+                    streams.out,
+                    "Opening times for lock {lock} ({}), version {version}, under key {generation}.\n\n  \
                  Fingerprint  {fingerprint}\n\nTake the file to the lock and load it there; \
                  confirm only if the lock shows\nthis fingerprint.",
-                self.lock
-            )?,
+                    self.lock
+                )?;
+                tell_waiting(*waiting, streams)?;
+            }
         }
         Ok(Outcome::Fine)
     }
@@ -123,18 +137,8 @@ fn refuse_errors(site: &Site) -> Result<(), Unusable> {
     Err(Unusable::new(what, first.remedy.clone()))
 }
 
-/// Writes a new file, or leaves none.
-fn create(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = File::create_new(path)?;
-    let written = file.write_all(bytes).and_then(|()| file.sync_all());
-    if written.is_err() {
-        std::fs::remove_file(path)?;
-    }
-    written
-}
-
 fn not_written(path: &Path, why: &str) -> Unusable {
-    let what = format!("{} cannot be written: {why}.", path.display());
+    let what = format!("{} cannot be written: {why}.", plain::path(path));
     Unusable::new(what, "Name another file with --out.")
 }
 

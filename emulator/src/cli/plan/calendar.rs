@@ -14,6 +14,8 @@ use super::{defined, holder_of, lock_of, parse_number, parse_timetable, range_of
 use crate::cli::moment::{parse_date, rfc3339};
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
+use crate::files::{Eyes, There, write};
+use crate::plain;
 use crate::plan::{Entry, calendar};
 use crate::site::Site;
 
@@ -71,11 +73,12 @@ impl CalendarArguments {
             write!(streams.out, "{text}")?;
             return Ok(Outcome::Fine);
         };
-        if let Err(why) = std::fs::write(path, text) {
-            let what = format!("{} cannot be written: {why}.", path.display());
-            return refuse(streams, &Unusable::new(what, "Name a file in a folder of yours."));
+        if let Err(why) = write(path, text.as_bytes(), There::Goes, Eyes::Everybody) {
+            let remedy = "Name a file in a folder of yours.";
+            return refuse(streams, &Unusable::not_written(path, &why, remedy));
         }
-        writeln!(streams.out, "{} openings were written to {}.", entries.len(), path.display())?;
+        let count = entries.len();
+        writeln!(streams.out, "{count} openings were written to {}.", plain::path(path))?;
         Ok(Outcome::Fine)
     }
 

@@ -11,6 +11,8 @@ use super::{lock_of, range_of};
 use crate::cli::moment::{date_text, parse_date, today};
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
+use crate::files::{Eyes, There, write};
+use crate::plain;
 use crate::plan::chart::{Chart, Kind, WEEKS_MOST, clock, png, svg, terminal};
 use crate::site::Site;
 
@@ -52,9 +54,9 @@ impl ChartArguments {
             files.push((path, png(&chart).map_err(io::Error::other)?));
         }
         for (path, bytes) in &files {
-            if let Err(why) = std::fs::write(path, bytes) {
-                let what = format!("{} cannot be written: {why}.", path.display());
-                return refuse(streams, &Unusable::new(what, "Name a file in a folder of yours."));
+            if let Err(why) = write(path, bytes, There::Goes, Eyes::Everybody) {
+                let remedy = "Name a file in a folder of yours.";
+                return refuse(streams, &Unusable::not_written(path, &why, remedy));
             }
         }
         match self.format {
@@ -62,7 +64,7 @@ impl ChartArguments {
             Format::Text if files.is_empty() => write!(streams.out, "{}", terminal(&chart))?,
             Format::Text => {
                 for (path, _) in files {
-                    writeln!(streams.out, "{} was written.", path.display())?;
+                    writeln!(streams.out, "{} was written.", plain::path(path))?;
                 }
             }
         }

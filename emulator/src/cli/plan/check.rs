@@ -7,6 +7,7 @@ use clap::Args;
 use lock_core::time::Date;
 use serde_json::json;
 
+use super::rule_holds;
 use crate::cli::moment::{parse_date, today};
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
@@ -28,9 +29,12 @@ pub(in crate::cli) struct CheckArguments {
 impl CheckArguments {
     pub(super) fn write(&self, site: &Site, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         let from = self.from.unwrap_or_else(|| today(&site.zone));
-        if first_instant(&site.zone, from).is_none() {
+        let Some(first) = first_instant(&site.zone, from) else {
             let what = "The clock of a lock does not reach this date.";
             return refuse(streams, &Unusable::new(what, "Name a later date."));
+        };
+        if let Err(why) = rule_holds(site, first) {
+            return refuse(streams, &why);
         }
         let findings = check::check(site, from);
         let file = &site.places.file;

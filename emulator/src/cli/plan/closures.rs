@@ -11,7 +11,8 @@ use serde_json::json;
 use crate::cli::moment::{date_text, parse_date};
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
-use crate::plan::holidays::{Dates, Holidays, read, toml};
+use crate::plan::holidays::{Dates, Holidays, SIZE_MOST, read, toml};
+use crate::{files, plain};
 
 #[derive(Args)]
 pub(in crate::cli) struct ClosuresArguments {
@@ -36,8 +37,8 @@ impl ClosuresArguments {
             let remedy = "Closures are listed from --from on, and before --to.";
             return refuse(streams, &Unusable::new(what, remedy));
         }
-        let name = self.calendar.display().to_string();
-        let text = match std::fs::read_to_string(&self.calendar) {
+        let name = plain::path(&self.calendar);
+        let text = match files::read_text(&self.calendar, SIZE_MOST) {
             Ok(text) => text,
             Err(why) => {
                 let what = format!("{name} cannot be read: {why}.");

@@ -25,7 +25,7 @@ use std::path::Path;
 
 use clap::Subcommand;
 use lock_core::holder::Number;
-use lock_core::time::Date;
+use lock_core::time::{Date, Utc};
 use lock_core::timetable::TimetableId;
 
 use super::moment::date_text;
@@ -77,7 +77,11 @@ pub(super) enum Command {
     /// Estimate how long a battery lasts.
     ///
     /// The lock is emulated for weeks; what it does is counted, what that costs is
-    /// assumed (docs/energy.md).
+    /// assumed (docs/energy.md). A battery is refused if the lock's thresholds would
+    /// call it spent, or low, when it is new.
+    ///
+    /// Exit code 0, 1 if every battery is refused, 2 if the command cannot be carried
+    /// out.
     #[command(after_help = "Example:\n  emulator plan supply harbour-bakery.toml --lock till \
                             --openings-a-day 20")]
     Supply(supply::SupplyArguments),
@@ -188,10 +192,19 @@ fn range_of(site: &Site, from: Date, to: Date) -> Result<Range, Unusable> {
     let range = Range::between(&site.zone, from, to).ok_or_else(|| {
         Unusable::new("The clock of a lock does not reach these dates.", "Name later dates.")
     })?;
-    if range.from < site.zone_since && range.from < range.to {
-        let since = date_text(site.zone.local(site.zone_since).date);
-        let what = format!("The clock of {} had other rules before {since}.", site.zone_name);
-        return Err(Unusable::new(what, format!("Name dates after {since}.")));
+    if range.from < range.to {
+        rule_holds(site, range.from)?;
     }
     Ok(range)
+}
+
+/// Refuses what begins before the rule of the site's clock is the whole truth.
+pub(super) fn rule_holds(site: &Site, from: Utc) -> Result<(), Unusable> {
+    if from >= site.zone_since {
+        return Ok(());
+    }
+    let since = date_text(site.zone.local(site.zone_since).date);
+    let what = format!("The clock of {} had other rules before {since}.", site.zone_name);
+    let remedy = format!("A lock keeps one yearly rule: name times after {since}.");
+    Err(Unusable::new(what, remedy))
 }

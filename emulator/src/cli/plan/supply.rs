@@ -50,13 +50,19 @@ impl SupplyArguments {
         let day = counted.idle_day.and(counted.opening.times(self.openings_a_day.into()));
         let costs = board.parts(&day);
         let total = board.day(&day);
+        let refused = BATTERIES.map(|battery| battery.refused(&lock.policy));
         match self.format {
             Format::Json => {
                 let counts =
                     |work: &Work| Value::from_iter(work.counts().map(|(n, c)| (n, json!(c))));
-                let batteries = BATTERIES.map(|battery| {
+                let batteries = BATTERIES.iter().zip(&refused).map(|(battery, refused)| {
                     let years = battery.years(total).min(battery.keeps);
-                    json!({ "battery": battery.name, "years": years, "keeps_years": battery.keeps })
+                    json!({
+                        "battery": battery.name,
+                        "years": refused.is_none().then_some(years),
+                        "keeps_years": battery.keeps,
+                        "refused": refused,
+                    })
                 });
                 let object = json!({
                     "lock": lock.id,
@@ -65,7 +71,7 @@ impl SupplyArguments {
                     "opening": counts(&counted.opening),
                     "millijoules_a_day": Value::from_iter(costs.map(|(n, c)| (n, json!(c)))),
                     "total": total,
-                    "batteries": batteries,
+                    "batteries": batteries.collect::<Vec<_>>(),
                 });
                 writeln!(streams.out, "{object:#}")?;
             }
@@ -87,8 +93,12 @@ impl SupplyArguments {
                     writeln!(streams.out, "{name:<20} {idle:>10.2} {opening:>10.2} {cost:>12.1}")?;
                 }
                 writeln!(streams.out, "{:<20} {:>10} {:>10} {total:>12.1}\n", "together", "", "")?;
-                for battery in BATTERIES {
-                    writeln!(streams.out, "{:<8} {}", battery.name, battery.lasts(total))?;
+                for (battery, refused) in BATTERIES.iter().zip(&refused) {
+                    let lasts = match refused {
+                        None => battery.lasts(total),
+                        Some(why) => format!("cannot be used: {why}"),
+                    };
+                    writeln!(streams.out, "{:<8} {lasts}", battery.name)?;
                 }
                 let costs = match &self.costs {
                     None => "costs are assumed for a board that nobody has\nbuilt.",
@@ -101,6 +111,7 @@ impl SupplyArguments {
                 )?;
             }
         }
-        Ok(Outcome::Fine)
+        let usable = refused.iter().any(Option::is_none);
+        Ok(if usable { Outcome::Fine } else { Outcome::Found })
     }
 }

@@ -11,7 +11,7 @@ use lock_core::timetable::{Follows, Window};
 use serde_json::json;
 use toml::value::{Datetime, Offset};
 
-use super::{holder_of, lock_of, parse_number};
+use super::{holder_of, lock_of, parse_number, rule_holds};
 use crate::cli::moment::{date_text, day_text, parse_date, rfc3339, time_text};
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
@@ -101,10 +101,7 @@ impl WhyArguments {
             Ok(found) => found,
             Err(why) => return refuse(streams, &why),
         };
-        if at < site.zone_since {
-            let since = date_text(site.zone.local(site.zone_since).date);
-            let what = format!("The clock of {} had other rules before {since}.", site.zone_name);
-            let why = Unusable::new(what, format!("Name a time after {since}."));
+        if let Err(why) = rule_holds(site, at) {
             return refuse(streams, &why);
         }
         let told = Telling { site, lock, person, at, second, why: why(site, lock, person, at) };

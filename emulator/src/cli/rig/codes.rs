@@ -11,6 +11,7 @@ use crate::cli::plan::parse_number;
 use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Format, Outcome, Streams};
 use crate::document::seconds;
+use crate::plain;
 use crate::rig::codes::setup::{NoTarget, Setup};
 use crate::rig::codes::{BadCodes, row};
 use crate::site::{LockPlan, Site};
@@ -92,7 +93,8 @@ impl Command {
     fn setup(&self, site: Site) -> Result<Setup, Unusable> {
         let mut lock = self.lock(&site)?;
         lock.policy.code_digits = self.digits.unwrap_or(lock.policy.code_digits);
-        Setup::new(site, lock, self.number, START, self.pace).map_err(|why| {
+        let start = START.max(site.zone_since);
+        Setup::new(site, lock, self.number, start, self.pace).map_err(|why| {
             let remedy = match why {
                 NoTarget::Number => "Name a holder of the file who may open.",
                 NoTarget::Nobody => "Give somebody in the file a role that opens.",
@@ -119,7 +121,7 @@ impl Command {
         let Self { site, lock, number, digits, pace, days, mixtures, campaigning: _ } = self;
         let mut options = String::new();
         if let Some(site) = site {
-            options += &format!(" --site {}", site.display());
+            options += &format!(" --site {}", plain::path(site));
         }
         if let Some(lock) = lock {
             options += &format!(" --lock {lock}");

@@ -10,19 +10,20 @@ mod power;
 mod soak;
 mod store;
 
-use std::fs::File;
 use std::io::{self, Write as _};
 use std::num::NonZeroUsize;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
+use std::sync::atomic::AtomicBool;
 use std::time::Duration;
 
 use clap::{Args, Subcommand};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use crate::cli::report::{Unusable, refuse};
-use crate::cli::{Bar, Format, Outcome, Streams};
+use crate::cli::{Bar, Format, Outcome, Streams, interrupt};
 use crate::document::seconds;
-use crate::rig::campaign::First;
+use crate::files::{Eyes, NewFile, There};
+use crate::rig::campaign::{First, run_until};
 use crate::rig::report::Heading;
 use crate::rig::{self, Cases, Plan, Progress, Report, Shard};
 
@@ -118,9 +119,11 @@ impl Campaigning {
         if let Err(why) = self.fits(rig) {
             return refuse(streams, &why);
         }
-        let mut junit = match self.junit.as_deref().map(create).transpose() {
+        // Before the run: an hour's report must not be lost to a wrong path.
+        let begin = |path: &PathBuf| NewFile::begin(path, There::Goes, Eyes::Everybody);
+        let junit = match self.junit.as_ref().map(begin).transpose() {
             Ok(file) => file,
-            Err(why) => return refuse(streams, &why),
+            Err(why) => return self.refuse_junit(&why, streams),
         };
         let jobs = self.jobs.or_else(|| std::thread::available_parallelism().ok());
         let plan = Plan {
@@ -131,16 +134,41 @@ impl Campaigning {
         };
         let heading = Heading { rig: rig.name, options: rig.options.clone(), plan };
         let started = jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%S").to_string();
-        let report = self.run(&plan, rig, streams.bar);
-        first(&report, streams)?;
+        let report = self.run(&plan, rig, streams.bar, interrupt::watched(streams.signals));
+        // First: whoever reads the other one may have gone away.
+        if let Some(mut file) = junit {
+            let xml = rig::junit::xml(&heading, &report, &started);
+            let written = file.write_all(xml.as_bytes()).and_then(|()| file.keep());
+            if let Err(why) = written {
+                self.write(&heading, &report, streams, first)?;
+                return self.refuse_junit(&why, streams);
+            }
+        }
+        self.write(&heading, &report, streams, first)?;
+        Ok(match (report.failed, report.interrupted) {
+            (0, false) => Outcome::Fine,
+            (0, true) => Outcome::Interrupted,
+            (_, _) => Outcome::Found,
+        })
+    }
+
+    fn write(
+        &self,
+        heading: &Heading,
+        report: &Report,
+        streams: &mut Streams<'_>,
+        first: impl FnOnce(&Report, &mut Streams<'_>) -> io::Result<()>,
+    ) -> io::Result<()> {
+        first(report, streams)?;
         match self.format {
-            Format::Text => rig::report::text(&heading, &report, streams.out)?,
-            Format::Json => rig::report::json(&heading, &report, streams.out)?,
+            Format::Text => rig::report::text(heading, report, streams.out),
+            Format::Json => rig::report::json(heading, report, streams.out),
         }
-        if let Some(file) = &mut junit {
-            file.write_all(rig::junit::xml(&heading, &report, &started).as_bytes())?;
-        }
-        Ok(if report.failed == 0 { Outcome::Fine } else { Outcome::Found })
+    }
+
+    fn refuse_junit(&self, why: &io::Error, streams: &mut Streams<'_>) -> io::Result<Outcome> {
+        let path = self.junit.as_deref().unwrap_or(std::path::Path::new(""));
+        refuse(streams, &Unusable::not_written(path, why, "Give --junit another path."))
     }
 
     /// Whether the options fit the cases.
@@ -160,7 +188,7 @@ impl Campaigning {
         Ok(())
     }
 
-    fn run(&self, plan: &Plan, rig: &Rig<'_>, bar: Bar) -> Report {
+    fn run(&self, plan: &Plan, rig: &Rig<'_>, bar: Bar, stop: &AtomicBool) -> Report {
         if let Some(case) = self.case {
             return rig::run_one(rig.cases, case);
         }
@@ -171,8 +199,8 @@ impl Campaigning {
         let bar = ProgressBar::with_draw_target(None, target);
         let tell = |progress: Progress| tell(&bar, progress);
         let report = match self.cases {
-            Some(most) => rig::run(plan, &First { of: rig.cases, most }, &tell),
-            None => rig::run(plan, rig.cases, &tell),
+            Some(most) => run_until(plan, &First { of: rig.cases, most }, &tell, stop),
+            None => run_until(plan, rig.cases, &tell, stop),
         };
         bar.finish_and_clear();
         report
@@ -196,21 +224,13 @@ fn tell(bar: &ProgressBar, Progress { done, of, failed }: Progress) {
     bar.set_position(done);
 }
 
-/// Before the run: an hour's report must not be lost to a wrong path.
-fn create(path: &Path) -> Result<File, Unusable> {
-    File::create(path).map_err(|why| {
-        let what = format!("The JUnit file cannot be written: {why}.");
-        Unusable::new(what, "Give another path.")
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use clap::Parser;
 
     use super::*;
     use crate::cli::Look;
-    use crate::cli::Reader;
+    use crate::cli::{Reader, Signals};
     use crate::rig::{Covered, Failure};
 
     /// Case 3 fails.
@@ -243,9 +263,9 @@ mod tests {
         let line = Line::try_parse_from(line.split_whitespace()).unwrap_or_else(|e| panic!("{e}"));
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let (look, bar) = (Look::Plain, Bar::Hidden);
-        let reader = Reader::Program;
+        let (reader, signals) = (Reader::Program, Signals::Theirs);
         let mut streams =
-            Streams { out: &mut out, err: &mut err, out_look: look, look, bar, reader };
+            Streams { out: &mut out, err: &mut err, out_look: look, look, bar, reader, signals };
         let rig = Rig { name: "sample", options: " --site s".to_owned(), cases: &Three(count) };
         let outcome = line.campaigning.conduct(&rig, &mut streams, |_, _| Ok(())).unwrap();
         (outcome, String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap())

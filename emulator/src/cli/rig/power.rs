@@ -11,6 +11,7 @@ use crate::cli::report::{Unusable, refuse};
 use crate::cli::{Outcome, Streams};
 use crate::drill::{self, Drill};
 use crate::memory::Memory;
+use crate::plain;
 use crate::rig::power::{Cuts, Stories, Sweep};
 use crate::site::Site;
 use crate::tour;
@@ -120,7 +121,7 @@ impl Command {
             let what = "The settings of a drill's lock cannot be stored.";
             return refuse(streams, &Unusable::new(what, "Check its site file with `plan check`."));
         };
-        let paths = self.drill.iter().map(|path| format!(" {}", path.display()));
+        let paths = self.drill.iter().map(|path| format!(" {}", plain::path(path)));
         let paths = paths.collect::<String>();
         self.sweep(&sweep, &format!(" --drill{paths}"), streams)
     }

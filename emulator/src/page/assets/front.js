@@ -59,6 +59,9 @@ export function showFront(front) {
     made = front.sounds_made;
   }
 
+  document.body.dataset.power = front.power ? "on" : "off";
+  // Somebody in front of the lock is told nothing of the room behind.
+  if (front.alarm === undefined) return;
   $("alarm").dataset.level = front.alarm;
   $("alarm-says").textContent = ALARMS[front.alarm];
   toggle("battery", !front.power, "Put the battery back", "Pull the battery");
@@ -67,7 +70,6 @@ export function showFront(front) {
   if (document.activeElement !== $("supply")) $("supply").value = front.supply;
   $("supply-says").textContent = `${(front.supply / 1000).toFixed(1)} V`;
   $("link-says").textContent = front.link === "" ? "nothing yet" : front.link;
-  document.body.dataset.power = front.power ? "on" : "off";
 }
 
 function toggle(id, on, says, otherwise) {

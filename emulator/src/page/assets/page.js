@@ -6,12 +6,13 @@ import { showWeek } from "/week.js";
 import { showLesson } from "/lesson.js";
 
 const $ = (id) => document.getElementById(id);
-const TOPICS = ["you", "site", "clock", "front", "audit", "why", "week", "lesson", "recording"];
+const TOPICS = ["you", "shown", "site", "clock", "front", "audit", "why", "week", "lesson", "recording"];
 
 let run = null;
 let mayAct = false;
 let site = null;
 let serial = null;
+let heardMore = false;
 
 // ---- what is heard
 
@@ -23,6 +24,14 @@ const show = {
     $("join").hidden = mayAct;
     say("live", restarted ? "The program was started anew: this is another lock." : "");
     enable();
+  },
+  // What is withheld from who watches is not sent: the server decides. What was heard
+  // before is forgotten with the page.
+  shown({ front_only: only }) {
+    if (only && !mayAct && heardMore) return location.reload();
+    $("front-only").checked = only;
+    document.body.dataset.only = only ? "front" : "";
+    document.body.dataset.withheld = String(only && !mayAct);
   },
   site(told) {
     site = told;
@@ -40,6 +49,7 @@ const show = {
     enable();
   },
   clock(clock) {
+    heardMore = true;
     $("now").textContent = clock.local;
     $("now").dateTime = clock.iso;
     $("offset").textContent = `UTC${clock.offset}`;
@@ -214,11 +224,16 @@ $("join").addEventListener("submit", async (event) => {
 });
 
 // The class sees the front alone: what a robber would see.
-$("front-only").checked = sessionStorage.getItem("front-only") === "true";
-const only = () => {
-  document.body.dataset.only = $("front-only").checked ? "front" : "";
-  sessionStorage.setItem("front-only", String($("front-only").checked));
-};
-$("front-only").addEventListener("change", only);
-only();
+$("front-only").addEventListener("change", () => act({ do: "front-only", on: $("front-only").checked }));
+
+// The trainer's own link: its secret leaves the address bar at once.
+const own = /^#trainer=([0-9a-f]{32})$/.exec(location.hash);
+if (own !== null) {
+  history.replaceState(null, "", location.pathname);
+  ask("/join", { link: own[1] }).then((why) => {
+    $("refused").hidden = why === null;
+    $("refused").textContent = why ?? "";
+    if (why === null) link.again();
+  });
+}
 enable();

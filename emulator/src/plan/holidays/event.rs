@@ -112,8 +112,9 @@ impl<'a> Event<'a> {
             let what = "This rule of repetition cannot be followed.";
             Wrong::new(&at, what, "Write the dates as events of their own, one a year.")
         })?;
-        let mut days = Vec::new();
+        let (mut days, mut any) = (Vec::new(), false);
         for date in &set {
+            any = true;
             let day = date.timestamp().div_euclid(i64::from(DAY_SECONDS));
             if dates.to.is_some_and(|to| day >= i64::from(to.days())) {
                 break;
@@ -123,6 +124,15 @@ impl<'a> Event<'a> {
                 return Err(Wrong::new(&at, what, "Give it an end (UNTIL), or use --to."));
             }
             days.push(day);
+        }
+        if !any {
+            // A holiday that is dropped is a door that opens on it.
+            let what = "This rule of repetition gives no day at all.";
+            return Err(Wrong::new(
+                &at,
+                what,
+                "Correct it, or write the dates as events of their own.",
+            ));
         }
         Ok(days)
     }
@@ -138,6 +148,13 @@ fn yearly(rule: &Property<'_>, at: &At) -> Read<String> {
         let remedy =
             "What is closed every week belongs in the timetables: leave the day out there.";
         return Err(Wrong::new(&at.property("RRULE"), what, remedy));
+    }
+    // The repeating crate takes it and finds no day; RFC 5545 wants a positive number.
+    let interval = parts.iter().filter_map(|part| part.strip_prefix("INTERVAL="));
+    if interval.clone().any(|number| number.parse::<u16>().map_or(true, |years| years == 0)) {
+        let what = "This event comes back after no number of years.";
+        let remedy = "INTERVAL is 1 or more; leave it out for every year.";
+        return Err(Wrong::new(&at.property("RRULE"), what, remedy).here("INTERVAL"));
     }
     let instant = |part: &&str| match part.strip_prefix("UNTIL=") {
         Some(date) if date.len() == 8 => format!("UNTIL={date}T000000Z"),

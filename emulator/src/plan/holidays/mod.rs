@@ -21,12 +21,13 @@ use icalendar::parser;
 use lock_core::time::Date;
 
 use crate::document::{Read, Refusal, Source, Wrong};
+use crate::plain::is_plain;
 
 use event::Event;
 use lines::Lines;
 
 /// The largest file that is read, in bytes: decades of holidays.
-const SIZE_MOST: usize = 4 << 20;
+pub const SIZE_MOST: usize = 4 << 20;
 /// Most characters of a closure's reason.
 const WHY_MOST: usize = 200;
 
@@ -111,7 +112,7 @@ fn read_all(text: &str, source: &Source<'_>, dates: Dates) -> Read<Holidays> {
 
 /// A summary as a site file can hold it: one line, not too long.
 fn reason(summary: &str) -> Option<String> {
-    let plain: String = summary.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let plain: String = summary.chars().map(|c| if is_plain(c) { c } else { ' ' }).collect();
     let words: Vec<&str> = plain.split_whitespace().collect();
     let cut: String = words.join(" ").chars().take(WHY_MOST).collect();
     Some(cut.trim().to_owned()).filter(|why| !why.is_empty())

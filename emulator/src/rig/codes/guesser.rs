@@ -7,7 +7,6 @@ use lock_core::holder::Number;
 use super::closed_form::best_blocks;
 use super::order::Order;
 use super::setup::Setup;
-use super::space::{Space, raised};
 use crate::rig::Dice;
 
 /// One thing that somebody does.
@@ -37,10 +36,11 @@ pub enum Act {
 impl Act {
     /// The act in words. A holder's own code stays unsaid.
     #[must_use]
-    pub fn told(&self, space: &Space) -> String {
+    pub fn told(&self, setup: &Setup) -> String {
         match self {
             Self::Try(number, code) => {
-                format!("tries {} on {:02}", space.text(*code), number.get())
+                let code = setup.space_of(*number).text(*code);
+                format!("tries {code} on {:02}", number.get())
             }
             Self::Right(number) => format!("{:02} types the right code", number.get()),
             Self::Duress(number) => format!("{:02} types the duress code", number.get()),
@@ -216,10 +216,10 @@ impl<'s> Guesser<'s> {
         };
         let duress = setup.policy().duress;
         let targets = numbers.into_iter().map(|number| {
+            let codes = strategy.order().codes(setup.space_of(number), duress, dice.clone());
             // Were the code hit, the lock would open and the count start anew.
-            let spared = setup.code(number).map_or([0; 2], |code| [code, raised(code)]);
-            let codes = strategy.order().codes(setup.space(), duress, dice.clone(), spared);
-            (number, codes)
+            let codes = codes.filter(move |code| !setup.may_be_right(number, *code));
+            (number, Box::new(codes) as Box<dyn Iterator<Item = u32>>)
         });
         Self {
             strategy,
@@ -361,10 +361,10 @@ pub fn mixture(setup: &Setup, dice: &mut Dice, count: usize) -> Vec<Act> {
 
 /// A code that is neither that number's nor its variant.
 fn wrong(setup: &Setup, number: Number, dice: &mut Dice) -> u32 {
-    let size = setup.space().size();
-    let code = u32::try_from(dice.below(size.into())).unwrap_or_default();
-    match setup.code(number) {
-        Some(right) if code == right || code == raised(right) => (code + 5) % size,
-        _ => code,
+    let size = setup.space_of(number).size();
+    let mut code = u32::try_from(dice.below(size.into())).unwrap_or_default();
+    while setup.may_be_right(number, code) {
+        code = (code + 5) % size;
     }
+    code
 }

@@ -5,6 +5,7 @@
 //! | [`space`] | the codes that somebody may have, counted one by one |
 //! | [`order`] | in which order they are tried |
 //! | [`guesser`] | strategies, and mixtures of anything that can happen |
+//! | [`couriers`] | a courier's codes, as the laptop knows them |
 //! | [`setup`] | the attacked lock and its holders |
 //! | [`siege`] | the acts carried out on it |
 //! | [`oracle`] | what must become of each entry |
@@ -16,6 +17,7 @@
 //! the number of tries against the closed form.
 
 pub mod closed_form;
+pub mod couriers;
 pub mod guesser;
 pub mod oracle;
 pub mod order;
@@ -172,7 +174,7 @@ impl BadCodes {
             patience = patience.saturating_sub(acts.len());
             enough && fails(acts)
         });
-        let events = left.iter().map(|act| act.told(self.setup.space())).collect();
+        let events = left.iter().map(|act| act.told(&self.setup)).collect();
         Failure { what, repeat: String::new(), events }
     }
 }

@@ -29,25 +29,22 @@ const RANKED: [&str; 21] = [
 ];
 
 impl Order {
-    /// The codes in this order, without those of `spared`. Random ones have no
-    /// end.
+    /// The codes in this order. Random ones have no end.
     pub fn codes<'s>(
         self,
         space: &'s Space,
         duress: DuressCodes,
         mut dice: Dice,
-        spared: [u32; 2],
     ) -> Box<dyn Iterator<Item = u32> + 's> {
         let size = space.size();
-        let all: Box<dyn Iterator<Item = u32>> = match self {
+        match self {
             Self::Random => Box::new(std::iter::repeat_with(move || {
                 u32::try_from(dice.below(size.into())).unwrap_or_default()
             })),
             Self::Sequential => Box::new(0..size),
             Self::Popular => Box::new(popular(space.digits()).chain(0..size)),
             Self::Knowing => Box::new(knowing(space, duress)),
-        };
-        Box::new(all.filter(move |code| !spared.contains(code)))
+        }
     }
 }
 
@@ -93,10 +90,6 @@ mod tests {
 
     use super::*;
 
-    fn codes(order: Order, space: &Space) -> Box<dyn Iterator<Item = u32> + '_> {
-        order.codes(space, DuressCodes::On, Dice::of(1, 1), [739_204, 739_205])
-    }
-
     /// Each code once at most, and together every code that somebody may have;
     /// of the knowing one's tries no two can hit the same code until nearly all
     /// is tried.
@@ -105,7 +98,7 @@ mod tests {
         let space = Space::counted(6);
         let spared: BTreeSet<u32> = [739_204].into();
         let (mut opened, mut doubles, mut at_two) = (BTreeSet::new(), 0, 0_u64);
-        for code in Order::Knowing.codes(&space, DuressCodes::On, Dice::of(1, 1), [0, 0]) {
+        for code in Order::Knowing.codes(&space, DuressCodes::On, Dice::of(1, 1)) {
             let fresh: Vec<u32> = space
                 .opened_by(code, DuressCodes::On)
                 .filter(|opened_code| opened.insert(*opened_code))
@@ -120,16 +113,6 @@ mod tests {
         // A year's tries at the most, eight times over.
         assert!(at_two > 8 * 52_572, "{at_two} tries before the first that hits one code only");
         assert!(spared.iter().all(|code| opened.contains(code)));
-    }
-
-    #[test]
-    fn what_is_spared_is_not_tried() {
-        let space = Space::counted(6);
-        for order in [Order::Sequential, Order::Popular, Order::Knowing] {
-            assert!(codes(order, &space).all(|code| code != 739_204 && code != 739_205));
-        }
-        assert_eq!(codes(Order::Sequential, &space).count(), 999_998);
-        assert!(codes(Order::Random, &space).take(10_000).all(|code| code < 1_000_000));
     }
 
     /// The lock refuses all of them at enrolment, so that nobody has one: four

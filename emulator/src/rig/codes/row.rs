@@ -73,7 +73,7 @@ impl<'s> Score<'s> {
         let Came::Entry { fate: Fate::Judged { .. }, open_to } = came else { return };
         self.judged += 1;
         let opened: Vec<u32> =
-            self.setup.space().opened_by(code, self.setup.policy().duress).collect();
+            self.setup.space_of(number).opened_by(code, self.setup.policy().duress).collect();
         self.tried.entry(number).or_default().extend(opened.iter().copied());
         if open_to {
             self.open += 1;
@@ -84,14 +84,15 @@ impl<'s> Score<'s> {
     /// How it stands at the end of `day`.
     #[must_use]
     pub fn standing(&self, day: u64) -> Standing {
-        let codes = self.setup.space().count();
         // Each holder's code is equally likely one of the usable ones, and none
         // tells of another's: the chances that none is hit multiply.
+        // The codes of a courier's counters are independent as well.
         let hit = |tried: &BTreeMap<Number, BTreeSet<u32>>| {
-            let one = |tried: &BTreeSet<u32>| {
-                ratio(u64::try_from(tried.len()).unwrap_or(u64::MAX), codes)
+            let one = |(number, tried): (&Number, &BTreeSet<u32>)| {
+                let tried = u64::try_from(tried.len()).unwrap_or(u64::MAX);
+                hit_one(tried, self.setup.codes(*number), self.setup.counters(*number))
             };
-            tried.values().map(one).fold(0.0, |some, one| some + (1.0 - some) * one)
+            tried.iter().map(one).fold(0.0, |some, one| some + (1.0 - some) * one)
         };
         let most_judged = self.most_judged(day * 86_400);
         let each = match self.setup.policy().duress {
@@ -105,8 +106,29 @@ impl<'s> Score<'s> {
             open: self.open,
             chance: hit(&self.tried_open),
             most_judged,
-            most_chance: chance(most_open, each, codes),
+            most_chance: self.most_chance(most_open, each),
         }
+    }
+
+    /// The greatest chance that so many tries leave, on whichever attacked number is
+    /// weakest.
+    fn most_chance(&self, tries: u64, each: u64) -> f64 {
+        let setup = self.setup;
+        let numbers = match self.strategy {
+            Strategy::EveryNumber => setup.openers(),
+            Strategy::Random
+            | Strategy::Sequential
+            | Strategy::Popular
+            | Strategy::Knowing
+            | Strategy::OwnCode
+            | Strategy::Battery
+            | Strategy::Clock
+            | Strategy::TypingOn
+            | Strategy::Patient
+            | Strategy::BesideHolder => vec![setup.target()],
+        };
+        let of = |number| chance(tries, each * setup.counters(number), setup.codes(number));
+        numbers.into_iter().map(of).fold(0.0, f64::max)
     }
 
     /// The most tries that can be judged in so many seconds. Whenever the holder
@@ -172,6 +194,13 @@ impl<'s> Score<'s> {
     }
 }
 
+/// The chance that one of `counters` codes, each equally likely one of `codes`, is among
+/// `tried` different ones.
+fn hit_one(tried: u64, codes: u64, counters: u64) -> f64 {
+    let one = ratio(tried.min(codes), codes);
+    (0..counters).fold(0.0, |some, _| some + (1.0 - some) * one)
+}
+
 /// Writes the table for people.
 ///
 /// # Errors
@@ -179,12 +208,13 @@ impl<'s> Score<'s> {
 pub fn text(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> {
     let policy = setup.policy();
     let (site, lock) = setup.named();
-    let (usable, all) = (setup.space().count(), u64::from(setup.space().size()));
+    let space = setup.space_of(setup.target());
+    let (usable, all) = (space.count(), u64::from(space.size()));
     let minutes = |seconds: u32| f64::from(seconds) / 60.0;
     writeln!(
         out,
         "{site}, lock {lock}: {} digits; {} wrong codes, then {} min, doubling to {} min; duress {}.",
-        policy.code_digits,
+        space.digits(),
         policy.wrong_codes,
         minutes(policy.penalty.get()),
         minutes(policy.penalty_cap.get()),
@@ -199,8 +229,12 @@ pub fn text(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
     )?;
     writeln!(
         out,
-        "Guessed at: number {:02}. All codes in random order: {:.0} tries until the first hit.\n",
+        "Guessed at: number {:02}{}. All codes in random order: {:.0} tries until the first hit.\n",
         setup.target().get(),
+        match setup.counters(setup.target()) {
+            1 => String::new(),
+            counters => format!(", a courier's: {counters} counters at once"),
+        },
         tries_until_hit(all, valid(setup))
     )?;
     writeln!(
@@ -242,13 +276,14 @@ pub fn text(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
 pub fn json(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> {
     let policy = setup.policy();
     let (site, lock) = setup.named();
-    let (usable, all) = (setup.space().count(), u64::from(setup.space().size()));
+    let space = setup.space_of(setup.target());
+    let (usable, all) = (space.count(), u64::from(space.size()));
     let line = json!({
         "kind": "lock", "site": site, "lock": lock, "number": setup.target().get(),
-        "digits": policy.code_digits, "wrong_codes": policy.wrong_codes,
+        "digits": space.digits(), "wrong_codes": policy.wrong_codes,
         "penalty_s": policy.penalty.get(), "penalty_cap_s": policy.penalty_cap.get(),
         "duress": policy.duress == DuressCodes::On, "pace_s": setup.pace(),
-        "codes": all, "usable": usable,
+        "codes": all, "usable": usable, "counters": setup.counters(setup.target()),
         "tries_until_hit": tries_until_hit(all, valid(setup)),
     });
     writeln!(out, "{line}")?;
@@ -273,8 +308,9 @@ pub fn json(setup: &Setup, rows: &[Row], out: &mut dyn Write) -> io::Result<()> 
 
 /// How many codes open for one holder.
 fn valid(setup: &Setup) -> u64 {
-    match setup.policy().duress {
+    let each = match setup.policy().duress {
         DuressCodes::On => 2,
         DuressCodes::Off => 1,
-    }
+    };
+    each * setup.counters(setup.target())
 }

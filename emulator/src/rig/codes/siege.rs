@@ -1,10 +1,13 @@
 //! A lock under attack: acts are carried out on it, and what it makes of each
 //! entry is held against the oracle.
 
+use std::collections::BTreeMap;
+
 use emulated_board::trace::{Durable, Line, What};
 use lock_core::audit::{Event, Refusal};
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
+use lock_core::lock::access::Access;
 use lock_core::policy::DuressCodes;
 use lock_core::port::{Effect, Tally, Write};
 use lock_core::screen::Screen;
@@ -43,6 +46,11 @@ pub struct Siege<'s> {
     begun: Millis,
     /// What the last entry made the lock show and sound.
     shown: Vec<Effect>,
+    /// The next counter of each courier, as the laptop counts.
+    counters: BTreeMap<Number, u32>,
+    /// The courier and the code that began an opening which waits: it is claimed with
+    /// that code.
+    began: Option<(Number, u32)>,
 }
 
 impl<'s> Siege<'s> {
@@ -55,7 +63,8 @@ impl<'s> Siege<'s> {
         world.take_trace();
         let begun = world.now();
         let oracle = Oracle::new(setup.policy(), begun);
-        Ok(Self { setup, world, oracle, begun, shown: Vec::new() })
+        let (counters, began) = (BTreeMap::new(), None);
+        Ok(Self { setup, world, oracle, begun, shown: Vec::new(), counters, began })
     }
 
     /// Seconds since the attack began.
@@ -74,12 +83,12 @@ impl<'s> Siege<'s> {
                 return self.enter(number, code, Kind::Wrong, covered);
             }
             Act::Right(number) => {
-                let Some(code) = self.setup.code(number) else { return Ok(Came::NoEntry) };
+                let Some(code) = self.right(number) else { return Ok(Came::NoEntry) };
                 let role = self.setup.role(number);
                 return self.enter(number, code, role.map_or(Kind::Wrong, Kind::Right), covered);
             }
             Act::Duress(number) => {
-                let Some(code) = self.setup.code(number) else { return Ok(Came::NoEntry) };
+                let Some(code) = self.right(number) else { return Ok(Came::NoEntry) };
                 let role = self.setup.role(number);
                 let on = self.setup.policy().duress == DuressCodes::On;
                 let kind = role.filter(|_| on).map_or(Kind::Wrong, Kind::Right);
@@ -110,6 +119,38 @@ impl<'s> Siege<'s> {
             }
         }
         self.quiet()
+    }
+
+    /// What that number types: a chosen code, or the laptop's next one-time code, but to
+    /// claim an opening the code that began it.
+    fn right(&self, number: Number) -> Option<u32> {
+        let Some(courier) = self.setup.courier(number) else { return self.setup.code(number) };
+        if let Some((_, code)) = self.began.filter(|(who, _)| *who == number && self.waits()) {
+            return Some(code);
+        }
+        let counter = self.counters.get(&number).copied().unwrap_or_default();
+        courier.next(counter).map(|(_, code)| code)
+    }
+
+    /// Whether an opening waits to be claimed, or may be.
+    fn waits(&self) -> bool {
+        matches!(self.world.access_state(), Some(Access::Waiting(_) | Access::Claimable(_)))
+    }
+
+    /// The code that was typed is used up, if it began something.
+    fn spend(&mut self, number: Number, code: u32, trace: &[Line]) {
+        let Some(courier) = self.setup.courier(number) else { return };
+        let spent = trace.iter().any(|line| {
+            matches!(line.what, What::Wrote(Write::Edit(record), Durable::Yes)
+                if matches!(record.event,
+                    Event::Released { .. } | Event::DelayStarted { .. } | Event::FirstOfTwo { .. }))
+        });
+        let counter = self.counters.get(&number).copied().unwrap_or_default();
+        let next = courier.next(counter);
+        if let Some((used, _)) = next.filter(|(_, next)| spent && matches(code, *next)) {
+            self.counters.insert(number, used.saturating_add(1));
+            self.began = Some((number, code));
+        }
     }
 
     /// Nothing was typed, so nothing may have been judged.
@@ -154,6 +195,7 @@ impl<'s> Siege<'s> {
         let expected = self.oracle.entry(now, number, kind);
         self.type_keys(number, code);
         let trace = self.world.take_trace();
+        self.spend(number, code, &trace);
         let seen = fate(&trace, number)?;
         self.shown = trace.iter().filter_map(visible).collect();
         if seen != expected {
@@ -164,7 +206,7 @@ impl<'s> Siege<'s> {
     }
 
     fn type_keys(&mut self, number: Number, code: u32) {
-        let text = format!("{:02}{}", number.get(), self.setup.space().text(code));
+        let text = format!("{:02}{}", number.get(), self.setup.space_of(number).text(code));
         for byte in text.bytes() {
             if let Some(digit) = Digit::new(byte.wrapping_sub(b'0')) {
                 self.world.press(Key::Digit(digit));
@@ -200,6 +242,11 @@ impl<'s> Siege<'s> {
     }
 }
 
+/// Whether an entry is a code, or its duress variant.
+const fn matches(entry: u32, code: u32) -> bool {
+    entry == code || entry == raised(code)
+}
+
 /// What somebody at the keypad sees or hears of a line.
 fn visible(line: &Line) -> Option<Effect> {
     match line.what {
@@ -224,7 +271,10 @@ fn without_numbers(effect: &Effect) -> Effect {
 
 /// What a line says of a judged entry: the number, and what became of it.
 fn judgement(line: &Line) -> Option<(Number, Fate)> {
-    let What::Wrote(Write::Record(record), Durable::Yes) = line.what else { return None };
+    // A courier's code is used up in the change that records what it did.
+    let What::Wrote(Write::Record(record) | Write::Edit(record), Durable::Yes) = line.what else {
+        return None;
+    };
     let fate = |right, barred| Fate::Judged { right, barred, penalty: None };
     Some(match record.event {
         Event::WrongCode { who } => (who, fate(false, false)),
