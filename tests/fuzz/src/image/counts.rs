@@ -2,6 +2,7 @@
 
 use emulator::rig::store::counts;
 use lock_core::port::{StoreFault, Tally};
+use lock_core::recovered::Recovered;
 use lock_core::tally::TallyState;
 
 /// What the tally must add up to; `None` once a write failed, which may have
@@ -9,6 +10,15 @@ use lock_core::tally::TallyState;
 pub(super) struct Counts(Option<counts::Counts>);
 
 impl Counts {
+    /// Where no settings are in force a boot tells of no counts, and those that lie in
+    /// flash are anybody's guess.
+    pub(super) fn of_boot(found: &Recovered) -> Self {
+        match &found.known {
+            Ok(_) => Self::of(&found.tally),
+            Err(_) => Self(None),
+        }
+    }
+
     pub(super) fn of(tally: &TallyState) -> Self {
         Self(Some(counts::Counts::found(tally)))
     }

@@ -117,16 +117,22 @@ fn store(chip: Cells, asks: &[Ask]) -> (Cells, Recovered) {
     stays(&found, &again);
     kept(&first, &list::of(&mut store));
     let mut promised = Promised::default();
-    let mut counts = Counts::of(&again.tally);
+    let mut counts = Counts::of_boot(&again);
     let mut edit = None;
+    let mut unread = again.known.is_err();
     for ask in asks {
         // What no boot can read goes with the first settings, counts and records too.
-        let begins_anew =
-            matches!(ask, Ask::Edit(n, _) if n % 6 == COMMISSIONS) && !reads_whole(&mut store);
+        let commissions = matches!(ask, Ask::Edit(n, _) if n % 6 == COMMISSIONS);
+        let begins_anew = commissions && !reads_whole(&mut store);
         let done = asks::put(&mut store, ask);
-        if begins_anew && done.is_ok() {
+        // A change may have mended on flash what this boot could not read, and goes by
+        // still; no lock in service makes one.
+        let may_begin = commissions && unread;
+        let mut begun = || list::of(&mut store).first().is_some_and(|(seq, _)| seq.0 == 1);
+        if done.is_ok() && (begins_anew || may_begin && begun()) {
             promised.forget();
             counts = Counts::of(&TallyState::NEW);
+            unread = false;
         }
         let record = asks::record_of(ask);
         match (done, record) {
@@ -156,7 +162,6 @@ fn store(chip: Cells, asks: &[Ask]) -> (Cells, Recovered) {
     let (mut store, then) = power_up(unplug(store), &fuse);
     promised.are_in(&list::of(&mut store));
     assert!(again.known.is_err() || then.known.is_ok(), "Invariant 7: settings were lost");
-    // Where no settings are in force a boot tells of no counts either.
     if then.known.is_ok() {
         counts.are_those_of(&then.tally);
     }

@@ -213,7 +213,6 @@ impl Judge {
             Event::WrongCode { who }
             | Event::Refused { who, .. }
             | Event::FirstOfTwo { who, .. }
-            | Event::HeldShut { who, .. }
             | Event::Status { who, .. }
             | Event::Asked { who, .. } => People { first: who, second: None },
             _ => return,
