@@ -191,6 +191,17 @@ fn a_site_in_order_has_notes_and_exits_with_zero() {
     assert_eq!((code, err.as_str()), (0, ""));
 }
 
+/// Wardens and stewards alone: the lock stays shut.
+#[test]
+fn a_lock_that_nobody_may_open_is_an_error() {
+    let text = "site = \"Quay\"\nzone = \"Europe/Dublin\"\n[[lock]]\nid = \"till\"\nnumber = 1\n\
+        [[holder]]\nnumber = 1\nname = \"Ida\"\nrole = \"warden\"\nopens = false\n\
+        [[holder]]\nnumber = 2\nname = \"Ola\"\nrole = \"steward\"\n";
+    let (code, _, out, err) = run(text, &CHECK);
+    assert!(out.contains("error: Nobody may open the lock till."), "{out}{err}");
+    assert_eq!(code, 1, "{out}");
+}
+
 #[test]
 fn findings_in_json_say_the_same() {
     let (_, name, out, _) = run(SITE, &[&CHECK[..], &["--format", "json"]].concat());

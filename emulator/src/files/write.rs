@@ -1,15 +1,18 @@
 //! Writing new files.
 
 use std::fs::{self, File, Permissions};
-use std::io::{self, BufWriter, ErrorKind, Write};
+use std::io::{self, BufWriter, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
+
+/// How all files of the link begin, a keyring too (`docs/wire-format.md`).
+const SEALED: [u8; 4] = [0x9C, 0x4C, 0x6B, 0x0A];
 
 /// What to do with a file of that name.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum There {
     /// It stays, and nothing is written.
     Stays,
-    /// The new one takes its place.
+    /// The new one takes its place, unless it is a site file, a drill or anything sealed.
     Goes,
 }
 
@@ -125,7 +128,24 @@ fn destination(path: &Path, there: There) -> io::Result<(PathBuf, Option<Permiss
     if !about.is_file() {
         return Err(io::Error::other("it is a pipe or a device, not a file"));
     }
+    if there == There::Goes && cannot_be_made_again(&path) {
+        return Err(io::Error::other(
+            "there is a site file, a drill, a keyring or a sealed file of that name",
+        ));
+    }
     Ok((path, Some(about.permissions())))
+}
+
+/// What somebody typed, or a lock sealed, is never replaced by what a command can make
+/// once more. A keyring is replaced by itself only, not through here.
+fn cannot_be_made_again(path: &Path) -> bool {
+    let typed = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"));
+    let sealed = || {
+        let mut start = [0; SEALED.len()];
+        let read = File::open(path).and_then(|mut file| file.read_exact(&mut start));
+        read.is_ok() && start == SEALED
+    };
+    typed || sealed()
 }
 
 fn is_there() -> io::Error {
@@ -197,6 +217,24 @@ mod tests {
         fs::write(&path, b"theirs").unwrap();
         assert_eq!(file.keep().unwrap_err().kind(), ErrorKind::AlreadyExists);
         assert_eq!((fs::read(&path).unwrap(), names(&folder).len()), (b"theirs".to_vec(), 1));
+        fs::remove_dir_all(&folder).unwrap();
+    }
+
+    /// A chart in the place of a site file, a trace in that of a keyring.
+    #[test]
+    fn what_cannot_be_made_again_stays() {
+        let folder = folder("stays");
+        for (name, text) in [
+            ("site.toml", &b"zone"[..]),
+            ("keyring", b"\x9C\x4C\x6B\x0A\x03\x03"),
+            ("x", b"\x9C\x4C"),
+        ] {
+            let path = folder.join(name);
+            fs::write(&path, text).unwrap();
+            let replaced = write(&path, b"new", There::Goes, Eyes::Everybody).is_ok();
+            assert_eq!(replaced, name == "x", "{name}");
+            assert_eq!(fs::read(&path).unwrap() == text, name != "x", "{name}");
+        }
         fs::remove_dir_all(&folder).unwrap();
     }
 

@@ -193,7 +193,9 @@ impl Case<'_> {
                 let says = format!("{} may open this lock.", self.called(self.number));
                 return Row::new("Person", Stands::For, says, None);
             }
-            Err(Refusal::Suspended) => "Suspended, until a warden restores them.".to_owned(),
+            Err(Refusal::Suspended) => {
+                "Suspended, until somebody who enrols restores them.".to_owned()
+            }
             Err(Refusal::Barred) => {
                 "Barred: too many wrong codes on this number over time.".to_owned()
             }

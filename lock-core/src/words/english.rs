@@ -14,7 +14,7 @@ pub const ENGLISH: Language = Language {
     secured: Says { title: "Secured", body: "Type your number and code, then OK." },
     secured_low: "Type number and code.|Battery low: change it soon.",
     secured_spent: "Battery spent: power it from outside.",
-    secured_no_clock: "Clock not set: only some may open. Ask a warden.",
+    secured_no_clock: "Clock not set: only some may open. Ask a steward.",
     secured_low_no_clock: "Type number and code.|Battery low.|Clock not set.",
     secured_spent_no_clock: "Battery spent: power it from outside.|Clock not set.",
 
@@ -89,7 +89,7 @@ const REFUSALS: Refusals = Refusals {
     },
     right: Refused {
         title: "Not allowed",
-        body: "Your number may not do this.|Ask a warden.",
+        body: "Your number may not do this.|Ask a warden or steward.",
         until: None,
     },
     inhibit: Refused {
@@ -99,7 +99,7 @@ const REFUSALS: Refusals = Refusals {
     },
     held_shut: Refused {
         title: "Held shut",
-        body: "Its end is not known: clock not set.|Ask a warden.",
+        body: "Its end is not known: clock not set.|Ask a steward.",
         until: Some("until @|Nobody can open before."),
     },
     supply: Refused {
@@ -109,7 +109,7 @@ const REFUSALS: Refusals = Refusals {
     },
     clock: Refused {
         title: "Clock not set",
-        body: "Your times cannot be checked.|Ask a warden.",
+        body: "Your times cannot be checked.|Ask a steward.",
         until: None,
     },
     closed: Refused {

@@ -35,9 +35,12 @@ pub(super) struct Newest(BTreeMap<u32, Option<Utc>>);
 
 impl Newest {
     pub(super) fn add(&mut self, lock: u32, notes: &[FileNote]) {
-        let made = notes.iter().filter(|note| !is_broken(note)).map(|note| note.header.made).max();
-        if let Some(made) = made {
-            self.0.insert(lock, made);
+        // By the lock's own counting: an extract that was made without a clock has no time.
+        let age =
+            |note: &&FileNote| (note.header.newest, note.header.generation, note.header.number);
+        let whole = notes.iter().filter(|note| !is_broken(note));
+        if let Some(newest) = whole.max_by_key(age) {
+            self.0.insert(lock, newest.header.made);
         }
     }
 }

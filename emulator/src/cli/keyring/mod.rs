@@ -186,7 +186,7 @@ fn copied() -> Unusable {
     Unusable::new(
         "This keyring is a copy, or an older state that was put back: codes and versions that \
          were counted elsewhere would come again.",
-        "Work with the keyring that was used last. If it is lost: emulator keyring adopt.",
+        "Work with the keyring that was used last. If it is lost: emulator keyring adopt --keyring FILE.",
     )
 }
 
@@ -215,11 +215,13 @@ fn no_key(keyring: &Keyring, lock: LockNumber) -> Unusable {
     match keyring.waiting(lock) {
         Some(generation) => Unusable::new(
             format!("Nobody has said yet that lock {number} has its key {generation}."),
-            format!("Once it was typed there: emulator keyring confirm --lock {number}."),
+            format!(
+                "Once it was typed there: emulator keyring confirm --keyring FILE --lock {number}."
+            ),
         ),
         None => Unusable::new(
             format!("The keyring holds no key that lock {number} has."),
-            format!("Make one: emulator keyring pair --lock {number}."),
+            format!("Make one: emulator keyring pair --keyring FILE --lock {number}."),
         ),
     }
 }

@@ -99,7 +99,7 @@ impl Arguments {
                 writeln!(
                     streams.out,
                     "\nWrite it on paper, type it at the open lock (pair, in its list), burn it.\nThen: \
-                     emulator keyring confirm --lock {lock}"
+                     emulator keyring confirm --keyring FILE --lock {lock}"
                 )?;
             }
         }

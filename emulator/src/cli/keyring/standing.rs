@@ -69,7 +69,7 @@ impl Arguments {
 
     fn unusable(&self, why: NoSuchKey) -> Unusable {
         let lock = self.lock.get();
-        let list = "See which there are: emulator keyring list.";
+        let list = "See which there are: emulator keyring list --keyring FILE.";
         match why {
             NoSuchKey::None => {
                 Unusable::new(format!("The keyring holds no such key of lock {lock}."), list)
@@ -79,7 +79,7 @@ impl Arguments {
             }
             NoSuchKey::Retired => Unusable::new(
                 format!("That key of lock {lock} is retired: it may have been used elsewhere."),
-                format!("Make a new one: emulator keyring pair --lock {lock}."),
+                format!("Make a new one: emulator keyring pair --keyring FILE --lock {lock}."),
             ),
             NoSuchKey::Confirmed => Unusable::new(
                 format!("Lock {lock} has that key."),

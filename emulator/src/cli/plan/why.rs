@@ -158,7 +158,9 @@ impl Telling<'_> {
             Follows::Always => "always".into(),
         };
         match &self.why.reason {
-            Reason::Suspended => "the holder is suspended, until a warden restores them.".into(),
+            Reason::Suspended => {
+                "the holder is suspended, until somebody who enrols restores them.".into()
+            }
             Reason::Role => format!("a {} of this file does not open.", self.person.role.name()),
             Reason::Always => "the holder follows no timetable, so windows, closures and special \
                                days do not apply."

@@ -1,6 +1,7 @@
 //! Who can never open, who always can, and whether there are wardens enough.
 
 use lock_core::holder::Standing;
+use lock_core::policy::Control;
 use lock_core::role::{Grant, Right, Role, grant};
 use lock_core::timetable::{Follows, TimetableId};
 
@@ -35,6 +36,7 @@ pub(super) fn check(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
             Follows::Timetable(_) => {}
         }
     }
+    nobody_opens(outlook, findings);
     too_few_wardens(outlook, findings);
     one_is_two(outlook, findings);
     anybody_holds_shut(outlook, findings);
@@ -47,6 +49,22 @@ pub(super) fn check(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
             demo,
             "This file holds codes for drills.",
             "Fine for the emulator. Take [demo.codes] out before the file serves a real lock.",
+        ));
+    }
+}
+
+/// Locks that take two people are told of in `dual.rs`.
+fn nobody_opens(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
+    if outlook.openers().next().is_some() {
+        return;
+    }
+    let locks = outlook.site.locks.iter();
+    for lock in locks.filter(|lock| lock.policy.control == Control::Single) {
+        findings.push(Finding::new(
+            Severity::Error,
+            lock.place,
+            format!("Nobody may open the lock {}.", lock.id),
+            "Add a holder who may open and is not suspended.",
         ));
     }
 }
@@ -132,7 +150,7 @@ fn a_stranger_bars_all(outlook: &Outlook<'_>, findings: &mut Vec<Finding>) {
             Severity::Warning,
             first.place,
             "No timetable has a window, and no warden opens: a stranger who types a hundred \
-             wrong codes for each who does leaves nobody but the way out, 72 hours long.",
+             wrong codes for each who does leaves nobody but the way out, of 72 hours or 14 days.",
             "Give one timetable a window: a barred holder is restored from its next start on.",
         ));
     }
