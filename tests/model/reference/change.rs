@@ -30,7 +30,7 @@ impl Model {
     /// Whether a task that asks for nothing can be done at all.
     pub(crate) fn may_begin(&self, form: &Form) -> Result<(), &'static str> {
         match form.task {
-            "hold-shut" => self.hold_end(form.by).map(|_| ()).ok_or("hold"),
+            "hold-shut" => self.hold_end(form.by).map(|_| ()).ok_or("no-start"),
             "way-out" => self.may_ask_for_a_way_out(),
             _ => Ok(()),
         }
@@ -149,7 +149,7 @@ impl Model {
 
     fn hold_shut(&mut self, form: &Form) -> Outcome {
         let Some(end) = self.hold_end(form.by) else {
-            return Outcome::Refused("hold");
+            return Outcome::Refused("no-start");
         };
         if form.about != self.about_to(form) {
             return Outcome::Asks(Page::Confirm);

@@ -32,9 +32,9 @@ pub(super) enum Command {
     /// whether extracts of one lock agree where they overlap. With --site, locks of
     /// which there is no extract; with --overdue, locks whose newest one is old.
     ///
-    /// Exit code 0 if everything is there, 1 if a file is broken, or records or
-    /// extracts are missing or overdue, 2 if the command cannot be carried out or a folder in what was named
-    /// could not be searched.
+    /// Exit code 0 if everything is there, 1 if a file is broken or emulated, or records
+    /// or extracts are missing or overdue, 2 if the command cannot be carried out or a
+    /// folder in what was named could not be searched.
     #[command(after_help = "Example:\n  emulator audit verify --keyring bakery.keyring extracts/")]
     Verify(verify::Arguments),
     /// Tell what happened: openings from release to closing, refusals, changes.
@@ -43,8 +43,8 @@ pub(super) enum Command {
     /// Nothing tells a duress code from a plain one unless --confidential is
     /// given.
     ///
-    /// Exit code 0 if nothing stands out, 1 if something does, 2 if the command
-    /// cannot be carried out or a folder in what was named could not be searched.
+    /// Exit code 0 if nothing stands out, 1 if something does or a file is broken or
+    /// emulated, 2 if the command cannot be carried out or a folder in what was named could not be searched.
     #[command(after_help = "\
 Examples:
   emulator audit report --keyring bakery.keyring --site harbour-bakery.toml extracts/
@@ -52,7 +52,7 @@ Examples:
     Report(report::Arguments),
     /// Write records one by one, for spreadsheets and other programs.
     ///
-    /// Exit code 0 if all could be read, 1 if a file is broken, 2 if the command
+    /// Exit code 0 if all could be read, 1 if a file is broken or emulated, 2 if the command
     /// cannot be carried out or a folder in what was named could not be searched.
     #[command(after_help = "\
 Examples:
