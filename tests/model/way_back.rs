@@ -16,6 +16,10 @@ const MOST_ROUNDS: u64 = 120;
 /// the longest hold-shut.
 const MOST_DAYS: u64 = 400 + 14 + 31;
 
+/// The digits of two roles (section 12).
+const KEYHOLDER: u8 = 3;
+const STEWARD: u8 = 5;
+
 /// How an opening was reached.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Way {
@@ -90,7 +94,7 @@ fn round_of_a_pair(walker: &mut Walker<'_>, dice: &mut Dice, way: &mut Way) -> b
         0 => walker.wait(86_400),
         1 => Deed { what: What::WaitOut, pick: dice.up_to(1 << 40) }.act(walker),
         2 => leads::task(walker, dice, "restore"),
-        _ => leads::task(walker, dice, "enrol"),
+        _ => enrol(walker, dice, KEYHOLDER),
     }
     let numbers: Vec<u8> = walker.model.setup().holders.keys().copied().collect();
     if let Some(number) = dice.of(&numbers) {
@@ -102,13 +106,17 @@ fn round_of_a_pair(walker: &mut Walker<'_>, dice: &mut Dice, way: &mut Way) -> b
 
 /// A steward sets it, with a warden; where none is able, one is enrolled.
 fn set_clock(walker: &mut Walker<'_>, dice: &mut Dice) {
-    const STEWARD: u8 = 5;
     let model = &walker.model;
     if model.able_privileged(model.setup(), Some(Role::Steward)).is_empty() {
-        leads::begin(walker, dice, "enrol");
-        leads::lead(walker, dice, &Wishes { role: Some(STEWARD), ..Wishes::default() });
+        enrol(walker, dice, STEWARD);
     }
     leads::task(walker, dice, "set-clock");
+}
+
+/// Somebody of the role that people lack, by its digit.
+fn enrol(walker: &mut Walker<'_>, dice: &mut Dice, role: u8) {
+    leads::begin(walker, dice, "enrol");
+    leads::lead(walker, dice, &Wishes { role: Some(role), ..Wishes::default() });
 }
 
 /// The check itself: a lock of a keyholder alone, who follows a timetable without a

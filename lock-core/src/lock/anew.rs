@@ -98,8 +98,11 @@ impl Machine {
         };
         let mut ends = Ends::Never;
         for who in [Some(people.first), people.second].into_iter().flatten() {
-            let own = match reads.holder(who)?.map(|row| row.follows) {
+            let row = reads.holder(who)?;
+            let waits = row.as_ref().is_some_and(|row| self.waits(row, at).is_some());
+            let own = match row.map(|row| row.follows) {
                 None => before,
+                Some(_) if waits => Ends::At(now),
                 Some(Follows::Always) => Ends::Never,
                 Some(Follows::Timetable(id)) => {
                     match opening_time::at(reads, &self.zone, id, now)? {

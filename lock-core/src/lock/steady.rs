@@ -21,7 +21,8 @@ impl SteadyClock {
             ClockMark::Doubted => tally.doubted_at,
             ClockMark::Believed => newest,
         };
-        Self(known.map(|steady| (steady, at)))
+        // Else a change made after this boot could count as made before that opening.
+        Self(known.max(tally.brought).map(|steady| (steady, at)))
     }
 
     /// Looks at it; `utc` is the time by a valid clock.
@@ -81,6 +82,20 @@ mod tests {
         assert_eq!(after(booted(ClockMark::Doubted, Some(1_000), Some(5))), Some(12));
         assert_eq!(after(booted(ClockMark::Doubted, Some(1_000), None)), None);
         assert_eq!(after(booted(ClockMark::Believed, None, Some(5))), None);
+    }
+
+    #[test]
+    fn a_boot_never_takes_it_up_before_what_an_opening_brought() {
+        for (doubted, from) in [(None, 300), (Some(5), 300), (Some(400), 400)] {
+            let doubted_at = doubted.map(Steady::from_secs);
+            let brought = Some(Steady::from_secs(300));
+            let tally =
+                TallyState { clock: ClockMark::Doubted, doubted_at, brought, ..TallyState::NEW };
+            let found = Recovered { tally, ..Recovered::nothing(Fault::Blank) };
+            let mut clock = SteadyClock::at_boot(&found, Uptime::ZERO);
+            let now = clock.looked_at(Uptime::ZERO, None, Shift::from_secs(0));
+            assert_eq!(now.map(Steady::as_secs), Some(from));
+        }
     }
 
     proptest! {

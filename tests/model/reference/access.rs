@@ -266,7 +266,6 @@ impl Model {
         self.brings = false;
         if self.tally(&Tally::Brought(steady)) {
             self.file_brought = self.setup().file.is_some();
-            self.decide_people_anew();
         }
     }
 
@@ -311,7 +310,7 @@ impl Model {
         if ends_a_wait || access.is_released_or_open() || matches!(access, Access::Waiting(_)) {
             self.first = None;
         }
-        if matches!(access, Access::Waiting(_)) {
+        if matches!(access, Access::Waiting(_) | Access::Released { .. }) {
             self.hand = None;
         }
         // What a dialogue did is said, also where it ended a wait or a release.

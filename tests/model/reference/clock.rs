@@ -29,8 +29,10 @@ impl Model {
 
     /// True: the clock is found invalid now, and was not before.
     pub(crate) fn boot_clock(&mut self) -> bool {
+        let brought = self.kept.brought;
+        let from = move |steady: Option<i64>| steady.max(brought).map(|steady| (steady, 0));
         if self.kept.clock_doubt {
-            self.steady_at = self.kept.doubt_at.map(|steady| (steady, 0));
+            self.steady_at = from(self.kept.doubt_at);
             return false;
         }
         let floor = self.kept.floor();
@@ -38,13 +40,13 @@ impl Model {
         if let Chip::Reads(utc) = self.now.chip {
             let above = floor.is_none_or(|floor| floor <= utc && utc <= floor + YEAR_AND_A_DAY_S);
             if above && self.is_plausible(utc) {
-                self.steady_at = Some((utc - shift, 0));
+                self.steady_at = from(Some(utc - shift));
                 return false;
             }
         }
         // No record may carry the time of a clock that is found wrong now.
         self.kept.clock_doubt = true;
-        self.steady_at = floor.map(|floor| (floor - shift, 0));
+        self.steady_at = from(floor.map(|floor| floor - shift));
         true
     }
 
@@ -155,7 +157,8 @@ impl Model {
         self.steady_at = Some((target - shift, self.now.uptime_ms));
         self.compared = Some((self.now.uptime_ms, target));
         if alone {
-            self.corrections_over_ms = Some(self.now.uptime_ms + CORRECTIONS_MS);
+            let over_ms = self.now.uptime_ms + CORRECTIONS_MS;
+            self.corrections_over_ms = (self.kept.corrected_s > 0).then_some(over_ms);
         }
         if matches!(entry, Tally::ClockSet(_)) {
             self.settles_ms = Some(self.now.uptime_ms + SETTLING_MS);

@@ -25,7 +25,7 @@ impl Model {
             self.eases_ms = None;
             self.tally(&Tally::Eased);
         }
-        while let Some(number) = self.next_to_fade(now_ms) {
+        if let Some(number) = self.next_to_fade(now_ms) {
             let moments = self.fades_ms.get_mut(&number).expect("there is one");
             moments.remove(0);
             self.tally(&Tally::Faded(number));
@@ -33,7 +33,7 @@ impl Model {
     }
 
     /// The lowest number with a share that falls now.
-    fn next_to_fade(&self, now_ms: u64) -> Option<u8> {
+    pub(crate) fn next_to_fade(&self, now_ms: u64) -> Option<u8> {
         let due = |moments: &Vec<u64>| moments.first().is_some_and(|at| *at <= now_ms);
         self.fades_ms.iter().find(|(_, moments)| due(moments)).map(|(number, _)| *number)
     }

@@ -90,6 +90,8 @@ pub(crate) struct Durable {
     pub(crate) clock_doubt: bool,
     /// Steady time as it was when the clock came into doubt.
     pub(crate) doubt_at: Option<i64>,
+    /// The steady time of the newest `brought`.
+    pub(crate) brought: Option<i64>,
     /// The sum of all settings of the clock.
     pub(crate) shift: i64,
     /// What stewards have corrected by, in seconds.
@@ -117,6 +119,7 @@ impl Durable {
             held_until: None,
             clock_doubt: false,
             doubt_at: None,
+            brought: None,
             shift: 0,
             corrected_s: 0,
             settling: false,
@@ -178,6 +181,7 @@ impl Durable {
             Tally::CorrectionsOver => self.corrected_s = 0,
             Tally::Settled => self.settling = false,
             Tally::Brought(steady) => {
+                self.brought = Some(*steady);
                 for holder in self.settings.holders.values_mut() {
                     holder.waits = holder.waits.filter(|waits| waits.made >= *steady);
                 }

@@ -219,9 +219,9 @@ impl Model {
 
     /// The seconds a penalty still has to run; nought without one.
     pub(crate) fn penalty_left_s(&self) -> u64 {
-        self.penalty
-            .as_ref()
-            .map_or(0, |penalty| (penalty.until_ms - self.now.uptime_ms).div_ceil(1_000))
+        self.penalty.as_ref().map_or(0, |penalty| {
+            penalty.until_ms.saturating_sub(self.now.uptime_ms).div_ceil(1_000)
+        })
     }
 
     fn step(&mut self, now: Now, act: impl FnOnce(&mut Self)) -> Seen {
@@ -244,8 +244,16 @@ impl Model {
         seen
     }
 
-    /// Everything that follows from the moment and the contacts alone.
+    /// Everything that follows from the moment and the contacts alone. Of several tries
+    /// that fade at once each is a step of its own.
     fn settle(&mut self) {
+        self.settle_once();
+        while self.fault.is_none() && self.next_to_fade(self.now.uptime_ms).is_some() {
+            self.settle_once();
+        }
+    }
+
+    fn settle_once(&mut self) {
         self.compare_clock();
         if self.fault.is_none() {
             self.settle_clock();
@@ -260,7 +268,8 @@ impl Model {
         if self.desk.times_out_ms().is_some_and(|at| at <= now_ms) {
             self.desk = Desk::Rest;
         }
-        if self.fault.is_none() {
+        // These come when no other write is under way.
+        if self.fault.is_none() && self.next_to_fade(now_ms).is_none() {
             self.settle_way_out();
             self.settle_file();
             self.settle_reset();
@@ -275,7 +284,6 @@ impl Model {
         let now_ms = self.now.uptime_ms;
         let mut moments: Vec<u64> = self.quiet_wakes_ms.clone();
         moments.extend(self.penalty.as_ref().map(|penalty| penalty.until_ms));
-        moments.extend(self.penalty.as_ref().map(|it| minute_turns(now_ms, it.until_ms)));
         moments.extend(self.fades_ms.values().flatten());
         moments.extend(self.eases_ms);
         moments.extend(self.duress_until_ms);
@@ -287,19 +295,34 @@ impl Model {
         moments.extend(self.hand.as_ref().map(|hand| hand.until_ms));
         moments.extend(self.access.until_ms());
         if self.access.is_wait() {
-            moments.extend(self.access.until_ms().map(|until| minute_turns(now_ms, until)));
             moments.extend(self.vouched_until_ms.values());
         }
         moments.extend(self.compared.map(|(at, _)| at + DAY_MS));
         moments.extend([self.settles_ms, self.corrections_over_ms].into_iter().flatten());
         moments.extend([self.way_out_ms, self.reset_ms].into_iter().flatten());
-        moments.extend(self.way_out_ms.map(|until| hour_turns(now_ms, until)));
+        moments.extend(self.countdown_turns_ms());
         moments.extend(self.access.permit_end().and_then(|utc| self.uptime_of_utc(utc)));
         let file = self.setup().file.as_ref().map(|file| file.until);
         for steady in [self.held(), file].into_iter().flatten() {
             moments.extend(self.uptime_of_steady(steady));
         }
         moments.into_iter().filter(|at| *at > now_ms).min()
+    }
+
+    /// When what the screen shows of a length that runs changes. What is not on the
+    /// screen wakes nothing.
+    fn countdown_turns_ms(&self) -> Option<u64> {
+        let screen = self.screen();
+        let (until_ms, unit_ms) = if screen.starts_with("penalty") {
+            (self.penalty.as_ref()?.until_ms, 60_000)
+        } else if screen.starts_with("waiting") || screen.starts_with("claimable") {
+            (self.access.until_ms()?, 60_000)
+        } else if screen.starts_with("way out") {
+            (self.way_out_ms?, HOUR_MS)
+        } else {
+            return None;
+        };
+        Some(turns(self.now.uptime_ms, until_ms, unit_ms))
     }
 
     /// Writes a record; false, and service, if the store fails.
@@ -418,14 +441,6 @@ impl Model {
 }
 
 /// When the minutes left until `until_ms`, rounded up, next become fewer.
-fn minute_turns(now_ms: u64, until_ms: u64) -> u64 {
-    turns(now_ms, until_ms, 60_000)
-}
-
-fn hour_turns(now_ms: u64, until_ms: u64) -> u64 {
-    turns(now_ms, until_ms, HOUR_MS)
-}
-
 fn turns(now_ms: u64, until_ms: u64, unit_ms: u64) -> u64 {
     let left = until_ms.saturating_sub(now_ms).div_ceil(unit_ms);
     until_ms - left.saturating_sub(1) * unit_ms

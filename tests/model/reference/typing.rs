@@ -92,7 +92,7 @@ impl Model {
         if self.fault.is_some() {
             return;
         }
-        let dark = self.penalty.is_some();
+        let dark = self.penalty.is_some() && !self.nobody_is_enrolled();
         // What is swallowed changes nothing.
         let swallowed = matches!(self.desk, Desk::TooLong { .. }) && matches!(key, Key::Digit(_));
         if !dark && !swallowed {
