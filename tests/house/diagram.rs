@@ -13,7 +13,7 @@ use lock_core::keys::{Digit, Key};
 use lock_core::lock::access::{Access, Event, Moment};
 use lock_core::lock::session::{Did, Session};
 use lock_core::policy::Policy;
-use lock_core::rules::admission::Ends;
+use lock_core::rules::ends::Ends;
 use lock_core::screen::Topic;
 use lock_core::task::{PAGES, Task};
 use lock_core::time::{Seconds, Uptime, Utc};

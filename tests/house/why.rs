@@ -1,5 +1,5 @@
 //! What a lock says about an opening is what the door does: at every step of every
-//! drill and lesson the outlook of every holder with a demo code is asked, and where it
+//! drill and lesson the decision about every holder with a demo code is asked, and where it
 //! is a new one the code is typed: the record must be the one that was foretold. Source
 //! of the order of refusals: `docs/behaviour.md`, section 3.
 
@@ -10,24 +10,8 @@ use emulator::drill::{Act, Drill, Fresh, Play};
 use lock_core::audit::Entry;
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
-use lock_core::lock::{Delayed, Outlook};
-use lock_core::policy::Control;
 
 const DEMO: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../emulator/demo");
-
-/// The kind of the record that a right code must leave.
-fn foretold(outlook: &Outlook) -> String {
-    if let Some(why) = outlook.refusal {
-        return why.kind().to_owned();
-    }
-    let claim = matches!(outlook.under_way, Some((Delayed::Claimable, ..)));
-    match (outlook.control, outlook.first) {
-        (Control::Dual, None) => "first-of-two",
-        _ if outlook.delay.get() > 0 && !claim => "delay-started",
-        _ => "released",
-    }
-    .to_owned()
-}
 
 fn keys(number: Number, code: &str) -> Vec<Key> {
     let two = [number.get() / 10, number.get() % 10];
@@ -54,7 +38,7 @@ fn kinds(play: &mut Play<'_>, act: &Act) -> Vec<&'static str> {
     records.collect()
 }
 
-/// The steps of a drill after which a person's outlook, or what the lock is doing, is
+/// The steps of a drill after which what is decided about a person, or what the lock is doing, is
 /// another one than at all steps before: each of them is tried from the start.
 fn worth_trying<'c>(
     drill: &Drill,
@@ -66,7 +50,7 @@ fn worth_trying<'c>(
         for code in codes {
             let world = play.world_mut();
             let access = world.access();
-            let foretold = world.outlook(code.0).as_ref().map(foretold);
+            let foretold = world.decide(code.0).and_then(|decided| decided.decision.record());
             if met.insert((code.0.get(), access, foretold)) {
                 worth.push((at, code));
             }
@@ -77,10 +61,10 @@ fn worth_trying<'c>(
 }
 
 #[test]
-fn the_outlook_is_what_the_door_does() {
+fn what_is_decided_is_what_the_door_does() {
     let folders = ["drills", "lessons", "seams"].map(|name| PathBuf::from(DEMO).join(name));
     let files = emulator::drill::files(&folders).unwrap();
-    let mut seen = std::collections::BTreeMap::<String, u32>::new();
+    let mut seen = std::collections::BTreeMap::<&str, u32>::new();
     for file in files {
         let drill = Drill::load(&file).unwrap();
         // Codes may have been changed at the keypad, and a cut may be due.
@@ -100,14 +84,13 @@ fn the_outlook_is_what_the_door_does() {
             }
             // A dialogue would take the keys; a key of an entry would be lost.
             play.perform(&Act::Keys(vec![Key::Back, Key::Back, Key::Back], 0));
-            let Some(outlook) = play.world_mut().outlook(*number) else { continue };
-            if outlook.service.is_some() {
+            let decided = play.world_mut().decide(*number);
+            let Some(what) = decided.and_then(|decided| decided.decision.record()) else {
                 continue;
-            }
-            let what = foretold(&outlook);
+            };
             let kinds = kinds(&mut play, &Act::Keys(keys(*number, code), 0));
             let place = format!("{}: after step {at}: {:02}", file.display(), number.get());
-            assert!(kinds.contains(&what.as_str()), "{place}: {what} foretold, {kinds:?} came");
+            assert!(kinds.contains(&what), "{place}: {what} foretold, {kinds:?} came");
             *seen.entry(what).or_default() += 1;
         }
     }

@@ -8,6 +8,8 @@
 use std::fmt::Write as _;
 use std::rc::Rc;
 
+use crate::dice::Dice;
+use crate::foretold::{self, Foretold};
 use crate::generator::Story;
 use crate::office::OwnOffice;
 use crate::reference::{Durable, Make, Model, Now, Office, Seen, Sensors};
@@ -25,6 +27,10 @@ pub(crate) trait OtherLock: Sized {
     /// A lock whose flash holds that, as it was just set up, at its first boot.
     fn boot(make: &Make, kept: &Durable, now: Now, sensors: Sensors) -> (Self, Seen);
 
+    /// The kind of the record that a right code of that number would leave now; `None`
+    /// if it would leave none.
+    fn foretells(&mut self, number: u8) -> Option<&'static str>;
+
     /// What is to be seen of an event, moment by moment; moments at which
     /// nothing is to be seen may be left out.
     fn live(&mut self, event: &Event) -> Vec<(u64, Seen)>;
@@ -32,11 +38,11 @@ pub(crate) trait OtherLock: Sized {
 
 /// Tells stories to both, and how the people of the lock get in at last: the ways
 /// of all of them.
-pub(crate) fn agree<L: OtherLock>(names: Vec<Name>, test: &str) -> Vec<Way> {
-    let mut ways = Vec::new();
+pub(crate) fn agree<L: OtherLock>(names: Vec<Name>, test: &str) -> (Vec<Way>, Foretold) {
+    let (mut ways, mut foretold) = (Vec::new(), Foretold::new());
     for name in names {
         let story = name.story();
-        match tell::<L>(&story) {
+        match tell::<L>(&story, &mut foretold) {
             Ok(way) => ways.push(way),
             Err(found) => {
                 let (steps, found) = shorten::<L>(&story, found);
@@ -52,12 +58,12 @@ pub(crate) fn agree<L: OtherLock>(names: Vec<Name>, test: &str) -> Vec<Way> {
             }
         }
     }
-    ways
+    (ways, foretold)
 }
 
 /// Tells a story to both, and the way back from its end; the first difference, if
 /// there is one.
-fn tell<L: OtherLock>(story: &Story) -> Result<Way, String> {
+fn tell<L: OtherLock>(story: &Story, foretold: &mut Foretold) -> Result<Way, String> {
     let mut walk = Walk::new(story.start_utc);
     walk.make.office = L::office();
     let (mut model, expected) = walk.boot(&story.setup, story.flash);
@@ -65,22 +71,28 @@ fn tell<L: OtherLock>(story: &Story) -> Result<Way, String> {
     let (mut lock, seen) = L::boot(&walk.make, &kept, walk.now, walk.sensors);
     let mut shown = (expected.clone(), seen.clone());
     let mut result = compare("the first boot", &[(0, expected)], &[(0, seen)], &mut shown);
-    let mut live = |when: &str, event: &Event, expected: &[(u64, Seen)]| {
+    let mut live = |lock: &mut L, when: &str, event: &Event, expected: &[(u64, Seen)]| {
         if result.is_ok() {
             let seen = lock.live(event);
             result = compare(&format!("{when}, {event:?}"), expected, &seen, &mut shown);
         }
         result.is_ok()
     };
+    let seed = story.start_utc.unsigned_abs();
+    let mut dice = Dice::new(seed);
     for (at, step) in story.steps.iter().enumerate() {
         let when = format!("step {at}");
+        let mut agree = true;
         walk.play(&mut model, step, &mut |_, event, expected| {
-            live(&when, event, expected);
+            agree = live(&mut lock, &when, event, expected);
         });
+        if agree {
+            foretold::hold(&mut walk, &model, &mut lock, &mut dice, foretold)
+                .map_err(|found| format!("{when}: {found}"))?;
+        }
     }
-    let seed = story.start_utc.unsigned_abs();
     let way = way_back::lead(seed, &mut walk, &mut model, &mut |_, event, expected| {
-        live("the way back", event, expected);
+        live(&mut lock, "the way back", event, expected);
     });
     result.and(way)
 }
@@ -161,7 +173,7 @@ fn shorten<L: OtherLock>(story: &Story, found: String) -> (Vec<Step>, String) {
     for at in (0..story.steps.len()).rev() {
         let mut shorter = short.clone();
         shorter.steps.remove(at);
-        if let Err(still) = tell::<L>(&shorter) {
+        if let Err(still) = tell::<L>(&shorter, &mut Foretold::new()) {
             (short, found) = (shorter, still);
         }
     }
@@ -184,6 +196,11 @@ impl<const SLIPS: bool> OtherLock for Twin<SLIPS> {
         (Self { make: make.clone(), model }, seen)
     }
 
+    /// Its decisions are the door's own.
+    fn foretells(&mut self, _: u8) -> Option<&'static str> {
+        None
+    }
+
     fn live(&mut self, event: &Event) -> Vec<(u64, Seen)> {
         apply(&self.make, &mut self.model, event)
     }
@@ -195,6 +212,8 @@ impl<const SLIPS: bool> OtherLock for Twin<SLIPS> {
 fn a_comparison_finds_a_slip_of_a_second_and_nothing_else() {
     agree::<Twin<false>>(seeds::names(0, 50), "a_comparison_finds");
     let names = || (0..10).map(seeds::named);
-    let found = names().filter(|name| tell::<Twin<true>>(&name.story()).is_err()).count();
+    let found = names()
+        .filter(|name| tell::<Twin<true>>(&name.story(), &mut Foretold::new()).is_err())
+        .count();
     assert!(found > 3, "{found} of 10");
 }

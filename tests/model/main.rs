@@ -9,6 +9,7 @@ mod compare;
 mod deeds;
 mod dice;
 mod duress;
+mod foretold;
 mod generator;
 mod leads;
 mod office;

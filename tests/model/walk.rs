@@ -66,6 +66,7 @@ pub(crate) enum Event {
 pub(crate) type Witness<'a> = dyn FnMut(&Model, &Event, &[(u64, Seen)]) + 'a;
 
 /// The world around the lock: its clock chip, its contacts, its laptop.
+#[derive(Clone)]
 pub(crate) struct Walk {
     pub(crate) make: Make,
     pub(crate) now: Now,

@@ -3,7 +3,7 @@
 
 use lock_core::audit::People;
 use lock_core::holder::Number;
-use lock_core::rules::admission::{Admission, Conditions, admit};
+use lock_core::rules::decide::{Conditions, by_time};
 use lock_core::time::{Date, Instants, Utc, Weekday, Zone};
 use lock_core::timetable::{Day, Follows, TimetableId, Window};
 
@@ -199,8 +199,8 @@ pub fn within(site: &Site, follows: Follows, at: Utc) -> Within {
         Follows::Always => return Within::Always,
         Follows::Timetable(id) => id,
     };
-    let judged = admit(follows, &Conditions::unhindered(at), &site.zone, &mut &site.calendar);
-    if !matches!(judged, Ok(Admission::Granted(_))) {
+    let decided = by_time(follows, &Conditions::unhindered(at), &site.zone, &mut &site.calendar);
+    if !matches!(decided, Ok(Ok(_))) {
         return Within::Outside(id);
     }
     let local = site.zone.local(at);

@@ -7,7 +7,8 @@ use std::time::{Duration, Instant};
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::port::Sound;
-use lock_core::rules::admission::{Admission, Bar};
+use lock_core::rules::decide::Hours;
+use lock_core::rules::opening_time::OpeningTime;
 use lock_core::time::{DAY_SECONDS, Instants, Utc};
 use serde_json::{Value, json};
 use tokio::sync::oneshot;
@@ -368,10 +369,11 @@ impl<'d> Room<'d> {
         let world = self.play.world_mut();
         let wake = world.next_wake().map(|wake| wake.div_ceil(1_000));
         let wake = wake.and_then(|wake| u32::try_from(wake).ok()).map(Utc::from_secs);
-        let turns = match world.outlook(self.chosen).and_then(|outlook| outlook.hours) {
-            Some(Admission::Granted(ends)) => ends.instant(),
-            Some(Admission::Refused(Bar::Closed(opens))) => opens,
-            Some(Admission::Refused(_)) | None => None,
+        let turns = match world.decide(self.chosen).and_then(|decided| decided.hours()) {
+            Some(Hours::Timetable(
+                OpeningTime::Within { until: turns } | OpeningTime::Outside { opens: turns },
+            )) => turns,
+            Some(Hours::Always | Hours::Unknown) | None => None,
         };
         [wake, turns].into_iter().flatten().filter(|moment| *moment > now).min()
     }

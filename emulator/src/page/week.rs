@@ -2,9 +2,9 @@
 //! instant; and what runs on it.
 
 use lock_core::holder::Number;
-use lock_core::lock::{Delayed, Outlook};
 use lock_core::port::Reads as _;
-use lock_core::rules::admission::{Admission, Bar, Conditions, Ends, admit};
+use lock_core::rules::decide::{Conditions, Stage, by_time};
+use lock_core::rules::ends::Ends;
 use lock_core::rules::opening_time::HORIZON_DATES;
 use lock_core::time::{DAY_SECONDS, Date, Seconds, Utc, Zone};
 use lock_core::timetable::{Follows, TimetableId};
@@ -14,7 +14,7 @@ use super::front::day_of;
 use crate::plan::chart::split;
 use crate::plan::{Stretch, change_on, first_instant};
 use crate::site::Site;
-use crate::world::World;
+use crate::world::{Decided, World};
 
 /// Weeks of holders that were worked out; they change with the date, with the
 /// holder's row and with the settings, each change of which is recorded.
@@ -34,7 +34,7 @@ struct Of {
 impl Weeks {
     /// The week of `number`; `None` without power, or if nobody is enrolled.
     pub(super) fn of(&mut self, world: &mut World, site: &Site, number: Number) -> Option<Value> {
-        let (now, outlook) = (world.utc(), world.outlook(number)?);
+        let (now, decided) = (world.utc(), world.decide(number)?);
         let zone = &site.zone;
         let local = zone.local(now);
         let back = u16::try_from(local.date.weekday().index()).unwrap_or(0);
@@ -66,7 +66,7 @@ impl Weeks {
                 "open": pieces(zone, stretches, date),
             })
         });
-        let runs = running(world, &outlook, now);
+        let runs = running(world, &decided, now);
         let runs = runs.into_iter().map(|(kind, says, stretch)| {
             let days = (0..7).filter_map(|n| monday.checked_add(n));
             let pieces: Vec<_> = days.map(|date| pieces(zone, &[stretch], date)).collect();
@@ -94,11 +94,10 @@ fn answer(
     at: Utc,
 ) -> Option<(bool, Utc)> {
     let horizon = at.after(Seconds::new(u32::from(HORIZON_DATES - 2) * DAY_SECONDS));
-    Some(match admit(follows, &Conditions::unhindered(at), zone, memory).ok()? {
-        Admission::Granted(Ends::Never) => (true, Utc::MAX),
-        Admission::Granted(ends) => (true, ends.instant().unwrap_or(horizon)),
-        Admission::Refused(Bar::Closed(opens)) => (false, opens.unwrap_or(horizon)),
-        Admission::Refused(_) => (false, horizon),
+    Some(match by_time(follows, &Conditions::unhindered(at), zone, memory).ok()? {
+        Ok(Ends::Never) => (true, Utc::MAX),
+        Ok(ends) => (true, ends.instant().unwrap_or(horizon)),
+        Err(refused) => (false, refused.until.unwrap_or(horizon)),
     })
 }
 
@@ -142,7 +141,7 @@ fn notes(site: &Site, follows: Follows, date: Date) -> Vec<String> {
 /// What runs: a delay or a claim, a penalty, a hold-shut, a settling clock.
 fn running(
     world: &World,
-    outlook: &Outlook,
+    decided: &Decided,
     now: Utc,
 ) -> Vec<(&'static str, &'static str, Stretch)> {
     let until = |uptime| {
@@ -155,13 +154,14 @@ fn running(
             runs.push((kind, says, Stretch { from: now, to }));
         }
     };
-    run("penalty", "Penalty: no code is taken", outlook.penalty.map(until));
-    match outlook.under_way {
-        Some((Delayed::Waiting, _, ready)) => run("delay", "Time delay", Some(until(ready))),
-        Some((Delayed::Claimable, _, end)) => run("claim", "May be claimed", Some(until(end))),
-        None => {}
+    run("penalty", "Penalty: no code is taken", decided.penalty().map(until));
+    match decided.stage() {
+        Some(Stage::Waiting(_, ready)) => run("delay", "Time delay", Some(until(ready))),
+        Some(Stage::Claimable(_, end)) => run("claim", "May be claimed", Some(until(end))),
+        Some(Stage::Secured | Stage::Free) | None => {}
     }
-    run("hold", "Held shut", outlook.conditions.held_until);
-    run("settling", "The clock settles", outlook.conditions.settles);
+    let [held, settles] = decided.closed_for_all();
+    run("hold", "Held shut", held);
+    run("settling", "The clock settles", settles);
     runs
 }

@@ -1,14 +1,14 @@
 //! Why the chosen holder may open now, or may not: each rule in words, and when
-//! that changes. The lock itself is asked ([`Outlook`]); nothing is judged here.
+//! that changes. The lock itself is asked ([`Decided`]); nothing is decided here.
 
 use lock_core::audit::{People, Refusal};
 use lock_core::holder::Number;
-use lock_core::lock::{Delayed, Outlook};
 use lock_core::policy::Control;
 use lock_core::port::{Fault, Inhibit};
-use lock_core::rules::admission::{Admission, Bar, Ends};
+use lock_core::rules::decide::{Clause, Decision, Hours, Stage};
+use lock_core::rules::opening_time::OpeningTime;
 use lock_core::rules::supply::Level;
-use lock_core::time::{Uptime, Utc};
+use lock_core::time::{Seconds, Uptime, Utc};
 use serde_json::{Value, json};
 
 use super::front::moment;
@@ -16,7 +16,7 @@ use crate::audit::names::length;
 use crate::audit::words::refusal;
 use crate::plan::{Reason, Told, why};
 use crate::site::Site;
-use crate::world::World;
+use crate::world::{Decided, World};
 
 /// How a rule stands.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -53,13 +53,12 @@ impl Row {
         Self { rule, stands, says, until }
     }
 
-    /// Against, if it is so; otherwise for.
-    fn if_so(rule: &'static str, so: bool, (says, otherwise): (&str, &str)) -> Self {
-        if so {
-            Self::new(rule, Stands::Against, says.to_owned(), None)
-        } else {
-            Self::new(rule, Stands::For, otherwise.to_owned(), None)
-        }
+    fn in_favour(rule: &'static str, says: &str) -> Self {
+        Self::new(rule, Stands::For, says.to_owned(), None)
+    }
+
+    fn against(rule: &'static str, says: &str, until: Option<Utc>) -> Self {
+        Self::new(rule, Stands::Against, says.to_owned(), until)
     }
 }
 
@@ -74,16 +73,19 @@ struct Case<'a> {
 
 /// What stands for and against an opening by `number`.
 pub(super) fn explain(world: &mut World, site: &Site, lock: &str, number: Number) -> Value {
-    let outlook = world.outlook(number);
+    let decided = world.decide(number);
     let case = Case { world, site, lock, number, now: world.utc() };
     let name = case.called(number);
-    let (opens, says, rows) = match &outlook {
+    let (opens, says, rows) = match &decided {
         None if !world.has_power() => {
             let says = "Without power the lock does nothing. The blocker stays where it is.";
             (false, says.to_owned(), Vec::new())
         }
         None => (false, format!("Nobody is enrolled under {:02}.", number.get()), Vec::new()),
-        Some(outlook) => (outlook.refusal.is_none(), case.verdict(outlook), case.rows(outlook)),
+        Some(decided) => {
+            let opens = !matches!(decided.decision, Decision::Service(_) | Decision::Refuse(_));
+            (opens, case.says(decided), case.rows(decided))
+        }
     };
     let rows = rows.into_iter().map(|row| {
         let until = row.until.map(|until| moment(&site.zone, until, case.now));
@@ -118,129 +120,101 @@ impl Case<'_> {
         Utc::from_secs(u32::try_from(seconds).unwrap_or(u32::MAX))
     }
 
-    fn verdict(&self, outlook: &Outlook) -> String {
+    fn says(&self, decided: &Decided) -> String {
         let name = self.called(self.number);
-        if let Some(fault) = outlook.service {
-            return format!("The lock takes no code: {}.", fault_words(fault));
-        }
-        if let Some(why) = outlook.refusal {
-            return format!("A right code of {name} opens nothing now: {}.", refusal(why));
-        }
-        match (outlook.control, outlook.first, outlook.under_way) {
-            (Control::Dual, None, _) => {
-                format!("A right code of {name} is taken as the first of two.")
+        match decided.decision {
+            Decision::Service(fault) => {
+                format!("The lock takes no code: {}.", fault_words(fault))
             }
-            (_, _, Some((Delayed::Claimable, ..))) => {
-                format!("A right code of {name} claims the wait and frees the bolt.")
+            Decision::Refuse(refused) => {
+                let why = refusal(refused.why);
+                format!("A right code of {name} opens nothing now: {why}.")
             }
-            _ if outlook.delay.get() > 0 => {
-                let delay = length(outlook.delay.get());
+            Decision::First => format!("A right code of {name} is taken as the first of two."),
+            Decision::Wait(..) => {
+                let delay = length(decided.delay().get());
                 format!("A right code of {name} begins the wait of {delay}.")
             }
-            _ => format!("A right code of {name} frees the bolt."),
+            Decision::Release(..) if matches!(decided.stage(), Some(Stage::Claimable(..))) => {
+                format!("A right code of {name} claims the wait and frees the bolt.")
+            }
+            Decision::Release(..) => format!("A right code of {name} frees the bolt."),
         }
     }
 
-    fn rows(&self, outlook: &Outlook) -> Vec<Row> {
-        let mut rows = Vec::new();
-        if let Some(fault) = outlook.service {
-            let says = format!("No code is taken: {}.", fault_words(fault));
-            rows.push(Row::new("Service", Stands::Against, says, None));
-        }
-        rows.push(match outlook.penalty {
-            Some(until) => {
-                let says = "Too many wrong codes: no code is taken.".to_owned();
-                Row::new("Penalty", Stands::Against, says, Some(self.utc(until)))
+    /// A row a clause, in the order in which the lock asks them.
+    fn rows(&self, decided: &Decided) -> Vec<Row> {
+        let goes_on = matches!(decided.stage(), Some(Stage::Waiting(..) | Stage::Claimable(..)));
+        let row = |clause: &Clause| match *clause {
+            Clause::Service(fault) => {
+                let says = format!("No code is taken: {}.", fault_words(fault?));
+                Some(Row::new("Service", Stands::Against, says, None))
             }
-            None => Row::new("Penalty", Stands::For, "None is running.".to_owned(), None),
-        });
-        rows.push(self.person(outlook));
-        rows.extend(outlook.deferred.map(|from| {
-            let says = "A change that gives this person more time does not apply yet.";
-            Row::new("Waiting change", Stands::Against, says.to_owned(), Some(from))
-        }));
-        rows.push(Row::if_so(
-            "Bolt",
-            outlook.already_open,
-            ("The bolt is free or drawn already.", "Thrown and blocked."),
-        ));
-        rows.push(Row::if_so(
-            "Intruder alarm",
-            outlook.conditions.inhibit == Inhibit::Set,
-            (
-                "The building's intruder alarm is set, or its line is broken. Nobody overrides it.",
-                "The building's intruder alarm is unset.",
-            ),
-        ));
-        rows.push(match outlook.conditions.held_until {
-            Some(until) => {
-                let says = "Somebody held the lock shut. Nobody can undo it.".to_owned();
-                Row::new("Hold-shut", Stands::Against, says, Some(until))
+            Clause::Penalty(None) => Some(Row::in_favour("Penalty", "None is running.")),
+            Clause::Penalty(Some(until)) => {
+                let says = "Too many wrong codes: no code is taken.";
+                Some(Row::against("Penalty", says, Some(self.utc(until))))
             }
-            None => Row::new("Hold-shut", Stands::For, "Not in force.".to_owned(), None),
-        });
-        rows.push(supply(outlook.conditions.supply));
-        rows.push(self.clock(outlook));
-        rows.push(self.hours(outlook));
-        rows.push(self.delay(outlook));
-        rows.push(self.people(outlook));
-        rows
+            Clause::Person(may) => Some(self.person(may)),
+            Clause::Change(from) => {
+                let says = "A change that gives this person more time does not apply yet.";
+                from.map(|from| Row::against("Waiting change", says, Some(from)))
+            }
+            Clause::Free(true) => {
+                Some(Row::against("Bolt", "The bolt is free or drawn already.", None))
+            }
+            Clause::Free(false) => Some(Row::in_favour("Bolt", "Thrown and blocked.")),
+            Clause::Inhibit(Inhibit::Set) => {
+                let says = "The building's intruder alarm is set, or its line is broken. \
+                            Nobody overrides it.";
+                Some(Row::against("Intruder alarm", says, None))
+            }
+            Clause::Inhibit(Inhibit::Clear) => {
+                Some(Row::in_favour("Intruder alarm", "The building's intruder alarm is unset."))
+            }
+            Clause::HeldShut(None) => Some(Row::in_favour("Hold-shut", "Not in force.")),
+            Clause::HeldShut(until) => {
+                let says = "Somebody held the lock shut. Nobody can undo it.";
+                Some(Row::against("Hold-shut", says, until))
+            }
+            Clause::Supply(level) => Some(supply(level)),
+            Clause::Clock { utc, settles, needed } => Some(clock(utc, settles, needed)),
+            Clause::Hours(hours) => Some(self.hours(hours)),
+            Clause::Stage(stage, goes_on) => self.stage(stage, goes_on.is_ok()),
+            Clause::People { control, first, stands } => Some(self.people(control, first, stands)),
+            // A delay that runs, or is over, has its row already.
+            Clause::Delay(..) if goes_on => None,
+            Clause::Delay(delay, fits) => Some(delay_row(delay, fits.is_ok())),
+        };
+        decided.clauses.iter().filter_map(row).collect()
     }
 
-    fn person(&self, outlook: &Outlook) -> Row {
-        let says = match outlook.standing {
+    fn person(&self, may: Result<(), Refusal>) -> Row {
+        let says = match may {
             Ok(()) => {
                 let says = format!("{} may open this lock.", self.called(self.number));
                 return Row::new("Person", Stands::For, says, None);
             }
-            Err(Refusal::Suspended) => {
-                "Suspended, until somebody who enrols restores them.".to_owned()
-            }
-            Err(Refusal::Barred) => {
-                "Barred: too many wrong codes on this number over time.".to_owned()
-            }
-            Err(_) => "Enrolled for other things; this role or row does not open.".to_owned(),
+            Err(Refusal::Suspended) => "Suspended, until somebody who enrols restores them.",
+            Err(Refusal::Barred) => "Barred: too many wrong codes on this number over time.",
+            Err(_) => "Enrolled for other things; this role or row does not open.",
         };
-        Row::new("Person", Stands::Against, says, None)
+        Row::against("Person", says, None)
     }
 
-    fn clock(&self, outlook: &Outlook) -> Row {
-        let against = |says: &str, until| {
-            let stands = match outlook.hours {
-                // Who follows no timetable needs no clock.
-                Some(Admission::Granted(Ends::Never)) => Stands::For,
-                Some(_) | None => Stands::Against,
-            };
-            Row::new("Clock", stands, says.to_owned(), until)
-        };
-        match (outlook.conditions.utc, outlook.conditions.settles) {
-            (None, _) => {
-                against("Not believed: timetables stay closed until two people set it.", None)
-            }
-            (Some(_), Some(until)) => {
-                against("It was set and settles: timetables stay closed.", Some(until))
-            }
-            (Some(_), None) => {
-                Row::new("Clock", Stands::For, "The lock believes its clock.".to_owned(), None)
-            }
-        }
-    }
-
-    fn hours(&self, outlook: &Outlook) -> Row {
+    fn hours(&self, hours: Hours) -> Row {
         let row = |stands, says, until| Row::new("Opening time", stands, says, until);
-        match outlook.hours {
-            None => row(Stands::Against, "Unknown without a clock.".to_owned(), None),
-            Some(Admission::Granted(Ends::Never)) => {
+        match hours {
+            Hours::Unknown => row(Stands::Against, "Unknown without a clock.".to_owned(), None),
+            Hours::Always => {
                 row(Stands::For, "Follows no timetable: at all times.".to_owned(), None)
             }
-            Some(Admission::Granted(ends)) => {
-                let says = format!("Inside an opening window{}.", self.because(true));
-                row(Stands::For, says, ends.instant())
+            Hours::Timetable(OpeningTime::Within { until }) => {
+                row(Stands::For, format!("Inside an opening window{}.", self.because(true)), until)
             }
-            Some(Admission::Refused(Bar::Closed(opens))) => {
+            Hours::Timetable(OpeningTime::Outside { opens }) => {
                 row(Stands::Against, format!("Closed{}.", self.because(false)), opens)
             }
-            Some(Admission::Refused(_)) => row(Stands::Against, "Closed.".to_owned(), None),
         }
     }
 
@@ -275,49 +249,76 @@ impl Case<'_> {
         }
     }
 
-    fn delay(&self, outlook: &Outlook) -> Row {
-        let row = |stands, says, until| Row::new("Time delay", stands, says, until);
-        let delay = length(outlook.delay.get());
-        match outlook.under_way {
-            Some((Delayed::Waiting, people, ready)) => {
+    fn stage(&self, stage: Stage, goes_on: bool) -> Option<Row> {
+        let row =
+            |stands, says, until| Some(Row::new("Time delay", stands, says, Some(self.utc(until))));
+        match stage {
+            Stage::Secured | Stage::Free => None,
+            Stage::Waiting(people, ready) => {
                 let says = format!("{} waits; then it can be claimed.", self.both(people));
-                row(Stands::Against, says, Some(self.utc(ready)))
+                row(Stands::Against, says, ready)
             }
-            Some((Delayed::Claimable, people, until)) => {
+            Stage::Claimable(people, until) => {
                 let says = format!("The wait is over: {} may claim it.", self.both(people));
-                let mine = people.include(self.number);
-                row(if mine { Stands::For } else { Stands::Against }, says, Some(self.utc(until)))
-            }
-            None if outlook.delay.get() == 0 => {
-                row(Stands::For, "This lock has none.".to_owned(), None)
-            }
-            None if outlook.delay_fits => {
-                let says = format!("{delay} to wait first, then the code again.");
-                row(Stands::Asks, says, None)
-            }
-            None => {
-                let says = format!("The wait of {delay} would outlast the window.");
-                row(Stands::Against, says, None)
+                row(if goes_on { Stands::For } else { Stands::Against }, says, until)
             }
         }
     }
 
-    fn people(&self, outlook: &Outlook) -> Row {
+    fn people(
+        &self,
+        control: Control,
+        first: Option<(Number, Uptime)>,
+        stands: Result<(), Refusal>,
+    ) -> Row {
         let row = |stands, says, until| Row::new("People", stands, says, until);
-        match (outlook.control, outlook.first) {
+        match (control, first) {
             (Control::Single, _) => row(Stands::For, "One person opens.".to_owned(), None),
             (Control::Dual, None) => {
                 row(Stands::Asks, "Two people: another one's code must follow.".to_owned(), None)
             }
-            (Control::Dual, Some((first, until))) if first == self.number => {
-                let says = "Was the first of two; somebody else must follow.".to_owned();
-                row(Stands::Against, says, Some(self.utc(until)))
-            }
             (Control::Dual, Some((first, until))) => {
-                let says =
-                    format!("{} was the first of two; this is the second.", self.called(first));
-                row(Stands::For, says, Some(self.utc(until)))
+                let first = self.called(first);
+                let (stands, says) = match stands {
+                    Ok(()) => {
+                        (Stands::For, format!("{first} was the first of two; this is the second."))
+                    }
+                    Err(Refusal::SamePerson) => (
+                        Stands::Against,
+                        "Was the first of two; somebody else must follow.".to_owned(),
+                    ),
+                    Err(_) => (
+                        Stands::Against,
+                        format!("{first} was the first of two, and may not open by now."),
+                    ),
+                };
+                row(stands, says, Some(self.utc(until)))
             }
+        }
+    }
+}
+
+fn clock(utc: Option<Utc>, settles: Option<Utc>, needed: bool) -> Row {
+    // Who follows no timetable needs no clock.
+    let stands = if needed { Stands::Against } else { Stands::For };
+    let row = |says: &str, until| Row::new("Clock", stands, says.to_owned(), until);
+    match (utc, settles) {
+        (None, _) => row("Not believed: timetables stay closed until two people set it.", None),
+        (Some(_), Some(until)) => {
+            row("It was set and settles: timetables stay closed.", Some(until))
+        }
+        (Some(_), None) => Row::in_favour("Clock", "The lock believes its clock."),
+    }
+}
+
+fn delay_row(delay: Seconds, fits: bool) -> Row {
+    let length = length(delay.get());
+    let row = |stands, says| Row::new("Time delay", stands, says, None);
+    match (delay, fits) {
+        (Seconds::ZERO, _) => row(Stands::For, "This lock has none.".to_owned()),
+        (_, true) => row(Stands::Asks, format!("{length} to wait first, then the code again.")),
+        (_, false) => {
+            row(Stands::Against, format!("The wait of {length} would outlast the window."))
         }
     }
 }

@@ -1,6 +1,7 @@
 //! The stretches of time in which a holder may open.
 
-use lock_core::rules::admission::{Admission, Bar, Conditions, Ends, admit};
+use lock_core::rules::decide::{Conditions, by_time};
+use lock_core::rules::ends::Ends;
 use lock_core::rules::opening_time::HORIZON_DATES;
 use lock_core::time::{DAY_SECONDS, Seconds, Utc};
 use lock_core::timetable::Follows;
@@ -97,15 +98,13 @@ pub(super) struct Permit {
 /// What the judge says at `at`, with nothing but time to stand against it.
 pub(super) fn permit(site: &Site, follows: Follows, at: Utc) -> Permit {
     let conditions = Conditions::unhindered(at);
-    let Ok(admission) = admit(follows, &conditions, &site.zone, &mut &site.calendar) else {
+    let Ok(decided) = by_time(follows, &conditions, &site.zone, &mut &site.calendar) else {
         unreachable!("a calendar in memory can be read");
     };
-    match admission {
-        Admission::Granted(ends) => Permit { open: true, ends, turns: ends.instant() },
-        Admission::Refused(Bar::Closed(turns)) => Permit { open: false, ends: Ends::At(at), turns },
-        Admission::Refused(
-            Bar::Inhibit | Bar::HeldShut(_) | Bar::Supply | Bar::Clock | Bar::Settling(_),
-        ) => unreachable!("nothing hinders a plan"),
+    match decided {
+        Ok(ends) => Permit { open: true, ends, turns: ends.instant() },
+        // Nothing but time stands against it.
+        Err(refused) => Permit { open: false, ends: Ends::At(at), turns: refused.until },
     }
 }
 

@@ -25,6 +25,7 @@ mod around;
 mod bench;
 mod cable;
 mod clock;
+mod decided;
 mod hands;
 mod journal;
 mod mains;
@@ -37,6 +38,8 @@ pub use around::Heard;
 pub use bench::Bench;
 use bench::Inbox;
 pub use clock::SimulatedClock;
+use decided::Clauses;
+pub use decided::Decided;
 pub use journal::{Happening, Keeping, Scene, Spoilt};
 pub use mains::{Ambush, Awaited, Deed, Mains};
 pub use recording::Recording;
@@ -52,7 +55,6 @@ use lock_core::audit::Record;
 use lock_core::board::Board;
 use lock_core::device::{Device, Progress};
 use lock_core::holder::Number;
-use lock_core::lock::Outlook;
 use lock_core::lock::access::Access;
 use lock_core::port::{Alarm, Bolt, Drive, Effect, Input, Write};
 use lock_core::screen::Screen;
@@ -527,13 +529,15 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         }
     }
 
-    /// What a right code of `number` would meet now; `None` without power, if
-    /// nobody is enrolled there, or if the settings cannot be read.
-    pub fn outlook(&mut self, number: Number) -> Option<Outlook> {
+    /// What a right code of `number` would meet now, and why; `None` without power,
+    /// if nobody is enrolled there, or if the settings cannot be read.
+    pub fn decide(&mut self, number: Number) -> Option<Decided> {
         let now = self.clock.reading();
         let Power::On(device, _) = &mut self.power else { return None };
         let (machine, store) = device.machine_and_store();
-        machine.outlook(number, now, store).ok().flatten()
+        let mut clauses = Clauses(Vec::new());
+        let decision = machine.decide(number, now, store, &mut clauses).ok().flatten()?;
+        Some(Decided { decision, clauses: clauses.0 })
     }
 
     /// Where everything round the lock is.

@@ -6,7 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::holder::Number;
-use crate::policy::Millivolts;
+use crate::policy::{Control, Millivolts};
 use crate::port::Fault;
 use crate::rules::supply::Level;
 use crate::task::Task;
@@ -52,6 +52,15 @@ impl People {
     #[must_use]
     pub fn include(&self, number: Number) -> bool {
         self.first == number || self.second == Some(number)
+    }
+
+    /// How many they are.
+    #[must_use]
+    pub const fn control(&self) -> Control {
+        match self.second {
+            Some(_) => Control::Dual,
+            None => Control::Single,
+        }
     }
 }
 

@@ -6,10 +6,9 @@ use crate::audit::{CancelReason, People};
 use crate::policy::Control;
 use crate::port::Reads;
 use crate::rules::Unreadable;
-use crate::rules::admission::Ends;
-use crate::rules::opening_time::{self, OpeningTime};
+use crate::rules::decide::Hours;
+use crate::rules::ends::Ends;
 use crate::time::Seconds;
-use crate::timetable::Follows;
 
 impl Machine {
     pub(super) fn decide_anew(
@@ -78,8 +77,8 @@ impl Machine {
         let mut ends = Ends::Never;
         for who in [Some(people.first), people.second].into_iter().flatten() {
             match self.permitted_anew(who, at, reads)? {
-                Ok(own) => ends = ends.earlier(own),
-                Err(_) => return Ok(None),
+                Some(own) => ends = ends.earlier(own),
+                None => return Ok(None),
             }
         }
         Ok(Some(ends))
@@ -100,16 +99,12 @@ impl Machine {
         for who in [Some(people.first), people.second].into_iter().flatten() {
             let row = reads.holder(who)?;
             let waits = row.as_ref().is_some_and(|row| self.waits(row, at).is_some());
-            let own = match row.map(|row| row.follows) {
+            let own = match row {
                 None => before,
                 Some(_) if waits => Ends::At(now),
-                Some(Follows::Always) => Ends::Never,
-                Some(Follows::Timetable(id)) => {
-                    match opening_time::at(reads, &self.zone, id, now)? {
-                        OpeningTime::Within { until: Some(end) } => Ends::At(end),
-                        OpeningTime::Within { until: None } => Ends::Beyond,
-                        OpeningTime::Outside { .. } => Ends::At(now),
-                    }
+                Some(row) => {
+                    let hours = Hours::at(row.follows, Some(now), &self.zone, reads)?;
+                    hours.ends().unwrap_or(Ends::At(now))
                 }
             };
             ends = ends.earlier(own);

@@ -7,7 +7,6 @@
 
 use super::access::Moment;
 use super::change::{Made, Weighed};
-use super::correction::has_come;
 use super::errand::After;
 use super::from_when::Applies;
 use super::machine::Machine;
@@ -16,7 +15,7 @@ use crate::audit::{Change, Event, Outcome, People, Record, Seq};
 use crate::dialog::{Dialogue, Stage};
 use crate::holder::Number;
 use crate::port::{Carried, Fault, Offer, Reads, Sound, Tally, Write};
-use crate::rules::Unreadable;
+use crate::rules::{Unreadable, pending};
 use crate::screen::{Gist, Trouble};
 use crate::settings::Edit;
 use crate::time::{Seconds, Utc};
@@ -133,7 +132,7 @@ impl Machine {
     /// A file that waits is adopted once its time has come, or the bolt is drawn.
     pub(super) fn look_at_file(&mut self, at: Moment) {
         let Some(waits) = self.file.waits else { return };
-        let due = self.access.was_seen_opened() || has_come(waits.until, at);
+        let due = self.access.was_seen_opened() || pending::has_come(waits.until, at.steady);
         if due && self.is_idle() {
             let change = Change::FileLoaded(waits.version);
             self.ready = Some(Edit::Adopt(waits.version));

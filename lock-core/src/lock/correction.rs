@@ -11,7 +11,7 @@ use crate::audit::{CancelReason, Change, Event, People};
 use crate::port::Tally;
 use crate::rules::clock::{self, Clock};
 use crate::screen::{Form, Screen, Trouble, Whom};
-use crate::time::{Seconds, Shift, Steady, Uptime, Utc};
+use crate::time::{Seconds, Shift, Uptime, Utc};
 
 /// By how much a steward alone may correct the clock in [`PERIOD`], forward and
 /// back added up. Ours: a cheap crystal strays less.
@@ -145,11 +145,4 @@ impl Machine {
     pub(super) fn correction_wakes(&self) -> [Option<Uptime>; 2] {
         [self.settles, self.corrections_over]
     }
-}
-
-/// Whether what was made to wait until `from` holds by now.
-// Asked for every such change: one copy of it is enough.
-#[inline(never)]
-pub(super) fn has_come(from: Steady, at: Moment) -> bool {
-    at.steady.is_some_and(|now| now >= from)
 }

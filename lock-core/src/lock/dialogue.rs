@@ -16,6 +16,7 @@ use crate::keys::Key;
 use crate::policy::KEYS;
 use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
 use crate::rules::Unreadable;
+use crate::rules::decide::{self, Refused};
 use crate::screen::{Field, Gist, ROWS_A_PAGE, Row, Topic, Trouble, Whom, policy_scale};
 use crate::task::Task;
 use crate::timetable::Follows;
@@ -259,11 +260,10 @@ impl Machine {
             Some(_) | None => Err(Refusal::Right),
         };
         let same = if dialogue.who == Some(who) { Err(Refusal::SamePerson) } else { Ok(()) };
-        let (Topic::Task(task), Ok(())) =
-            (dialogue.topic, Self::able(row, self.stood).and(same).and(right))
-        else {
-            let why = Self::able(row, self.stood).and(same).and(right);
-            self.refuse((why.err().unwrap_or(Refusal::Right), None), who, outcome, at);
+        let may = decide::able(row, self.stood).and(same).and(right);
+        let (Topic::Task(task), Ok(())) = (dialogue.topic, may) else {
+            let why = may.err().unwrap_or(Refusal::Right);
+            self.refuse(Refused::because(why), who, outcome, at);
             return Ok(());
         };
         dialogue.draft.second = Some(who);

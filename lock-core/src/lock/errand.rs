@@ -6,7 +6,7 @@
 use super::correction::Setting;
 use crate::audit::{Outcome, People};
 use crate::port::{Sound, Write};
-use crate::rules::admission::Ends;
+use crate::rules::ends::Ends;
 
 /// Writes that can be outstanding at once. One input causes at most eight: a
 /// boot that finds the lock forced, its clock lost and a penalty due.

@@ -2,12 +2,11 @@
 //! unless the lock is opened, and until then the stricter values hold as well.
 
 use super::access::Moment;
-use super::correction::has_come;
 use super::machine::Machine;
 use crate::holder::{HolderRow, Pending};
 use crate::policy::{Control, Deputies, Stricter};
 use crate::port::Reads;
-use crate::rules::{Unreadable, opening_time};
+use crate::rules::{Unreadable, opening_time, pending};
 use crate::screen::Trouble;
 use crate::time::{Seconds, Steady, Utc};
 use crate::timetable::{Follows, TimetableId};
@@ -37,7 +36,7 @@ impl Machine {
     /// Whether what was made to wait then holds by now: its time has come, or the lock
     /// was opened since.
     fn holds_by_now(&self, made: Steady, from: Steady, at: Moment) -> bool {
-        has_come(from, at) || self.guard.brought().is_some_and(|brought| made < brought)
+        pending::holds(made, from, at.steady, self.guard.brought())
     }
 
     /// The delay that holds at this moment.

@@ -24,8 +24,8 @@ use crate::port::{
     Then, Turn, Write,
 };
 use crate::rules::Unreadable;
-use crate::rules::admission::Ends;
 use crate::rules::clock::Clock;
+use crate::rules::ends::Ends;
 use crate::rules::supply::{self, Level};
 use crate::screen::Screen;
 use crate::seed::Seed;

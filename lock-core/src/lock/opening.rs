@@ -5,29 +5,24 @@ use super::access::{self, Access, Moment};
 use super::errand::After;
 use super::machine::Machine;
 use super::pair::{Pair, PairFor};
-use crate::audit::{CancelReason, Event, Outcome, People, Refusal};
+use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::holder::{HolderRow, Number};
-use crate::policy::Control;
-use crate::port::{Bolt, Fault, Reads, Sound, Tally};
-use crate::role::Right;
-use crate::rules::admission::{self, Admission, Bar, Conditions, Ends};
-use crate::rules::limit::{Stood, WayIn};
-use crate::rules::{Unreadable, delay, hold_shut, supply};
+use crate::port::{Bolt, Fault, Now, Reads, Sound, Tally};
+use crate::rules::decide::{self, Conditions, Decision, Facts, First, Refused, Sink, Stage, Who};
+use crate::rules::ends::Ends;
+use crate::rules::limit::WayIn;
+use crate::rules::{Unreadable, hold_shut, supply};
 use crate::screen::Screen;
 use crate::task::Task;
 use crate::time::Utc;
 
-/// What a right code gets.
+/// What a right code gets, whatever it was entered for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Answer {
-    /// A refusal, until then where that is known.
-    Refuse(Refusal, Option<Utc>),
-    /// The first of two: the second may come.
-    First(PairFor),
-    /// A time delay.
-    Wait(People, Ends),
-    /// The release.
-    Release(People, Ends),
+    /// What was decided about an opening.
+    Opening(Decision),
+    /// A refusal of something else.
+    Refuse(Refusal),
     /// The status.
     Status {
         /// Records that no reader has.
@@ -37,107 +32,69 @@ pub(super) enum Answer {
     Begin(Task),
 }
 
-/// Permitted so far, or refused.
-pub(super) type Weighed<T> = Result<T, (Refusal, Option<Utc>)>;
-
 impl Machine {
-    pub(super) fn weigh_opening(
-        &self,
-        (number, row): (Number, &HolderRow),
-        stood: Stood,
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<Answer, Unreadable> {
-        if let Err(why) = self.standing(row, stood, Right::Open, at) {
-            return Ok(Answer::Refuse(why, None));
-        }
-        if matches!(self.access, Access::Released(_) | Access::Open(_)) {
-            return Ok(Answer::Refuse(Refusal::AlreadyOpen, None));
-        }
-        let ends = match self.permitted(row, stood, at, reads)? {
-            Ok(ends) => ends,
-            Err((why, until)) => return Ok(Answer::Refuse(why, until)),
+    /// What the lock knows when it decides.
+    pub(super) fn facts(&self, at: Moment) -> Facts<'_> {
+        let stage = match &self.access {
+            Access::Secured | Access::Blocked(_) => Stage::Secured,
+            Access::Waiting(waiting) => Stage::Waiting(waiting.people, waiting.ready),
+            Access::Claimable(claim) => Stage::Claimable(claim.people, claim.until),
+            Access::Released(_) | Access::Open(_) => Stage::Free,
         };
-        match self.access {
-            Access::Secured | Access::Blocked(_) => {
-                let step = (PairFor::Request, self.control(at));
-                let complete = self.complete(number, ends, step, at, reads)?;
-                Ok(self.request(complete, at))
-            }
-            Access::Waiting(_) => Ok(Answer::Refuse(Refusal::Waiting, None)),
-            Access::Claimable(claim) if !claim.people.include(number) => {
-                Ok(Answer::Refuse(Refusal::OtherPerson, None))
-            }
-            Access::Claimable(claim) => {
-                let step = (PairFor::Claim, claim.control());
-                Ok(match self.complete(number, ends, step, at, reads)? {
-                    Complete::No(answer) => answer,
-                    Complete::Yes(people, ends) => Answer::Release(people, ends),
-                })
-            }
-            Access::Released(_) | Access::Open(_) => Ok(Answer::Refuse(Refusal::AlreadyOpen, None)),
+        let first = self.pair.first().zip(self.pair.until()).map(|(number, until)| {
+            let stood = self.guard.next_try(number, self.way_in(), at.uptime);
+            First { number, until, stood }
+        });
+        Facts {
+            service: self.service,
+            penalty: self.guard.penalty_until(),
+            conditions: self.conditions(at),
+            shift: self.guard.shift(),
+            steady: at.steady,
+            brought: self.guard.brought(),
+            delay: self.delay(at),
+            control: self.control(at),
+            deputies: self.deputies(at),
+            stage,
+            first,
+            zone: &self.zone,
         }
     }
 
-    fn request(&self, complete: Complete, at: Moment) -> Answer {
-        match complete {
-            Complete::No(answer) => answer,
-            Complete::Yes(people, ends) if self.delay(at).get() == 0 => {
-                Answer::Release(people, ends)
-            }
-            Complete::Yes(people, ends) => {
-                if delay::fits(self.delay(at), at.utc, ends) {
-                    Answer::Wait(people, ends)
-                } else {
-                    Answer::Refuse(Refusal::Late, None)
-                }
-            }
-        }
-    }
-
-    /// Whether this holder may be released now, from role to window.
-    pub(super) fn permitted(
-        &self,
-        row: &HolderRow,
-        stood: Stood,
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<Weighed<Ends>, Unreadable> {
-        if let Err(why) = self.standing(row, stood, Right::Open, at) {
-            return Ok(Err((why, None)));
-        }
-        if let Some(pending) = self.waits(row, at) {
-            let from = self.guard.shift().utc(pending.from);
-            return Ok(Err((Refusal::Closed, at.utc.map(|_| from))));
-        }
-        let conditions = self.conditions(at);
-        Ok(match admission::admit(row.follows, &conditions, &self.zone, reads)? {
-            Admission::Granted(ends) => Ok(ends),
-            Admission::Refused(Bar::Inhibit) => Err((Refusal::Inhibit, None)),
-            Admission::Refused(Bar::HeldShut(until)) => {
-                Err((Refusal::HeldShut, at.utc.map(|_| until)))
-            }
-            Admission::Refused(Bar::Supply) => Err((Refusal::Supply, None)),
-            Admission::Refused(Bar::Clock) => Err((Refusal::Clock, None)),
-            Admission::Refused(Bar::Settling(until)) => Err((Refusal::Settling, Some(until))),
-            Admission::Refused(Bar::Closed(opens)) => Err((Refusal::Closed, opens)),
-        })
-    }
-
-    /// The same of somebody else than who typed, by their row as it is now.
+    /// Until when somebody may open who is not at the keypad now, by their row as it is
+    /// now.
     pub(super) fn permitted_anew(
         &self,
         who: Number,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Weighed<Ends>, Unreadable> {
-        match reads.holder(who)? {
-            Some(row) => {
-                let stood = self.guard.next_try(who, self.way_in(), at.uptime);
-                self.permitted(&row, stood, at, reads)
-            }
-            None => Ok(Err((Refusal::Right, None))),
-        }
+    ) -> Result<Option<Ends>, Unreadable> {
+        let Some(row) = reads.holder(who)? else { return Ok(None) };
+        let stood = self.guard.next_try(who, self.way_in(), at.uptime);
+        let who = Who { number: who, row: &row, stood };
+        Ok(decide::permit(&self.facts(at), who, reads)?.ok())
+    }
+
+    /// What a right code of holder `number` would meet at `now`, with every clause into
+    /// `sink`; `None` if nobody is enrolled there. For couriers: any code that is still
+    /// good. Nothing is counted and nothing changes.
+    ///
+    /// Timers that are due must have run: ask a lock at rest.
+    ///
+    /// # Errors
+    /// [`Unreadable`] if the settings cannot be read.
+    pub fn decide<S: Sink>(
+        &self,
+        number: Number,
+        now: Now,
+        reads: &mut impl Reads,
+        sink: &mut S,
+    ) -> Result<Option<Decision>, Unreadable> {
+        let at = self.moment_of(now);
+        let Some(row) = reads.holder(number)? else { return Ok(None) };
+        let stood = self.guard.next_try(number, self.way_in(), at.uptime);
+        let who = Who { number, row: &row, stood };
+        decide::decide(&self.facts(at), who, reads, sink).map(Some)
     }
 
     /// Whether a drawn bolt lets a barred warden in.
@@ -157,34 +114,6 @@ impl Machine {
             utc: at.utc,
             settles: self.settled_at(at),
         }
-    }
-
-    /// Whether the people are complete with this permitted holder.
-    fn complete(
-        &self,
-        number: Number,
-        ends: Ends,
-        (step, control): (PairFor, Control),
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<Complete, Unreadable> {
-        if control == Control::Single {
-            return Ok(Complete::Yes(People { first: number, second: None }, ends));
-        }
-        let Some(first) = self.pair.first() else {
-            return Ok(Complete::No(Answer::First(step)));
-        };
-        if first == number {
-            return Ok(Complete::No(Answer::Refuse(Refusal::SamePerson, None)));
-        }
-        // The first was permitted a while ago; much can have changed since.
-        Ok(match self.permitted_anew(first, at, reads)? {
-            Ok(first_ends) => {
-                let people = People { first, second: Some(number) };
-                Complete::Yes(people, ends.earlier(first_ends))
-            }
-            Err(_) => Complete::No(Answer::Refuse(Refusal::FirstRefused, None)),
-        })
     }
 
     /// Until when a hold-shut would last that a holder of that row sets now.
@@ -215,39 +144,8 @@ impl Machine {
     #[inline(never)]
     pub(super) fn carry_out(&mut self, answer: Answer, who: Number, outcome: Outcome, at: Moment) {
         match answer {
-            Answer::Refuse(why, until) => {
-                if why == Refusal::FirstRefused {
-                    self.pair = Pair::Nobody;
-                }
-                return self.refuse((why, until), who, outcome, at);
-            }
-            Answer::First(step) => {
-                let until = at.uptime.after(self.policy.dual_limit);
-                self.pair = Pair::First { number: who, until, step, outcome };
-                let after = After::Say(Sound::Key, outcome);
-                self.couriers.first_came();
-                self.record(at, Event::FirstOfTwo { who, outcome }, after);
-            }
-            Answer::Wait(people, ends) => {
-                let outcome = self.pair.joined(outcome);
-                self.pair = Pair::Nobody;
-                let after = After::BeginWait(people, ends, outcome);
-                self.record_spending(people, at, Event::DelayStarted { people, outcome }, after);
-            }
-            Answer::Release(people, ends) => {
-                let outcome = self.pair.joined(outcome);
-                self.pair = Pair::Nobody;
-                if canary!(RecordAfterRelease) {
-                    self.access_event(access::Event::Release(people, ends), at);
-                    self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
-                    return self.tally(Tally::Cleared(who), After::Nothing, at);
-                }
-                let after = After::Tell(outcome);
-                self.record_spending(people, at, Event::Released { people, outcome }, after);
-                // A drive that browns out must not leave a right code among the wrong ones.
-                let after = After::Release(people, ends, outcome);
-                return self.tally(Tally::Cleared(who), after, at);
-            }
+            Answer::Opening(decision) => return self.open(decision, who, outcome, at),
+            Answer::Refuse(why) => return self.refuse(Refused::because(why), who, outcome, at),
             Answer::Status { uncollected } => {
                 let now = at.utc.map(|utc| self.stamp(utc));
                 let supply = self.measured.map(|mv| supply::charge(&self.policy, self.supply, mv));
@@ -260,12 +158,53 @@ impl Machine {
         }
         self.tally(Tally::Cleared(who), After::Nothing, at);
     }
-}
 
-/// Whether the people of an opening are complete.
-enum Complete {
-    /// They are: these, until their permit ends.
-    Yes(People, Ends),
-    /// Not yet, or never: this instead.
-    No(Answer),
+    /// Carries out what was decided about an opening.
+    // Not inlined: its stack is not there for what comes before or after it.
+    #[inline(never)]
+    fn open(&mut self, decision: Decision, who: Number, outcome: Outcome, at: Moment) {
+        match decision {
+            // No code is taken that could be judged.
+            Decision::Service(_) => {}
+            Decision::Refuse(refused) => {
+                if refused.why == Refusal::FirstRefused {
+                    self.pair = Pair::Nobody;
+                }
+                self.refuse(refused, who, outcome, at);
+            }
+            Decision::First => {
+                let until = at.uptime.after(self.policy.dual_limit);
+                let step = if matches!(self.access, Access::Claimable(_)) {
+                    PairFor::Claim
+                } else {
+                    PairFor::Request
+                };
+                self.pair = Pair::First { number: who, until, step, outcome };
+                self.couriers.first_came();
+                let after = After::Say(Sound::Key, outcome);
+                self.record(at, Event::FirstOfTwo { who, outcome }, after);
+                self.tally(Tally::Cleared(who), After::Nothing, at);
+            }
+            Decision::Wait(people, ends) | Decision::Release(people, ends) => {
+                let outcome = self.pair.joined(outcome);
+                self.pair = Pair::Nobody;
+                let waits = matches!(decision, Decision::Wait(..));
+                if !waits && canary!(RecordAfterRelease) {
+                    self.access_event(access::Event::Release(people, ends), at);
+                    self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
+                    return self.tally(Tally::Cleared(who), After::Nothing, at);
+                }
+                // A drive that browns out must not leave a right code among the wrong ones.
+                let (event, recorded, cleared) = if waits {
+                    let begins = After::BeginWait(people, ends, outcome);
+                    (Event::DelayStarted { people, outcome }, begins, After::Nothing)
+                } else {
+                    let releases = After::Release(people, ends, outcome);
+                    (Event::Released { people, outcome }, After::Tell(outcome), releases)
+                };
+                self.record_spending(people, at, event, recorded);
+                self.tally(Tally::Cleared(who), cleared, at);
+            }
+        }
+    }
 }

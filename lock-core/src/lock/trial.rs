@@ -8,16 +8,15 @@ use super::session::{Attempt, Did, Purpose, Session};
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::code::{self, Claim, Code, Kept, Salt, Verdict};
 use crate::dialog::Dialogue;
-use crate::holder::{Claimed, HolderRow, Number, Standing};
+use crate::holder::{Claimed, HolderRow, Number};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
 use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
-use crate::role::Right;
 use crate::rules::Unreadable;
+use crate::rules::decide::{self, Refused, Who};
 use crate::rules::limit::Stood;
 use crate::screen::{Screen, Topic};
 use crate::task::Task;
-use crate::time::Utc;
 
 impl Machine {
     pub(super) fn key_pressed(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
@@ -87,7 +86,7 @@ impl Machine {
                 let stood = self.guard.next_try(who, self.way_in(), at.uptime);
                 if verdict != Verdict::Wrong
                     && let Some(row) = claimed.holder()
-                    && Self::able(row, stood).is_ok()
+                    && decide::able(row, stood).is_ok()
                 {
                     self.end_way_out_for(who, row, at);
                 }
@@ -176,12 +175,12 @@ impl Machine {
             }
         };
         let Some(row) = claimed.holder() else { return Ok(()) };
-        if row.role.is_privileged() && Self::able(row, self.stood).is_ok() {
+        if row.role.is_privileged() && decide::able(row, self.stood).is_ok() {
             let until = at.uptime.after(self.policy.dual_limit);
             self.guard.vouch(attempt.number, until);
         }
         let led = self.given_right(&attempt, dialogue, (row, outcome), at, reads);
-        if Self::able(row, self.stood).is_ok() {
+        if decide::able(row, self.stood).is_ok() {
             self.end_way_out_for(attempt.number, row, at);
         }
         led
@@ -201,11 +200,7 @@ impl Machine {
         }
         match self.weigh(attempt, row, at, reads)? {
             Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
-            answer @ (Answer::Refuse(..)
-            | Answer::First(_)
-            | Answer::Wait(..)
-            | Answer::Release(..)
-            | Answer::Status { .. }) => {
+            answer @ (Answer::Opening(_) | Answer::Refuse(_) | Answer::Status { .. }) => {
                 self.carry_out(answer, attempt.number, outcome, at);
                 Ok(())
             }
@@ -295,7 +290,7 @@ impl Machine {
     /// A right code is refused.
     pub(super) fn refuse(
         &mut self,
-        (why, until): (Refusal, Option<Utc>),
+        Refused { why, until }: Refused,
         who: Number,
         outcome: Outcome,
         at: Moment,
@@ -311,30 +306,6 @@ impl Machine {
         }
     }
 
-    /// Whether this holder may ask for that at all.
-    pub(super) fn standing(
-        &self,
-        row: &HolderRow,
-        stood: Stood,
-        right: Right,
-        at: Moment,
-    ) -> Result<(), Refusal> {
-        Self::able(row, stood)?;
-        if row.may(right, self.deputies(at)) { Ok(()) } else { Err(Refusal::Right) }
-    }
-
-    /// Whether somebody may act at all, whatever it is about.
-    pub(super) fn able(row: &HolderRow, stood: Stood) -> Result<(), Refusal> {
-        // Barred comes first: any other refusal clears the count.
-        if stood.bars(row.role) {
-            Err(Refusal::Barred)
-        } else if row.standing == Standing::Suspended {
-            Err(Refusal::Suspended)
-        } else {
-            Ok(())
-        }
-    }
-
     /// What a right code gets, from the purpose it was entered for.
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
@@ -347,20 +318,25 @@ impl Machine {
     ) -> Result<Answer, Unreadable> {
         let stood = self.stood;
         let task = match attempt.purpose {
-            Purpose::Open => return self.weigh_opening((attempt.number, row), stood, at, reads),
+            Purpose::Open => {
+                let who = Who { number: attempt.number, row, stood };
+                let decision = decide::decide(&self.facts(at), who, reads, &mut ())?;
+                return Ok(Answer::Opening(decision));
+            }
             Purpose::Task(task) => task,
             // Judged with its dialogue.
-            Purpose::Second => return Ok(Answer::Refuse(Refusal::Right, None)),
+            Purpose::Second => return Ok(Answer::Refuse(Refusal::Right)),
         };
-        if let Err(why) = self.standing(row, stood, task.right(), at) {
-            return Ok(Answer::Refuse(why, None));
+        let right = task.right();
+        if let Err(why) = decide::entitled(row, stood, right, self.deputies(at)) {
+            return Ok(Answer::Refuse(why));
         }
         Ok(if task == Task::Status {
             let newest = reads.newest_seq().map_or(0, |seq| seq.0);
             let uncollected = newest.saturating_sub(self.guard.collected().0);
             Answer::Status { uncollected }
         } else if task == Task::HoldShut && self.hold_end(row, at, reads)?.is_none() {
-            Answer::Refuse(Refusal::Hold, None)
+            Answer::Refuse(Refusal::Hold)
         } else {
             Answer::Begin(task)
         })

@@ -1,6 +1,6 @@
 //! Whether a time delay fits into what is left of a permit (R3).
 
-use crate::rules::admission::Ends;
+use crate::rules::ends::Ends;
 use crate::time::{Seconds, Utc};
 
 /// Whether a wait of `delay` from `now` is over before the permit ends.

@@ -1,15 +1,17 @@
 //! The rules, one a file, pure: the same question always gets the same answer.
 //!
-//! [`admission`] is the one judge: the door, the planner and every explanation
-//! ask it, so that what a plan promises is what the lock does.
+//! [`decide`](mod@decide) is the one decision: the door, the planner and every
+//! explanation ask it, so that what a plan promises is what the lock does.
 
-pub mod admission;
 pub mod clock;
+pub mod decide;
 pub mod delay;
+pub mod ends;
 pub mod hold_shut;
 pub mod limit;
 pub mod opening_time;
 pub mod penalty;
+pub mod pending;
 pub mod supply;
 pub mod way_out;
 pub mod widening;

@@ -10,7 +10,7 @@ use lock_core::lock::access::{
 };
 use lock_core::policy::Policy;
 use lock_core::port::{Drive, Sound};
-use lock_core::rules::admission::Ends;
+use lock_core::rules::ends::Ends;
 use lock_core::screen::Late;
 use lock_core::time::{Seconds, Uptime, Utc};
 

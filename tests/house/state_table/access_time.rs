@@ -13,7 +13,7 @@ use lock_core::lock::access::{
     Access, Claimable, Consequences, Event, How, Moment, Open, Released,
 };
 use lock_core::port::{Drive, Sound};
-use lock_core::rules::admission::Ends;
+use lock_core::rules::ends::Ends;
 use lock_core::screen::Late;
 use lock_core::time::{Seconds, Uptime};
 

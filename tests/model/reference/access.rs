@@ -66,8 +66,8 @@ impl Wait {
 #[derive(Clone, Debug)]
 pub(crate) struct Hand {
     pub(crate) until_ms: u64,
-    people: Vec<u8>,
-    permit: Permit,
+    pub(crate) people: Vec<u8>,
+    pub(crate) permit: Permit,
 }
 
 #[derive(Clone, Debug)]

@@ -1,6 +1,6 @@
 //! The one judge (section 5), and how people are decided anew (section 6).
 
-use super::access::{Access, Permit};
+use super::access::{Access, Hand, Permit};
 use super::lock::{Level, Model};
 use super::policy::Stricter;
 use super::seen::Record;
@@ -116,6 +116,10 @@ impl Model {
                 }
             }
             Access::Open { left: None, .. } | Access::Secured => (),
+        }
+        if let Some(hand) = self.hand.clone() {
+            let permit = self.permit_now(&hand.people, hand.permit);
+            self.hand = Some(Hand { permit, ..hand });
         }
     }
 

@@ -43,6 +43,7 @@ pub(crate) struct Make {
     pub(crate) built: i64,
 }
 
+#[derive(Clone)]
 pub(crate) struct Model {
     pub(crate) make: Make,
     /// The counts, records and settings as the lock knows them.
@@ -307,6 +308,12 @@ impl Model {
             moments.extend(self.uptime_of_steady(steady));
         }
         moments.into_iter().filter(|at| *at > now_ms).min()
+    }
+
+    /// Whether that number is the first of two, or one of those who wait for a delay.
+    pub(crate) fn is_involved(&self, number: u8) -> bool {
+        let first = self.first.as_ref().is_some_and(|first| first.person.number == number);
+        first || self.access.wait().is_some_and(|wait| wait.numbers().contains(&number))
     }
 
     /// When what the screen shows of a length that runs changes. What is not on the

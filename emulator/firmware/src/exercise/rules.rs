@@ -1,8 +1,10 @@
 //! `lock_core::rules`
 
+use lock_core::audit::Refusal;
 use lock_core::port::{Chip, Now};
-use lock_core::rules::admission::{Admission, Bar, Conditions, Ends, admit};
 use lock_core::rules::clock::Clock;
+use lock_core::rules::decide::{Conditions, by_time};
+use lock_core::rules::ends::Ends;
 use lock_core::rules::limit::{Stood, WayIn};
 use lock_core::rules::{delay, hold_shut, opening_time, penalty, supply};
 use lock_core::tally::ClockMark;
@@ -22,15 +24,17 @@ pub fn openings() {
     let Ok(zone) = Zone::from_bytes(&outside::bytes()) else { return };
     let Some((follows, inhibit, held_until, supply, utc, settles)) = outside::any() else { return };
     let asked = Conditions { inhibit, held_until, supply, utc, settles };
-    match admit(follows, &asked, &zone, &mut days) {
-        Ok(Admission::Granted(ends)) => put_ends(ends),
-        Ok(Admission::Refused(Bar::Closed(opens))) => put_instant(opens),
-        Ok(Admission::Refused(bar)) => outside::put(bar == Bar::Clock),
+    match by_time(follows, &asked, &zone, &mut days) {
+        Ok(Ok(ends)) => put_ends(ends),
+        Ok(Err(refused)) => {
+            put_instant(refused.until);
+            outside::put(refused.why == Refusal::Clock);
+        }
         Err(_) => outside::put(b'?'),
     }
     let Some((now, id)) = outside::any() else { return };
     let asked = Conditions::unhindered(now);
-    outside::put(admit(follows, &asked, &zone, &mut days).is_ok());
+    outside::put(by_time(follows, &asked, &zone, &mut days).is_ok());
     put_instant(hold_shut::end(follows, now, &zone, &mut days).ok().flatten());
     put_instant(opening_time::next_start(&mut days, &zone, id, now).ok().flatten());
 }

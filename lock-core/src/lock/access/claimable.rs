@@ -3,8 +3,8 @@
 use super::waiting::{cancelled, forced_out};
 use super::{Access, Consequences, Event, Moment, release};
 use crate::audit::{self, CancelReason, People};
-use crate::policy::{Control, Policy};
-use crate::rules::admission::Ends;
+use crate::policy::Policy;
+use crate::rules::ends::Ends;
 use crate::time::{Seconds, Uptime};
 
 /// A delay that is over.
@@ -21,15 +21,6 @@ pub struct Claimable {
 }
 
 impl Claimable {
-    /// How many people claim it: as many as began the delay, whatever the policy says by
-    /// now.
-    pub(in crate::lock) const fn control(&self) -> Control {
-        match self.people.second {
-            Some(_) => Control::Dual,
-            None => Control::Single,
-        }
-    }
-
     pub(super) fn on(self, event: Event, at: Moment, policy: &Policy) -> (Access, Consequences) {
         let stay = (Access::Claimable(self), Consequences::NONE);
         match event {

@@ -14,7 +14,7 @@ pub use waiting::Waiting;
 use crate::audit::{self, CancelReason, People};
 use crate::policy::Policy;
 use crate::port::{Drive, Sound};
-use crate::rules::admission::Ends;
+use crate::rules::ends::Ends;
 use crate::time::{Steady, Uptime, Utc};
 
 /// The region of the bolt.

@@ -3,7 +3,7 @@
 use super::{Access, Consequences, Event, Moment};
 use crate::audit::{self, People};
 use crate::port::{Drive, Sound};
-use crate::rules::admission::Ends;
+use crate::rules::ends::Ends;
 use crate::screen::Late;
 use crate::time::{Seconds, Uptime};
 

@@ -5,7 +5,7 @@ use super::{Access, Consequences, Event, How, Moment, Open, secured};
 use crate::audit::{self, CancelReason, People};
 use crate::policy::Policy;
 use crate::port::Drive;
-use crate::rules::admission::Ends;
+use crate::rules::ends::Ends;
 use crate::time::{Seconds, Uptime};
 
 /// So long after a release ended a bolt that is drawn was drawn in it. Ours: what a

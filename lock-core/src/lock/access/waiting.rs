@@ -3,7 +3,7 @@
 use super::{Access, Claimable, Consequences, Event, Moment, forced};
 use crate::audit::{CancelReason, People};
 use crate::policy::Policy;
-use crate::rules::admission::Ends;
+use crate::rules::ends::Ends;
 use crate::time::{Seconds, Uptime};
 
 /// A running time delay.
