@@ -237,11 +237,6 @@ impl Machine {
             Answer::Release(people, ends) => {
                 let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
-                if canary!(RecordAfterRelease) {
-                    self.access_event(access::Event::Release(people, ends), at);
-                    self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
-                    return self.tally(Tally::Cleared(who), After::Nothing, at);
-                }
                 let after = After::Tell(outcome);
                 self.record_spending(people, at, Event::Released { people, outcome }, after);
                 // A drive that browns out must not leave a right code among the wrong ones.
