@@ -20,6 +20,11 @@ const LEFT: [&str; 6] =
 /// The package that is the hunt.
 pub const PACKAGE: &str = "woven";
 
+/// The version of the copy. Cargo tells packages by name, version and path in the
+/// workspace: under the lock's own version the copy would be built into the very files of
+/// the lock's build, and taken for it.
+const VERSION: &str = "version = \"0.0.0-mutants\"";
+
 const MANIFEST: &str = "\
 [package]
 name = \"woven\"
@@ -62,6 +67,7 @@ pub fn make(root: &Path, table: &Table, chosen: usize, folder: &Path) -> Result<
     let lines = manifest.lines().filter_map(|line| match line.split_once(" = ") {
         Some(("members", _)) => Some(MEMBERS),
         Some(("default-members", _)) => None,
+        Some(("version", _)) => Some(VERSION),
         _ => Some(line),
     });
     let lines: Vec<&str> = lines.collect();
@@ -153,6 +159,8 @@ mod tests {
         assert!(!other.exists());
         let chooser = std::fs::read_to_string(folder.join("lock-core/src/mutant.rs")).unwrap();
         assert!(chooser.contains("AtomicUsize::new(1)"));
+        let manifest = std::fs::read_to_string(folder.join("Cargo.toml")).unwrap();
+        assert!(manifest.contains(VERSION), "it is built beside the lock, not in its place");
         std::fs::remove_dir_all(&folder).unwrap();
     }
 }

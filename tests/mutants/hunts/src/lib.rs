@@ -4,6 +4,7 @@
 #![forbid(unsafe_code)]
 
 use std::collections::BTreeSet;
+use std::io::{self, Write};
 use std::num::NonZeroUsize;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
@@ -43,7 +44,7 @@ pub fn main(choose: fn(usize)) -> ExitCode {
         Ok(0) => ExitCode::SUCCESS,
         Ok(_) => ExitCode::FAILURE,
         Err(why) => {
-            eprintln!("mutants: {why}");
+            let _ = writeln!(io::stderr(), "mutants: {why}");
             ExitCode::from(2)
         }
     }
@@ -76,7 +77,7 @@ fn all(choose: fn(usize), only: Option<&str>) -> Result<usize, String> {
         (None, true) => "; without one nothing is found",
         (None, false) => "; WITHOUT ONE SOMETHING IS FOUND",
     };
-    println!("mutants: {found} of {of} found{without}; {} s", started.elapsed().as_secs());
+    say(&format!("mutants: {found} of {of} found{without}; {} s", started.elapsed().as_secs()))?;
     Ok(wrong)
 }
 
@@ -93,10 +94,10 @@ fn nothing_is_found(table: &Table) -> Result<bool, String> {
     for check in rigs.chain(drills.into_iter().map(Check::Drill)) {
         let (caught, took) = hunt(&check, WITHOUT)?;
         if let Some(what) = caught {
-            println!("FOUND   (none)  {} {}: {what}", check.name(), seconds(took));
+            say(&format!("FOUND   without a mutant: {}, {}: {what}", check.name(), seconds(took)))?;
             fine = false;
         } else if matches!(check, Check::Rig(_)) {
-            println!("nothing (none)  {} {}", check.name(), seconds(took));
+            say(&format!("nothing without a mutant: {}, {}", check.name(), seconds(took)))?;
         }
     }
     Ok(fine)
@@ -117,12 +118,18 @@ fn is_found(mutant: &Mutant, in_full: bool) -> Result<bool, String> {
         }
     }
     let Mutant { name, about, .. } = mutant;
-    if missed.is_empty() {
-        println!("found   {name}  {} {}", by.join(", "), seconds(whole));
+    let (by, not_by, took) = (by.join(", "), missed.join(", "), seconds(whole));
+    say(&if missed.is_empty() {
+        format!("found   {name}: {by}, {took}")
     } else {
-        println!("MISSED  {name}  not by {} {}: {about}", missed.join(", "), seconds(whole));
-    }
+        format!("MISSED  {name}: not by {not_by}, {took}: {about}")
+    })?;
     Ok(missed.is_empty())
+}
+
+/// A line that nobody reads ends the hunt.
+fn say(line: &str) -> Result<(), String> {
+    writeln!(io::stdout(), "{line}").map_err(|why| format!("nothing can be written: {why}"))
 }
 
 fn seconds(took: Duration) -> String {
