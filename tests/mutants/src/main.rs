@@ -58,7 +58,7 @@ fn run(arguments: &Arguments) -> Result<ExitCode, Wrong> {
         eprintln!("mutants: the woven copy in {} cannot be built.", folder.display());
         return Ok(ExitCode::from(2));
     }
-    let hunt = target.join("release").join(PACKAGE);
+    let hunt = target.join("release").join(format!("{PACKAGE}{}", std::env::consts::EXE_SUFFIX));
     let mut command = Command::new(&hunt);
     command.current_dir(&folder).args(only);
     let hunted = command.status().map_err(|why| Wrong::io(&hunt, why))?;

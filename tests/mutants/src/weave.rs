@@ -113,6 +113,7 @@ pub fn is_chosen(place: usize) -> bool {{
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::table::{Check, Rig};
 
     const LOCK: &str = "if wrong == 0 {\n    open(wrong);\n}\n";
 
@@ -176,7 +177,7 @@ mod tests {
         );
     }
 
-    /// The table of this repository fits its lock.
+    /// The table of this repository fits its lock, and every rig has a mutant to find.
     #[test]
     fn the_table_fits_the_lock() {
         let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
@@ -186,5 +187,9 @@ mod tests {
             std::fs::read_to_string(&path).map_err(|why| Wrong::io(&path, why))
         };
         weave(&table, 0, read).unwrap_or_else(|why| panic!("{why}"));
+        for rig in Rig::ALL {
+            let finds = |mutant: &Mutant| mutant.caught_by.contains(&Check::Rig(rig));
+            assert!(table.0.iter().any(finds), "{} is to find no mutant", rig.name());
+        }
     }
 }
