@@ -138,8 +138,6 @@
 extern crate std;
 
 #[macro_use]
-pub mod canary;
-#[macro_use]
 pub mod silent;
 
 pub mod audit;

@@ -128,10 +128,6 @@ impl TallyState {
                 // What finds no room is past every policy already.
                 let _ = self.weights.push(number);
             }
-            Tally::Cleared(_) if canary!(OthersCleared) => {
-                self.totals = [0; Number::COUNT];
-                self.weights.clear();
-            }
             Tally::Cleared(number) => {
                 if let Some(total) = self.totals.get_mut(number.index()) {
                     *total = 0;

@@ -16,8 +16,6 @@
 //! any number of threads; so one number repeats a failure.
 
 pub mod campaign;
-#[cfg(canary)]
-pub mod canaries;
 pub mod codes;
 pub mod dice;
 pub mod junit;

@@ -248,14 +248,9 @@ impl Machine {
         }
         self.ready = Some(edit);
         let record = crate::audit::Record { at: at.utc, event: Event::Changed { by, change } };
-        if canary!(GrantedFirst) {
-            self.sound(Sound::Accepted);
-        }
-        let in_memory_only = canary!(EditInMemory);
-        let write = if in_memory_only { Write::Record(record) } else { Write::Edit(record) };
         // What time brings about is not said to anybody.
         let unasked = by.is_none() && change == Change::Reset;
-        self.send(write, if unasked { After::Adopted } else { After::Edited });
+        self.send(Write::Edit(record), if unasked { After::Adopted } else { After::Edited });
     }
 
     fn first_warden(&mut self, draft: &Draft) -> Weighed {

@@ -76,9 +76,6 @@ impl Machine {
         by: Option<People>,
         at: Moment,
     ) {
-        if canary!(ClockNotDoubted) {
-            return self.clock_is_set(Setting { target, by, how }, at);
-        }
         let after = After::SetClock(Setting { target, by, how });
         self.tally(Tally::ClockDoubt(at.steady), after, at);
     }
@@ -100,8 +97,7 @@ impl Machine {
                 let believed = if self.access.is_opened() {
                     Tally::Corrected { by: Seconds::ZERO, shift }
                 } else {
-                    let long = if canary!(SettlesEarly) { Seconds::new(60) } else { SETTLING };
-                    self.settles = Some(at.uptime.after(long));
+                    self.settles = Some(at.uptime.after(SETTLING));
                     Tally::ClockSet(shift)
                 };
                 (Change::ClockSet(at.utc), believed)

@@ -82,7 +82,6 @@ impl Guard {
         let newest = found.floor.map(|floor| tally.shift.steady(floor));
         tally.held_until = tally.held_until.filter(|end| newest.is_none_or(|n| n < *end));
         let penalty = match tally.penalty {
-            PenaltyMark::Running if canary!(PenaltyForgotten) => Penalty::None,
             PenaltyMark::Running => {
                 let lasts = penalty::length(policy, tally.step.saturating_sub(1));
                 Penalty::Running { until: at.after(lasts), looks: LOOKS }

@@ -345,10 +345,8 @@ impl Machine {
             return;
         };
         // The alarm goes out whatever became of the write (R4).
-        if result.is_ok() || !canary!(AlarmNeedsFlash) {
-            self.tell(after.outcome());
-        }
-        if result.is_err() && !canary!(FaultIgnored) {
+        self.tell(after.outcome());
+        if result.is_err() {
             while let Some(errand) = self.errands.pop_front() {
                 self.tell(errand.after.outcome());
             }
@@ -434,30 +432,6 @@ impl Machine {
     /// at once: should the write fail, the lock goes to service.
     pub(super) fn tally(&mut self, entry: Tally, after: After, at: Moment) {
         self.guard.apply(entry, at.uptime);
-        let in_memory_only = match entry {
-            Tally::Penalty => canary!(PenaltyInMemory),
-            Tally::HeldShut(_) => canary!(HoldInMemory),
-            Tally::ClockDoubt(_) => canary!(DoubtInMemory),
-            Tally::Counted(_)
-            | Tally::Cleared(_)
-            | Tally::Served
-            | Tally::Faded(_)
-            | Tally::Eased
-            | Tally::Corrected { .. }
-            | Tally::CorrectionsOver
-            | Tally::ClockSet(_)
-            | Tally::Settled
-            | Tally::Collected(_)
-            | Tally::Brought(_)
-            | Tally::SettingUp
-            | Tally::SetUp
-            | Tally::PoweredUp
-            | Tally::WayOut(_)
-            | Tally::WayOutOver => false,
-        };
-        if in_memory_only {
-            return;
-        }
         self.send(Write::Tally(entry), after);
     }
 

@@ -189,11 +189,6 @@ impl Machine {
                 let outcome = self.pair.joined(outcome);
                 self.pair = Pair::Nobody;
                 let waits = matches!(decision, Decision::Wait(..));
-                if !waits && canary!(RecordAfterRelease) {
-                    self.access_event(access::Event::Release(people, ends), at);
-                    self.record(at, Event::Released { people, outcome }, After::Tell(outcome));
-                    return self.tally(Tally::Cleared(who), After::Nothing, at);
-                }
                 // A drive that browns out must not leave a right code among the wrong ones.
                 let (event, recorded, cleared) = if waits {
                     let begins = After::BeginWait(people, ends, outcome);

@@ -154,9 +154,7 @@ impl Machine {
         // tell of duress.
         if let Some(outcome) = waking.outcome {
             self.bell.judged(at.uptime.after(self.policy.alarm_hold));
-            if !canary!(AlarmNotRaisedAgain) {
-                self.tell(outcome);
-            }
+            self.tell(outcome);
         }
         self.wake_up(at, waking);
         self.finish(at)
@@ -200,7 +198,6 @@ impl Machine {
                 let open_for = at.utc.zip(opened).map(|(now, opened)| now.since(opened));
                 self.record(at, Event::FoundThrown { open_for }, After::Nothing);
             }
-            LastWord::Released(_) if canary!(ReleaseResumed) => self.drive = Some(Drive::Free),
             LastWord::Released(_) => self.record(at, Event::NotDrawn, After::Nothing),
             LastWord::Shut | LastWord::Forced => {}
         }

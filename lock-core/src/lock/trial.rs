@@ -107,13 +107,6 @@ impl Machine {
             | Session::Form(_) => return,
         };
         self.stood = self.guard.try_on(number, self.way_in(), at.uptime);
-        if canary!(CountDropped) {
-            self.guard.apply(Tally::Counted(number), at.uptime);
-            return self.tally(Tally::Served, After::Judge, at);
-        }
-        if canary!(CountAfterVerdict) {
-            return self.tally(Tally::Served, After::Judge, at);
-        }
         self.tally(Tally::Counted(number), After::Judge, at);
     }
 
@@ -134,14 +127,10 @@ impl Machine {
                 return self.out_of_order(Fault::Bug);
             }
         };
-        let number = attempt.number;
         let judged = match self.verdict(attempt, at, reads) {
             Ok(verdict) => self.judged(session, verdict, at, reads),
             Err(Unreadable) => Err(Unreadable),
         };
-        if canary!(CountAfterVerdict) {
-            self.tally(Tally::Counted(number), After::Nothing, at);
-        }
         if judged == Err(Unreadable) {
             self.out_of_order(Fault::Settings);
         }

@@ -115,7 +115,7 @@ impl Bank {
         pages: &mut Pages<F>,
         region: Region,
     ) -> Result<Option<Self>, StoreFault> {
-        if !pages.touched(region, place(MARK))? && !canary!(HeaderUnproved) {
+        if !pages.touched(region, place(MARK))? {
             return Ok(None);
         }
         Self::unmarked(pages, region)
@@ -165,9 +165,6 @@ impl Bank {
         layout: &Layout,
     ) -> Result<(), StoreFault> {
         let other = self.other(layout);
-        if canary!(OldBankKept) {
-            return Ok(());
-        }
         if pages.is_erased(other)? { Ok(()) } else { pages.erase_all(other) }
     }
 
@@ -182,9 +179,6 @@ impl Bank {
     ) -> Result<Self, StoreFault> {
         let generation = self.generation.checked_add(1).ok_or(StoreFault)?;
         let next = Self { region: self.other(layout), generation };
-        if canary!(EraseBeforeCommit) {
-            pages.erase_all(self.region)?;
-        }
         // Erased whatever it reads: the power may have gone while it was.
         pages.erase_all(next.region)?;
         let outlives = match rewrite.edit {

@@ -15,7 +15,7 @@ use crate::code::Keeper;
 use crate::port::{Fault, Reads, StoreFault};
 use crate::recovered::{Known, Recovered};
 use crate::rules::Unreadable;
-use crate::tally::{SetUp, TallyState};
+use crate::tally::TallyState;
 
 impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     // Not inlined: its stack is not there while the flash is looked at.
@@ -76,10 +76,6 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         self.look_at_audit()?;
         let memo = self.look_at_tally()?;
         self.memo = self.audit.conclude(&mut self.pages, memo);
-        if canary!(LostTallyIsZero) && self.tally.is_none() && self.bank.is_ok() {
-            self.pages.erase_all(self.layout.tally())?;
-            self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout, SetUp::Done)?);
-        }
         Ok(())
     }
 

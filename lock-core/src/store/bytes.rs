@@ -58,7 +58,7 @@ pub(super) fn mend(block: &mut [u8]) -> bool {
     let Some((body, check)) = block.split_last_chunk_mut::<4>() else { return false };
     let stored = u32::from_le_bytes(*check);
     let wrong = u32::from_le_bytes(check_value(body)) ^ stored;
-    if wrong == 0 || canary!(NoCheckValue) {
+    if wrong == 0 {
         return true;
     }
     if wrong.is_power_of_two() {

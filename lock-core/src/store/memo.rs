@@ -52,13 +52,11 @@ impl Memo {
 
     /// Takes a record into account that is newer than all before it.
     pub(super) fn see(&mut self, seq: Seq, record: &Record) {
-        if !canary!(FloorForgotten) {
-            self.floor = if sets_the_clock(&record.event) {
-                record.at.or(self.floor)
-            } else {
-                self.floor.max(record.at)
-            };
-        }
+        self.floor = if sets_the_clock(&record.event) {
+            record.at.or(self.floor)
+        } else {
+            self.floor.max(record.at)
+        };
         self.outcome = record.event.heard(self.outcome);
         if let Event::Released { people, .. } = record.event {
             self.people = Some(people);

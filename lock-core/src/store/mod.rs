@@ -59,7 +59,7 @@ use self::record_slot::Kept;
 use self::ring::TallyStands;
 use self::staging::Staging;
 use self::tally_log::TallyLog;
-use crate::audit::{Entry, Outcome, Record, Seq};
+use crate::audit::{Entry, Record, Seq};
 use crate::code::{Claim, Digest, Keeper, KeyInFlash, LockKey, Message};
 use crate::holder::{Claimed, HolderRow, Number};
 use crate::link::{FileFault, Fingerprint, Version};
@@ -193,7 +193,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         };
         // The power failed between a change and its record in the ring.
         let newest = self.audit.newest().map_or(Seq(0), |(seq, _)| seq);
-        let change = change.filter(|change| change.seq > newest && !canary!(ChangeUnrecorded));
+        let change = change.filter(|change| change.seq > newest);
         if let Some(change) = change {
             self.memo.next = change.seq;
         }
@@ -250,10 +250,6 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     }
 
     fn record(&mut self, kept: &Kept) -> Result<(), StoreFault> {
-        let duress = kept.record.event.outcome() == Some(Outcome::Duress);
-        if canary!(DuressRecordDropped) && duress {
-            return Ok(());
-        }
         self.audit.push(&mut self.pages, kept)?;
         self.memo.see(kept.seq, &kept.record);
         Ok(())

@@ -248,11 +248,9 @@ impl Ring {
                 if self.head.slot >= Pages::<F>::SLOTS {
                     self.tend(pages)?;
                 }
-                if !canary!(NewestNotCopied) {
-                    let TallyStands { tally, fill } = stands;
-                    let copied = Some(fill.unwrap_or(Fill::UNKNOWN));
-                    self.push(pages, &Kept { tally, copied, ..newest })?;
-                }
+                let TallyStands { tally, fill } = stands;
+                let copied = Some(fill.unwrap_or(Fill::UNKNOWN));
+                self.push(pages, &Kept { tally, copied, ..newest })?;
                 self.torn = Torn::No;
             }
             Some(_) => {}
@@ -327,13 +325,6 @@ impl Ring {
     /// Erases the next page if that is due.
     pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
-            let skipped = canary!(EraseSkipped);
-            let trusted = canary!(NextPageTrusted)
-                && pages.is_blank(self.region, self.region.after(self.head.page))?;
-            if skipped || trusted {
-                self.ahead = Ahead::Blank;
-                return Ok(());
-            }
             pages.erase(self.region, self.region.after(self.head.page))?;
             self.ahead = Ahead::Blank;
         }

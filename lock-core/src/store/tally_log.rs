@@ -127,9 +127,7 @@ impl TallyLog {
         region: Region,
         page: u32,
     ) -> Result<Option<Checkpoint>, StoreFault> {
-        if !pages.touched(region, Place { page, slot: CHECKPOINT_SLOTS })?
-            && !canary!(CheckpointUnproved)
-        {
+        if !pages.touched(region, Place { page, slot: CHECKPOINT_SLOTS })? {
             return Ok(None);
         }
         let mut block = [0; CHECKPOINT];
@@ -221,9 +219,6 @@ impl TallyLog {
         pages: &mut Pages<F>,
         memo: &Memo,
     ) -> Result<(), StoreFault> {
-        if canary!(TallyNotCopied) {
-            return Ok(());
-        }
         if self.head.slot < Pages::<F>::SLOTS {
             // Whatever was torn behind the newest entry is void with this.
             let again =
@@ -322,12 +317,6 @@ impl TallyLog {
     /// Erases the next page if that is due.
     pub(super) fn tend<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         if self.ahead == Ahead::Due {
-            let trusted = canary!(NextPageTrusted)
-                && pages.is_blank(self.region, self.region.after(self.head.page))?;
-            if trusted {
-                self.ahead = Ahead::Blank;
-                return Ok(());
-            }
             pages.erase(self.region, self.region.after(self.head.page))?;
             self.ahead = Ahead::Blank;
         }

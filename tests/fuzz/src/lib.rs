@@ -11,7 +11,6 @@
 //! | [`list`] | what a store lists, and what it was promised to |
 //! | [`bench`] | the plainest board there can be |
 //! | [`boot`] | how many steps a boot may take |
-//! | [`canary`] | bugs on purpose, which a target must find |
 //! | [`seeds`] | inputs to begin with |
 //!
 //! A target panics if something does not hold; the message begins with the
@@ -22,7 +21,6 @@
 pub mod asks;
 pub mod bench;
 pub mod boot;
-pub mod canary;
 pub mod image;
 pub mod link;
 pub mod list;

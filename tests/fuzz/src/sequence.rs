@@ -24,7 +24,6 @@ use lock_core::store::{FlashStore, Layout};
 
 use crate::asks;
 use crate::boot;
-use crate::canary;
 use crate::list::{self, Promised};
 
 /// One input.
@@ -96,7 +95,6 @@ pub fn cut(u: &mut Unstructured<'_>) -> Result<Cut> {
 /// # Panics
 /// If anything does not hold.
 pub fn run(story: &Story) {
-    canary::choose();
     match story.geometry {
         0 => live::<4, 256>(story),
         1 => live::<8, 512>(story),

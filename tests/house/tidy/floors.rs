@@ -9,7 +9,7 @@ use crate::source;
 /// The floors from the ground up. Modules of one floor do not know each other.
 const FLOORS: &[&[&str]] = &[
     // What everything counts in, and what is typed.
-    &["canary", "silent", "time", "keys", "role", "byte_table"],
+    &["silent", "time", "keys", "role", "byte_table"],
     // How what travels is sealed.
     &["seal"],
     // What is asked for, by right.

@@ -3,8 +3,6 @@
 //! A subcommand makes its [`Cases`] from its own options and hands them to
 //! [`Campaigning::conduct`].
 
-#[cfg(canary)]
-mod canaries;
 mod codes;
 mod power;
 mod soak;
@@ -30,8 +28,6 @@ use crate::rig::{self, Cases, Plan, Progress, Report, Shard};
 #[derive(Subcommand)]
 pub(super) enum Command {
     BadCodes(codes::Command),
-    #[cfg(canary)]
-    Canaries(canaries::Command),
     PowerLoss(power::Command),
     Soak(soak::Command),
     Store(store::Command),
@@ -41,8 +37,6 @@ impl Command {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> io::Result<Outcome> {
         match self {
             Self::BadCodes(command) => command.run(streams),
-            #[cfg(canary)]
-            Self::Canaries(command) => command.run(streams),
             Self::PowerLoss(command) => command.run(streams),
             Self::Soak(command) => command.run(streams),
             Self::Store(command) => command.run(streams),

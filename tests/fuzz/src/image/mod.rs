@@ -31,7 +31,6 @@ use self::counts::Counts;
 use crate::asks;
 use crate::bench::{Bench, Outside, SHUT};
 use crate::boot;
-use crate::canary;
 use crate::list::{self, Promised};
 
 /// The geometry: the smallest flash that a store fits.
@@ -67,7 +66,6 @@ const KEYS: usize = 48;
 /// # Panics
 /// If anything does not hold.
 pub fn run(input: &[u8]) {
-    canary::choose();
     let mut u = Unstructured::new(input);
     let content = content(&mut u);
     let limits = Limits { programs: PerWord::Once, endurance: None };

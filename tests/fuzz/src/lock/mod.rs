@@ -19,7 +19,6 @@ use lock_core::port::{Door, Inhibit, Switch};
 use self::life::Life;
 pub use self::people::{How, POLICIES};
 use crate::bench::{Outside, Stuck};
-use crate::canary;
 use crate::sequence::cut;
 
 /// One input.
@@ -143,7 +142,6 @@ const MORNING: u32 = 1_803_890_700;
 /// # Panics
 /// If anything does not hold.
 pub fn run(story: &Story) {
-    canary::choose();
     let outside = Outside::at(MORNING);
     let mut life = Life::new(&outside, story.policy);
     for event in &story.events {
