@@ -144,6 +144,7 @@ pub mod audit;
 pub mod board;
 mod byte_table;
 pub mod code;
+pub mod decide;
 pub mod device;
 pub mod dialog;
 pub mod draw;

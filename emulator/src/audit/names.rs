@@ -2,8 +2,8 @@
 //! file, where there is one. Names never enter a lock.
 
 use lock_core::audit::People;
+use lock_core::decide::{Conditions, by_time};
 use lock_core::holder::Number;
-use lock_core::rules::decide::{Conditions, by_time};
 use lock_core::time::{Date, Instants, Utc, Weekday, Zone};
 use lock_core::timetable::{Day, Follows, TimetableId, Window};
 

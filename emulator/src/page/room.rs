@@ -4,10 +4,10 @@
 use std::sync::mpsc::{Receiver, RecvTimeoutError};
 use std::time::{Duration, Instant};
 
+use lock_core::decide::Hours;
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
 use lock_core::port::Sound;
-use lock_core::rules::decide::Hours;
 use lock_core::rules::opening_time::OpeningTime;
 use lock_core::time::{DAY_SECONDS, Instants, Utc};
 use serde_json::{Value, json};

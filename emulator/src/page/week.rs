@@ -1,9 +1,9 @@
 //! The week of the chosen holder, as the lock itself would answer, instant by
 //! instant; and what runs on it.
 
+use lock_core::decide::{Conditions, Stage, by_time};
 use lock_core::holder::Number;
 use lock_core::port::Reads as _;
-use lock_core::rules::decide::{Conditions, Stage, by_time};
 use lock_core::rules::ends::Ends;
 use lock_core::rules::opening_time::HORIZON_DATES;
 use lock_core::time::{DAY_SECONDS, Date, Seconds, Utc, Zone};

@@ -2,10 +2,10 @@
 //! that changes. The lock itself is asked ([`Decided`]); nothing is decided here.
 
 use lock_core::audit::{People, Refusal};
+use lock_core::decide::{Clause, Decision, Hours, Stage};
 use lock_core::holder::Number;
 use lock_core::policy::Control;
 use lock_core::port::{Fault, Inhibit};
-use lock_core::rules::decide::{Clause, Decision, Hours, Stage};
 use lock_core::rules::opening_time::OpeningTime;
 use lock_core::rules::supply::Level;
 use lock_core::time::{Seconds, Uptime, Utc};

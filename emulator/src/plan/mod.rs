@@ -13,7 +13,7 @@
 //! | `finding.rs` | what `plan check` finds: severity, place, remedy |
 //! | `check/` | the checks, a subject a file |
 //!
-//! Everything asks `lock_core::rules::decide`, the one decision that the lock at
+//! Everything asks `lock_core::decide`, the one decision that the lock at
 //! the door asks too: what is promised here is what the door does.
 
 mod calendar;

@@ -1,6 +1,6 @@
 //! The stretches of time in which a holder may open.
 
-use lock_core::rules::decide::{Conditions, by_time};
+use lock_core::decide::{Conditions, by_time};
 use lock_core::rules::ends::Ends;
 use lock_core::rules::opening_time::HORIZON_DATES;
 use lock_core::time::{DAY_SECONDS, Seconds, Utc};

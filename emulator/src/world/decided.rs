@@ -1,7 +1,7 @@
 //! What a lock says of an opening that somebody might ask for now: its decision and
 //! every clause of it.
 
-use lock_core::rules::decide::{Clause, Decision, Hours, Sink, Stage};
+use lock_core::decide::{Clause, Decision, Hours, Sink, Stage};
 use lock_core::time::{Seconds, Uptime, Utc};
 
 /// A decision, and why.

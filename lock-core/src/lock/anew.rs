@@ -3,10 +3,10 @@
 use super::access::{self, Access, Moment};
 use super::machine::{Look, Machine};
 use crate::audit::{CancelReason, People};
+use crate::decide::Hours;
 use crate::policy::Control;
 use crate::port::Reads;
 use crate::rules::Unreadable;
-use crate::rules::decide::Hours;
 use crate::rules::ends::Ends;
 use crate::time::Seconds;
 

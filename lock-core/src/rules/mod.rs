@@ -1,10 +1,9 @@
 //! The rules, one a file, pure: the same question always gets the same answer.
 //!
-//! [`decide`](mod@decide) is the one decision: the door, the planner and every
+//! [`decide`](mod@crate::decide) is the one decision: the door, the planner and every
 //! explanation ask it, so that what a plan promises is what the lock does.
 
 pub mod clock;
-pub mod decide;
 pub mod delay;
 pub mod ends;
 pub mod hold_shut;

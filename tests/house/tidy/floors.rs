@@ -45,6 +45,8 @@ const FLOORS: &[&[&str]] = &[
     &["dialog"],
     // What a boot finds.
     &["recovered"],
+    // The one decision about an opening.
+    &["decide"],
     // The two that must not know each other: one can't name flash, the other
     // can't name states. And what a board must provide.
     &["lock", "store", "board"],

@@ -1,9 +1,9 @@
 //! `lock_core::rules`
 
 use lock_core::audit::Refusal;
+use lock_core::decide::{Conditions, by_time};
 use lock_core::port::{Chip, Now};
 use lock_core::rules::clock::Clock;
-use lock_core::rules::decide::{Conditions, by_time};
 use lock_core::rules::ends::Ends;
 use lock_core::rules::limit::{Stood, WayIn};
 use lock_core::rules::{delay, hold_shut, opening_time, penalty, supply};
