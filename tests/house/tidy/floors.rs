@@ -67,7 +67,7 @@ const BORROWED: &[(&str, &str, &[&str], &str)] = &[
     (
         "rules",
         "port",
-        &["Inhibit", "Chip", "Now", "Reads"],
+        &["Chip", "Now", "Reads"],
         "facts that the judges weigh, as boards say them, and rows, as stores do",
     ),
     ("rules", "tally", &["ClockMark"], "whether a clock is believed outlasts a boot"),
