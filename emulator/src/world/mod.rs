@@ -53,10 +53,12 @@ use emulated_board::fuse::{Cut, Power as _};
 use emulated_board::trace::{Durable, Line, Told, What};
 use lock_core::audit::Record;
 use lock_core::board::Board;
+use lock_core::decide::{Clause, Decision};
 use lock_core::device::{Device, Progress};
 use lock_core::holder::Number;
 use lock_core::lock::access::Access;
-use lock_core::port::{Alarm, Bolt, Drive, Effect, Input, Write};
+use lock_core::port::{Alarm, Bolt, Drive, Effect, Fault, Input, Write};
+use lock_core::rules::Unreadable;
 use lock_core::screen::Screen;
 use lock_core::settings::Edit;
 use lock_core::store::FormatError;
@@ -529,14 +531,19 @@ impl<M: Lasting, B: Fitted> World<M, B> {
         }
     }
 
-    /// What a right code of `number` would meet now, and why; `None` without power,
-    /// if nobody is enrolled there, or if the settings cannot be read.
+    /// What a right code of `number` would meet now, and why; `None` without power, or if
+    /// nobody is enrolled there. Settings that cannot be read put the lock in service.
     pub fn decide(&mut self, number: Number) -> Option<Decided> {
         let now = self.clock.reading();
         let Power::On(device, _) = &mut self.power else { return None };
         let (machine, store) = device.machine_and_store();
         let mut clauses = Clauses(Vec::new());
-        let decision = machine.decide(number, now, store, &mut clauses).ok().flatten()?;
+        let decision = machine.decide(number, now, store, &mut clauses);
+        let decision = decision.unwrap_or_else(|Unreadable| {
+            let fault = Fault::Settings;
+            clauses.0 = vec![Clause::Service(Some(fault))];
+            Some(Decision::Service(fault))
+        })?;
         Some(Decided { decision, clauses: clauses.0 })
     }
 

@@ -223,7 +223,8 @@ impl Machine {
     fn send_made(&mut self, made: Made, by: Option<People>, at: Moment) {
         let Made { edit, change, from, renews } = made;
         if from.is_some() {
-            self.anew.may_wait = Look::Due;
+            // What is made in the second of an opening is not brought by that one.
+            self.anew.may_wait = at.steady.map(|steady| steady.after(Seconds::new(1)));
         }
         let begins_anew = matches!(edit, Edit::Commission(..));
         let from = from.map(|from| self.stamp(self.guard.shift().utc(from)));

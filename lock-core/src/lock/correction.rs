@@ -122,6 +122,7 @@ impl Machine {
     pub(super) fn look_at_corrections(&mut self, at: Moment) {
         if self.settles.take_if(|until| at.uptime >= *until).is_some() {
             self.tally(Tally::Settled, After::Nothing, at);
+            self.anew.people = Look::Due;
         }
         if self.corrections_over.take_if(|until| at.uptime >= *until).is_some()
             && self.guard.corrected() > Seconds::ZERO

@@ -31,7 +31,7 @@ use crate::screen::Screen;
 use crate::seed::Seed;
 use crate::settings::{Edit, FileState};
 use crate::tally::SetUp;
-use crate::time::{Uptime, Utc, Zone};
+use crate::time::{Steady, Uptime, Utc, Zone};
 
 /// The lock. No `Debug`: it holds the key of the digests and may hold a code.
 pub struct Machine {
@@ -99,8 +99,9 @@ pub(super) struct Anew {
     pub(super) people: Look,
     /// Whether somebody could open by now, while the lock is being set up.
     pub(super) future: Look,
-    /// Something may wait: an opened lock brings it forward. After a boot it may.
-    pub(super) may_wait: Look,
+    /// Something may wait: the first opening from that second on brings all of it
+    /// forward. After a boot it may.
+    pub(super) may_wait: Option<Steady>,
 }
 
 /// Whether something is to be looked at.
@@ -320,11 +321,10 @@ impl Machine {
 
     /// The lock was opened: what waits, waits no more. The file sees to itself.
     fn bring_forward(&mut self, at: Moment) {
-        if let Some(steady) = at.steady
-            && self.anew.may_wait == Look::Due
+        if let (Some(steady), Some(from)) = (at.steady, self.anew.may_wait)
             && self.service.is_none()
         {
-            self.anew.may_wait = Look::No;
+            self.anew.may_wait = Some(from).filter(|from| steady < *from);
             self.tally(Tally::Brought(steady), After::Nothing, at);
         }
     }

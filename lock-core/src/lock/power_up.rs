@@ -21,7 +21,7 @@ use crate::rules::ends::Ends;
 use crate::rules::supply::Level;
 use crate::seed::Seed;
 use crate::tally::{ClockMark, SetUp, Settling};
-use crate::time::{Seconds, Utc, Zone};
+use crate::time::{Seconds, Steady, Utc, Zone};
 
 /// What of a boot's findings decides its first turn.
 #[derive(Clone, Copy)]
@@ -135,7 +135,7 @@ impl Machine {
             clock_to: None,
             couriers: Couriers::default(),
             file,
-            anew: Anew { people: Look::Due, future: Look::Due, may_wait: Look::Due },
+            anew: Anew { people: Look::Due, future: Look::Due, may_wait: Some(Steady::default()) },
             signalled: Alarm::Quiet,
             errands: Errands::new(),
             in_flight: None,

@@ -187,7 +187,7 @@ impl Machine {
         if let Some(dialogue) = dialogue {
             return self.second_came(dialogue, (attempt.number, row), outcome, at, reads);
         }
-        match self.weigh(attempt, row, at, reads)? {
+        match self.answer(attempt, row, at, reads)? {
             Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
             answer @ (Answer::Opening(_) | Answer::Refuse(_) | Answer::Status { .. }) => {
                 self.carry_out(answer, attempt.number, outcome, at);
@@ -298,7 +298,7 @@ impl Machine {
     /// What a right code gets, from the purpose it was entered for.
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
-    fn weigh(
+    fn answer(
         &mut self,
         attempt: &Attempt,
         row: &HolderRow,

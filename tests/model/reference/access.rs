@@ -260,10 +260,10 @@ impl Model {
     /// opening after a boot, and at the first one after a change that waits.
     fn bring(&mut self) {
         let Some(steady) = self.steady() else { return };
-        if self.fault.is_some() || !self.brings {
-            return;
+        let Some(from) = self.brings.filter(|_| self.fault.is_none()) else { return };
+        if steady >= from {
+            self.brings = None;
         }
-        self.brings = false;
         if self.tally(&Tally::Brought(steady)) {
             self.file_brought = self.setup().file.is_some();
         }

@@ -104,7 +104,9 @@ impl Model {
             return Outcome::Failed;
         }
         // A change that waits: the next opening brings it forward.
-        self.brings |= plan.from.is_some();
+        if plan.from.is_some() {
+            self.brings = self.steady().map(|steady| steady + 1);
+        }
         let about = about.map_or_else(String::new, |number| format!(" {number:02}"));
         Outcome::Done(format!("done {}{about}{}", form.task, self.from(plan.from)))
     }

@@ -88,6 +88,7 @@ impl Model {
         if self.settles_ms.is_some_and(|at| at <= now_ms) {
             self.settles_ms = None;
             self.tally(&Tally::Settled);
+            self.decide_people_anew();
         }
         if self.corrections_over_ms.is_some_and(|at| at <= now_ms) {
             self.corrections_over_ms = None;

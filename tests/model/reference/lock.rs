@@ -85,8 +85,9 @@ pub(crate) struct Model {
     pub(crate) way_out_ms: Option<u64>,
     /// A reset without a code.
     pub(crate) reset_ms: Option<u64>,
-    /// The next opening brings forward what waits, and tells so.
-    pub(crate) brings: bool,
+    /// The first opening from that steady time on brings forward all that waits; an
+    /// earlier one tells so too.
+    pub(crate) brings: Option<i64>,
     /// The lock was opened while a file waited.
     pub(crate) file_brought: bool,
     pub(crate) fault: Option<&'static str>,
@@ -133,7 +134,7 @@ impl Model {
             corrections_over_ms: None,
             way_out_ms: None,
             reset_ms: None,
-            brings: true,
+            brings: Some(i64::MIN),
             file_brought: false,
             fault: None,
             writes_left: None,
