@@ -6,7 +6,7 @@ mod serve;
 use serve::Carrying;
 
 use crate::board::Board;
-use crate::lock::{Machine, PowerUp, Waking};
+use crate::machine::{Machine, PowerUp, Waking};
 use crate::port::{
     Bolt, Chip, Contacts, Door, EFFECTS, Effect, Fault, Inhibit, Input, Now, Store, StoreFault,
     Switch, Then, Turn, Upkeep, Write,

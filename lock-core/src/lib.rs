@@ -1,7 +1,7 @@
 //! Decisions of an electronic time lock for a safe: no_std, no allocator, no
 //! panic path, no clock of its own.
 //!
-//! The lock is one pure state machine, [`lock::Machine`]. A step takes the
+//! The lock is one pure state machine, [`machine::Machine`]. A step takes the
 //! moment, one input and read access to the settings, and returns what is to
 //! happen as data: at most five effects, then either a time to wake up or one
 //! durable write. [`device::Device`] carries that out on a [`board::Board`] and
@@ -14,7 +14,7 @@
 //! | floor | modules |
 //! | --- | --- |
 //! | what a board runs | [`device`], [`drivers`] |
-//! | the machine, its flash, its board | [`lock`], [`store`], [`board`] |
+//! | the machine, its flash, its board | [`machine`], [`store`], [`board`] |
 //! | what a boot finds | [`recovered`], over [`tally`] |
 //! | dialogues at the keypad | [`dialog`] |
 //! | words and pixels of a screen | [`draw`] over [`words`] |
@@ -73,7 +73,7 @@
 //! presses a key, the screen shows it.
 //!
 //! ```
-//! use lock_core::{audit, code, holder, keys, lock, pairing, policy, rules, screen};
+//! use lock_core::{audit, code, holder, keys, machine, pairing, policy, rules, screen};
 //! use lock_core::{seed, settings, tally, time, timetable};
 //! use lock_core::port::*;
 //! use lock_core::recovered::{Known, LastWord, Recovered};
@@ -116,8 +116,8 @@
 //! };
 //!
 //! let seed = seed::Seed::new([9; 32]);
-//! let power = lock::PowerUp { now, contacts, seed, built };
-//! let (mut lock, turn) = lock::Machine::boot(found, power);
+//! let power = machine::PowerUp { now, contacts, seed, built };
+//! let (mut lock, turn) = machine::Machine::boot(found, power);
 //! // The boot is put on record before the screen says anything.
 //! assert!(matches!(turn.then, Then::Write(Write::Record(_))));
 //! lock.step(now, Input::Stored(Ok(())), &mut Nobody);
@@ -152,7 +152,7 @@ pub mod drivers;
 pub mod holder;
 pub mod keys;
 pub mod link;
-pub mod lock;
+pub mod machine;
 pub mod pairing;
 pub mod pairing_code;
 pub mod policy;

@@ -1,4 +1,4 @@
-//! The two diagrams in the docs of `lock_core::lock`, held against the code both
+//! The two diagrams in the docs of `lock_core::machine`, held against the code both
 //! ways: each line happens, and each change that happens is a line.
 //!
 //! The changes are found by exploring every state that the start state leads
@@ -10,8 +10,8 @@ use lock_core::audit::{CancelReason, People};
 use lock_core::dialog::Dialogue;
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
-use lock_core::lock::access::{Access, Event, Moment};
-use lock_core::lock::session::{Did, Session};
+use lock_core::machine::bolt::{Access, Event, Moment};
+use lock_core::machine::keypad::{Did, Session};
 use lock_core::policy::Policy;
 use lock_core::rules::ends::Ends;
 use lock_core::screen::Topic;
@@ -26,7 +26,7 @@ type Change = (String, String, String);
 /// The lines of the diagram under a heading, each with its remark in brackets.
 /// A change that has two lines (for two reasons) is there twice.
 fn listed(heading: &str) -> Vec<(Change, String)> {
-    let docs = source::text("lock-core/src/lock/mod.rs");
+    let docs = source::text("lock-core/src/machine/mod.rs");
     let docs: Vec<_> = docs.lines().filter_map(|line| line.strip_prefix("//!")).collect();
     let under = docs.iter().skip_while(|line| line.trim() != heading);
     let block = under.skip_while(|line| line.trim() != "```text").skip(1);

@@ -19,7 +19,7 @@ use lock_core::audit::{Event, Record, Seq};
 use lock_core::code::{Code, LockKey, Salt, digest};
 use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::keys::{Digit, Key};
-use lock_core::lock::{Machine, PowerUp};
+use lock_core::machine::{Machine, PowerUp};
 use lock_core::pairing::Pairing;
 use lock_core::policy::{DuressCodes, Policy};
 use lock_core::port::{

@@ -56,7 +56,7 @@ use lock_core::board::Board;
 use lock_core::decide::{Clause, Decision};
 use lock_core::device::{Device, Progress};
 use lock_core::holder::Number;
-use lock_core::lock::access::Access;
+use lock_core::machine::bolt::Access;
 use lock_core::port::{Alarm, Bolt, Drive, Effect, Fault, Input, Write};
 use lock_core::rules::Unreadable;
 use lock_core::screen::Screen;

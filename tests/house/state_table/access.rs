@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use lock_core::audit::{self, CancelReason, People};
 use lock_core::holder::Number;
-use lock_core::lock::access::{
+use lock_core::machine::bolt::{
     Access, Consequences, Event, Forced, How, Moment, Open, Released, Waiting,
 };
 use lock_core::policy::Policy;

@@ -9,7 +9,7 @@
 use std::collections::BTreeSet;
 
 use lock_core::audit::{self, CancelReason};
-use lock_core::lock::access::{
+use lock_core::machine::bolt::{
     Access, Claimable, Consequences, Event, How, Moment, Open, Released,
 };
 use lock_core::port::{Drive, Sound};

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use lock_core::code::Code;
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
-use lock_core::lock::session::{Attempt, Did, Purpose, Session};
+use lock_core::machine::keypad::{Attempt, Did, Purpose, Session};
 use lock_core::screen::Typed;
 use lock_core::task::{PAGES, Task};
 use lock_core::time::Uptime;

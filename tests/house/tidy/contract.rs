@@ -4,7 +4,7 @@ use lock_core::policy::{Control, Deputies, DuressCodes, NUMBER_LIMIT, Policy, TA
 use lock_core::role::{Grant, Right, Role, grant};
 use lock_core::task::Task;
 use lock_core::time::Seconds;
-use lock_core::{dialog, lock};
+use lock_core::{dialog, machine};
 
 use crate::source;
 
@@ -157,11 +157,11 @@ fn the_lengths_of_dialogues_and_of_the_clock_are_those_of_the_contract() {
     let contract = contract.split_whitespace().collect::<Vec<_>>().join(" ");
     let (second, hour) = (Seconds::new, Seconds::from_hours);
     for (length, said, sentence) in [
-        (lock::ALONE, second(300), "A steward alone corrects it by 5 min in sum"),
-        (lock::PERIOD, hour(720), "30 days of uptime without a correction end the sum"),
-        (lock::SETTLING, hour(8), "stay closed for 8 h of uptime"),
-        (lock::SESSION, second(600), "*files* 10 min after it began"),
-        (lock::SLOW_RESET, hour(24), "after 24 h of uptime, in which the bolt stays drawn"),
+        (machine::ALONE, second(300), "A steward alone corrects it by 5 min in sum"),
+        (machine::PERIOD, hour(720), "30 days of uptime without a correction end the sum"),
+        (machine::SETTLING, hour(8), "stay closed for 8 h of uptime"),
+        (machine::SESSION, second(600), "*files* 10 min after it began"),
+        (machine::SLOW_RESET, hour(24), "after 24 h of uptime, in which the bolt stays drawn"),
         (dialog::PAUSE, second(60), "60 s after the last key that did something a dialogue"),
     ] {
         assert_eq!(length, said, "{sentence}");

@@ -49,7 +49,7 @@ const FLOORS: &[&[&str]] = &[
     &["decide"],
     // The two that must not know each other: one can't name flash, the other
     // can't name states. And what a board must provide.
-    &["lock", "store", "board"],
+    &["machine", "store", "board"],
     // What fulfils a board; what runs a lock on a board and a store.
     &["drivers", "device"],
 ];
@@ -137,7 +137,7 @@ fn word(text: &str) -> &str {
     &text[..end]
 }
 
-/// How many modules deep a file is: `lock/access/open.rs` is three.
+/// How many modules deep a file is: `link/extract/item.rs` is three.
 fn depth(below_src: &str) -> usize {
     let path = below_src.trim_end_matches(".rs").trim_end_matches("/mod");
     path.split('/').count()

@@ -1,4 +1,4 @@
-//! `lock_core::lock`, `lock_core::device`, `lock_core::board` and
+//! `lock_core::machine`, `lock_core::device`, `lock_core::board` and
 //! `lock_core::drivers`: whole locks on a board and a store that may answer
 //! anything.
 
@@ -12,8 +12,8 @@ use lock_core::code::LockKey;
 use lock_core::device::{Device, Progress};
 use lock_core::drivers::{Active, AlarmPins, Contact, DrivePin};
 use lock_core::holder::{HolderRow, Number};
-use lock_core::lock::access::{Access, Event, Moment};
-use lock_core::lock::{Machine, PowerUp};
+use lock_core::machine::bolt::{Access, Event, Moment};
+use lock_core::machine::{Machine, PowerUp};
 use lock_core::pairing::Pairing;
 use lock_core::port::{
     Alarm, Bolt, Contacts, Door, Drive, Inhibit, Input, Now, Reads, Sound, Store, StoreFault,

@@ -7,7 +7,7 @@ use emulated_board::trace::{Durable, Line, What};
 use lock_core::audit::{Event, Refusal};
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
-use lock_core::lock::access::Access;
+use lock_core::machine::bolt::Access;
 use lock_core::policy::DuressCodes;
 use lock_core::port::{Effect, Tally, Write};
 use lock_core::screen::Screen;

@@ -1,7 +1,7 @@
 //! After a durable change: the people of what is under way are decided anew (R3).
 
-use super::access::{self, Access, Moment};
-use super::machine::{Look, Machine};
+use super::bolt::{self, Access, Moment};
+use super::step::{Look, Machine};
 use crate::audit::{CancelReason, People};
 use crate::decide::Hours;
 use crate::policy::Control;
@@ -54,12 +54,12 @@ impl Machine {
             Access::Secured => {}
         }
         // A permit may be over by now.
-        self.access_event(access::Event::Time, at);
+        self.access_event(bolt::Event::Time, at);
         Ok(())
     }
 
     fn cancel_as_changed(&mut self, at: Moment) {
-        self.access_event(access::Event::Cancel(CancelReason::Changed), at);
+        self.access_event(bolt::Event::Cancel(CancelReason::Changed), at);
     }
 
     /// When the permit of a wait ends now; `None` if there is none any more.

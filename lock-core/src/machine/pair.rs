@@ -4,7 +4,7 @@ use crate::audit::Outcome;
 use crate::holder::Number;
 use crate::time::Uptime;
 
-use super::access::Access;
+use super::bolt::Access;
 
 /// The region of the pair.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -19,7 +19,7 @@ const LOOKS: u8 = 8;
 const FADE: Seconds = Seconds::from_hours(24);
 
 /// The region of counts and penalty.
-pub(super) struct Guard {
+pub(super) struct Counts {
     tally: TallyState,
     penalty: Penalty,
     /// Until when each of the tally's weights counts, in its order.
@@ -74,7 +74,7 @@ impl Tries {
     }
 }
 
-impl Guard {
+impl Counts {
     /// From what a boot found; a penalty that was running restarts, whole.
     pub(super) fn at_boot(found: &Recovered, policy: &Policy, at: Uptime) -> Self {
         let mut tally = found.tally.clone();
@@ -318,74 +318,74 @@ mod tests {
         Uptime::from_millis(ms)
     }
 
-    fn booted(tally: TallyState, at: u64) -> Guard {
+    fn booted(tally: TallyState, at: u64) -> Counts {
         let found = Recovered { tally, ..Recovered::nothing(Fault::Blank) };
-        Guard::at_boot(&found, &Policy::DEFAULT, millis(at))
+        Counts::at_boot(&found, &Policy::DEFAULT, millis(at))
     }
 
-    fn new() -> Guard {
+    fn new() -> Counts {
         booted(TallyState::NEW, 0)
     }
 
     /// A wrong try on `n`.
-    fn wrong(guard: &mut Guard, n: u8, at: u64) {
-        guard.apply(Tally::Counted(number(n)), millis(at));
+    fn wrong(counts: &mut Counts, n: u8, at: u64) {
+        counts.apply(Tally::Counted(number(n)), millis(at));
     }
 
     /// Applies whatever falls by now, as the machine does, one after the other.
-    fn falls(guard: &mut Guard, at: u64) -> std::vec::Vec<u8> {
+    fn falls(counts: &mut Counts, at: u64) -> std::vec::Vec<u8> {
         let mut fallen = std::vec::Vec::new();
-        while let Some(entry @ Tally::Faded(n)) = guard.faded(millis(at)) {
-            guard.apply(entry, millis(at));
+        while let Some(entry @ Tally::Faded(n)) = counts.faded(millis(at)) {
+            counts.apply(entry, millis(at));
             fallen.push(n.get());
         }
         fallen
     }
 
-    fn due(guard: &Guard) -> Option<Uptime> {
-        guard.wakes().into_iter().flatten().min()
+    fn due(counts: &Counts) -> Option<Uptime> {
+        counts.wakes().into_iter().flatten().min()
     }
 
     #[test]
     fn each_wrong_try_weighs_for_a_day_of_its_own() {
-        let mut guard = new();
-        wrong(&mut guard, 7, HOUR);
-        wrong(&mut guard, 7, 2 * HOUR);
-        wrong(&mut guard, 3, 3 * HOUR);
-        assert_eq!(guard.left(&Policy::DEFAULT), 1);
-        assert_eq!(falls(&mut guard, DAY + HOUR - 1), []);
-        assert_eq!(due(&guard), Some(millis(DAY + HOUR)));
-        assert_eq!(falls(&mut guard, DAY + HOUR), [7]);
-        assert_eq!(guard.left(&Policy::DEFAULT), 2);
-        assert_eq!(due(&guard), Some(millis(DAY + 2 * HOUR)));
-        assert_eq!(falls(&mut guard, DAY + 3 * HOUR), [3, 7]);
-        assert_eq!((guard.left(&Policy::DEFAULT), due(&guard)), (4, None));
-        assert_eq!(guard.tally.total(number(7)), 2);
+        let mut counts = new();
+        wrong(&mut counts, 7, HOUR);
+        wrong(&mut counts, 7, 2 * HOUR);
+        wrong(&mut counts, 3, 3 * HOUR);
+        assert_eq!(counts.left(&Policy::DEFAULT), 1);
+        assert_eq!(falls(&mut counts, DAY + HOUR - 1), []);
+        assert_eq!(due(&counts), Some(millis(DAY + HOUR)));
+        assert_eq!(falls(&mut counts, DAY + HOUR), [7]);
+        assert_eq!(counts.left(&Policy::DEFAULT), 2);
+        assert_eq!(due(&counts), Some(millis(DAY + 2 * HOUR)));
+        assert_eq!(falls(&mut counts, DAY + 3 * HOUR), [3, 7]);
+        assert_eq!((counts.left(&Policy::DEFAULT), due(&counts)), (4, None));
+        assert_eq!(counts.tally.total(number(7)), 2);
     }
 
     /// What falls at one moment falls in turn, lowest number first, one each.
     #[test]
     fn what_falls_together_falls_lowest_number_first() {
-        let mut guard = new();
+        let mut counts = new();
         for n in [9, 2, 9, 0] {
-            wrong(&mut guard, n, HOUR);
+            wrong(&mut counts, n, HOUR);
         }
-        assert_eq!(falls(&mut guard, DAY + HOUR), [0, 2, 9, 9]);
+        assert_eq!(falls(&mut counts, DAY + HOUR), [0, 2, 9, 9]);
     }
 
     /// A right code takes its own number's tries only, wherever they stand between
     /// those of others; what is left falls when it would have.
     #[test]
     fn a_right_code_leaves_the_others_their_time() {
-        let mut guard = new();
+        let mut counts = new();
         for (n, hour) in [(1, 1), (2, 2), (1, 3), (3, 4)] {
-            wrong(&mut guard, n, hour * HOUR);
+            wrong(&mut counts, n, hour * HOUR);
         }
-        guard.apply(Tally::Cleared(number(1)), millis(5 * HOUR));
-        assert_eq!(due(&guard), Some(millis(DAY + 2 * HOUR)));
-        assert_eq!(falls(&mut guard, DAY + 2 * HOUR), [2]);
-        assert_eq!(due(&guard), Some(millis(DAY + 4 * HOUR)));
-        assert_eq!(falls(&mut guard, DAY + 4 * HOUR), [3]);
+        counts.apply(Tally::Cleared(number(1)), millis(5 * HOUR));
+        assert_eq!(due(&counts), Some(millis(DAY + 2 * HOUR)));
+        assert_eq!(falls(&mut counts, DAY + 2 * HOUR), [2]);
+        assert_eq!(due(&counts), Some(millis(DAY + 4 * HOUR)));
+        assert_eq!(falls(&mut counts, DAY + 4 * HOUR), [3]);
     }
 
     /// A boot begins every share's day anew.
@@ -395,39 +395,42 @@ mod tests {
         for n in [5, 5, 6] {
             tally.apply(Tally::Counted(number(n)));
         }
-        let mut guard = booted(tally, 10 * HOUR);
-        assert_eq!(falls(&mut guard, DAY + 10 * HOUR - 1), []);
-        assert_eq!(falls(&mut guard, DAY + 10 * HOUR), [5, 5, 6]);
+        let mut counts = booted(tally, 10 * HOUR);
+        assert_eq!(falls(&mut counts, DAY + 10 * HOUR - 1), []);
+        assert_eq!(falls(&mut counts, DAY + 10 * HOUR), [5, 5, 6]);
     }
 
     /// The step falls 24 h after the end of the penalty, not after its start, and not
     /// while or after another one began.
     #[test]
     fn the_step_falls_a_day_after_the_end_of_the_last_penalty() {
-        let mut guard = new();
-        let begin = |guard: &mut Guard, at| {
-            let lasts = guard.start_penalty(&Policy::DEFAULT, millis(at));
-            guard.apply(Tally::Penalty, millis(at));
+        let mut counts = new();
+        let begin = |counts: &mut Counts, at| {
+            let lasts = counts.start_penalty(&Policy::DEFAULT, millis(at));
+            counts.apply(Tally::Penalty, millis(at));
             u64::from(lasts.get()) * 1_000
         };
-        wrong(&mut guard, 7, 0);
-        let first = HOUR + begin(&mut guard, HOUR);
+        wrong(&mut counts, 7, 0);
+        let first = HOUR + begin(&mut counts, HOUR);
         assert_eq!(first, HOUR + 5 * 60_000);
-        assert_eq!((guard.left(&Policy::DEFAULT), due(&guard)), (4, Some(millis(first))));
-        assert_eq!(guard.served(millis(first - 1)), None);
-        assert_eq!(guard.served(millis(first)), Some(Tally::Served));
-        assert_eq!(due(&guard), Some(millis(first + DAY)));
+        assert_eq!((counts.left(&Policy::DEFAULT), due(&counts)), (4, Some(millis(first))));
+        assert_eq!(counts.served(millis(first - 1)), None);
+        assert_eq!(counts.served(millis(first)), Some(Tally::Served));
+        assert_eq!(due(&counts), Some(millis(first + DAY)));
         // Another one, just before the step would fall, lasts twice as long.
-        assert_eq!(guard.eased(millis(first + DAY - 1)), None);
+        assert_eq!(counts.eased(millis(first + DAY - 1)), None);
         let second = first + DAY - 1;
-        let end = second + begin(&mut guard, second);
+        let end = second + begin(&mut counts, second);
         assert_eq!(end - second, 10 * 60_000);
-        assert_eq!(guard.eased(millis(first + DAY)), None);
-        assert_eq!(guard.served(millis(end)), Some(Tally::Served));
-        assert_eq!(guard.eased(millis(end + DAY - 1)), None);
-        assert_eq!(guard.eased(millis(end + DAY)), Some(Tally::Eased));
-        guard.apply(Tally::Eased, millis(end + DAY));
-        assert_eq!((guard.tally.step, guard.eased(millis(9 * DAY)), due(&guard)), (0, None, None));
+        assert_eq!(counts.eased(millis(first + DAY)), None);
+        assert_eq!(counts.served(millis(end)), Some(Tally::Served));
+        assert_eq!(counts.eased(millis(end + DAY - 1)), None);
+        assert_eq!(counts.eased(millis(end + DAY)), Some(Tally::Eased));
+        counts.apply(Tally::Eased, millis(end + DAY));
+        assert_eq!(
+            (counts.tally.step, counts.eased(millis(9 * DAY)), due(&counts)),
+            (0, None, None)
+        );
     }
 
     /// A boot in a penalty restarts it whole, with the step that it had, and the step
@@ -438,11 +441,11 @@ mod tests {
         for entry in [Tally::Penalty, Tally::Served, Tally::Penalty] {
             tally.apply(entry);
         }
-        let mut guard = booted(tally.clone(), HOUR);
+        let mut counts = booted(tally.clone(), HOUR);
         let end = HOUR + 10 * 60_000;
-        assert_eq!((guard.penalty_until(), due(&guard)), (Some(millis(end)), Some(millis(end))));
-        assert_eq!(guard.served(millis(end)), Some(Tally::Served));
-        assert_eq!(due(&guard), Some(millis(end + DAY)));
+        assert_eq!((counts.penalty_until(), due(&counts)), (Some(millis(end)), Some(millis(end))));
+        assert_eq!(counts.served(millis(end)), Some(Tally::Served));
+        assert_eq!(due(&counts), Some(millis(end + DAY)));
         // Without one that runs the day begins at the boot.
         tally.apply(Tally::Served);
         assert_eq!(due(&booted(tally, HOUR)), Some(millis(HOUR + DAY)));
@@ -455,33 +458,33 @@ mod tests {
     fn a_barred_warden_has_four_tries_a_day_or_a_way_in() {
         let mut tally = TallyState::NEW;
         tally.totals[12] = 100;
-        let mut guard = booted(tally, 0);
+        let mut counts = booted(tally, 0);
         let bars = |stood: Stood| stood.bars(Role::Warden);
         let n = number(12);
         for at in [0, DAY - 1] {
-            assert!(bars(guard.next_try(n, WayIn::No, millis(at))));
-            assert!(bars(guard.try_on(n, WayIn::No, millis(at))));
-            assert!(!bars(guard.try_on(n, WayIn::Yes, millis(at))));
+            assert!(bars(counts.next_try(n, WayIn::No, millis(at))));
+            assert!(bars(counts.try_on(n, WayIn::No, millis(at))));
+            assert!(!bars(counts.try_on(n, WayIn::Yes, millis(at))));
         }
         for at in [DAY, 5 * DAY] {
             for _ in 0..4 {
-                assert!(!bars(guard.next_try(n, WayIn::No, millis(at))));
-                assert!(!bars(guard.try_on(n, WayIn::No, millis(at))));
+                assert!(!bars(counts.next_try(n, WayIn::No, millis(at))));
+                assert!(!bars(counts.try_on(n, WayIn::No, millis(at))));
             }
             for _ in 0..20 {
-                assert!(bars(guard.next_try(n, WayIn::No, millis(at))));
-                assert!(bars(guard.try_on(n, WayIn::No, millis(at))));
+                assert!(bars(counts.next_try(n, WayIn::No, millis(at))));
+                assert!(bars(counts.try_on(n, WayIn::No, millis(at))));
             }
             // The tries on the number beside it are its own.
-            assert!(!bars(guard.next_try(number(13), WayIn::No, millis(at))));
+            assert!(!bars(counts.next_try(number(13), WayIn::No, millis(at))));
         }
         let (now, limit) = (5 * DAY + HOUR, 5 * DAY + HOUR + 60_000);
-        guard.vouch(n, millis(limit));
-        assert!(bars(guard.try_on(n, WayIn::No, millis(now))));
-        guard.vouch(number(1), millis(limit));
-        assert!(!bars(guard.try_on(n, WayIn::No, millis(limit - 1))));
-        assert!(bars(guard.try_on(n, WayIn::No, millis(limit))));
-        assert!(guard.is_at_limit(n) && !guard.is_at_limit(number(1)));
+        counts.vouch(n, millis(limit));
+        assert!(bars(counts.try_on(n, WayIn::No, millis(now))));
+        counts.vouch(number(1), millis(limit));
+        assert!(!bars(counts.try_on(n, WayIn::No, millis(limit - 1))));
+        assert!(bars(counts.try_on(n, WayIn::No, millis(limit))));
+        assert!(counts.is_at_limit(n) && !counts.is_at_limit(number(1)));
     }
 
     proptest::proptest! {
@@ -491,22 +494,22 @@ mod tests {
         fn times_stay_with_their_tries(
             story in proptest::collection::vec((0..8u8, 0..4u8, 0..3 * HOUR), 1..120),
         ) {
-            let mut guard = new();
+            let mut counts = new();
             let mut tries: std::vec::Vec<(u8, u64)> = std::vec::Vec::new();
             let mut now = 0;
             for (what, n, passes) in story {
                 now += passes;
                 match what {
                     0..=4 if tries.len() < 10 => {
-                        wrong(&mut guard, n, now);
+                        wrong(&mut counts, n, now);
                         tries.push((n, now + DAY));
                     }
                     5 | 6 => {
-                        guard.apply(Tally::Cleared(number(n)), millis(now));
+                        counts.apply(Tally::Cleared(number(n)), millis(now));
                         tries.retain(|(other, _)| *other != n);
                     }
                     7 if n == 0 => {
-                        guard.apply(Tally::Penalty, millis(now));
+                        counts.apply(Tally::Penalty, millis(now));
                         tries.clear();
                     }
                     _ => now += 5 * HOUR,
@@ -515,10 +518,10 @@ mod tests {
                     tries.iter().filter(|(_, until)| now >= *until).map(|(n, _)| *n).collect();
                 over.sort_unstable();
                 tries.retain(|(_, until)| now < *until);
-                proptest::prop_assert_eq!(falls(&mut guard, now), over);
-                proptest::prop_assert_eq!(usize::from(guard.tally.lock_count()), tries.len());
+                proptest::prop_assert_eq!(falls(&mut counts, now), over);
+                proptest::prop_assert_eq!(usize::from(counts.tally.lock_count()), tries.len());
                 let next = tries.iter().map(|(_, until)| millis(*until)).min();
-                proptest::prop_assert_eq!(guard.wakes()[2], next);
+                proptest::prop_assert_eq!(counts.wakes()[2], next);
             }
         }
     }

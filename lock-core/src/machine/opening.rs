@@ -1,10 +1,10 @@
 //! From a right code to what it gets: the request, the second person, the
 //! delay, the claim, the release; and the hold-shut.
 
-use super::access::{self, Access, Moment};
-use super::errand::After;
-use super::machine::Machine;
+use super::bolt::{self, Access, Moment};
 use super::pair::{Pair, PairFor};
+use super::step::Machine;
+use super::writes::Continuation;
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::decide::{self, Conditions, Decision, Facts, First, Refused, Sink, Stage, Who};
 use crate::holder::{HolderRow, Number};
@@ -42,16 +42,16 @@ impl Machine {
             Access::Released(_) | Access::Open(_) => Stage::Free,
         };
         let first = self.pair.first().zip(self.pair.until()).map(|(number, until)| {
-            let stood = self.guard.next_try(number, self.way_in(), at.uptime);
+            let stood = self.counts.next_try(number, self.way_in(), at.uptime);
             First { number, until, stood }
         });
         Facts {
             service: self.service,
-            penalty: self.guard.penalty_until(),
+            penalty: self.counts.penalty_until(),
             conditions: self.conditions(at),
-            shift: self.guard.shift(),
+            shift: self.counts.shift(),
             steady: at.steady,
-            brought: self.guard.brought(),
+            brought: self.counts.brought(),
             delay: self.delay(at),
             control: self.control(at),
             deputies: self.deputies(at),
@@ -70,7 +70,7 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<Option<Ends>, Unreadable> {
         let Some(row) = reads.holder(who)? else { return Ok(None) };
-        let stood = self.guard.next_try(who, self.way_in(), at.uptime);
+        let stood = self.counts.next_try(who, self.way_in(), at.uptime);
         let who = Who { number: who, row: &row, stood };
         Ok(decide::permit(&self.facts(at), who, reads)?.ok())
     }
@@ -92,7 +92,7 @@ impl Machine {
     ) -> Result<Option<Decision>, Unreadable> {
         let at = self.moment_of(now);
         let Some(row) = reads.holder(number)? else { return Ok(None) };
-        let stood = self.guard.next_try(number, self.way_in(), at.uptime);
+        let stood = self.counts.next_try(number, self.way_in(), at.uptime);
         let who = Who { number, row: &row, stood };
         decide::decide(&self.facts(at), who, reads, sink).map(Some)
     }
@@ -109,7 +109,7 @@ impl Machine {
     pub(super) fn conditions(&self, at: Moment) -> Conditions {
         Conditions {
             inhibit: self.contacts.inhibit,
-            held_until: self.guard.held_until().map(|until| self.guard.shift().utc(until)),
+            held_until: self.counts.held_until().map(|until| self.counts.shift().utc(until)),
             supply: self.supply,
             utc: at.utc,
             settles: self.settled_at(at),
@@ -125,18 +125,18 @@ impl Machine {
     ) -> Result<Option<Utc>, Unreadable> {
         let Some(now) = at.utc else { return Ok(None) };
         let end = hold_shut::end(row.follows, now, &self.zone, reads)?;
-        let running = self.guard.held_until().map(|until| self.guard.shift().utc(until));
+        let running = self.counts.held_until().map(|until| self.counts.shift().utc(until));
         Ok(end.map(|end| running.map_or(end, |running| running.max(end))))
     }
 
     /// Sets a hold-shut: nobody opens before it ends, and whatever is under way is over.
     pub(super) fn hold_shut(&mut self, who: Number, until: Utc, at: Moment) {
         self.notify(Screen::HoldSet { until: self.stamp(until) }, at);
-        let steady = self.guard.shift().steady(until);
-        self.tally(Tally::HeldShut(steady), After::Nothing, at);
-        let after = After::Say(Sound::Accepted, Outcome::Plain);
+        let steady = self.counts.shift().steady(until);
+        self.tally(Tally::HeldShut(steady), Continuation::Nothing, at);
+        let after = Continuation::Say(Sound::Accepted, Outcome::Plain);
         self.record(at, Event::HeldShut { who, until }, after);
-        self.access_event(access::Event::Cancel(CancelReason::HeldShut), at);
+        self.access_event(bolt::Event::Cancel(CancelReason::HeldShut), at);
     }
 
     /// Carries an answer out: its record first, the rest once that is durable.
@@ -150,13 +150,13 @@ impl Machine {
                 let now = at.utc.map(|utc| self.stamp(utc));
                 let supply = self.measured.map(|mv| supply::charge(&self.policy, self.supply, mv));
                 self.notify(Screen::Status { supply, now, uncollected }, at);
-                let after = After::Say(Sound::Accepted, outcome);
+                let after = Continuation::Say(Sound::Accepted, outcome);
                 self.record(at, Event::Status { who, outcome }, after);
             }
             // Begun where the settings can be read.
             Answer::Begin(_) => return self.out_of_order(Fault::Bug),
         }
-        self.tally(Tally::Cleared(who), After::Nothing, at);
+        self.tally(Tally::Cleared(who), Continuation::Nothing, at);
     }
 
     /// Carries out what was decided about an opening.
@@ -181,9 +181,9 @@ impl Machine {
                 };
                 self.pair = Pair::First { number: who, until, step, outcome };
                 self.couriers.first_came();
-                let after = After::Say(Sound::Key, outcome);
+                let after = Continuation::Say(Sound::Key, outcome);
                 self.record(at, Event::FirstOfTwo { who, outcome }, after);
-                self.tally(Tally::Cleared(who), After::Nothing, at);
+                self.tally(Tally::Cleared(who), Continuation::Nothing, at);
             }
             Decision::Wait(people, ends) | Decision::Release(people, ends) => {
                 let outcome = self.pair.joined(outcome);
@@ -191,11 +191,11 @@ impl Machine {
                 let waits = matches!(decision, Decision::Wait(..));
                 // A drive that browns out must not leave a right code among the wrong ones.
                 let (event, recorded, cleared) = if waits {
-                    let begins = After::BeginWait(people, ends, outcome);
-                    (Event::DelayStarted { people, outcome }, begins, After::Nothing)
+                    let begins = Continuation::BeginWait(people, ends, outcome);
+                    (Event::DelayStarted { people, outcome }, begins, Continuation::Nothing)
                 } else {
-                    let releases = After::Release(people, ends, outcome);
-                    (Event::Released { people, outcome }, After::Tell(outcome), releases)
+                    let releases = Continuation::Release(people, ends, outcome);
+                    (Event::Released { people, outcome }, Continuation::Tell(outcome), releases)
                 };
                 self.record_spending(people, at, event, recorded);
                 self.tally(Tally::Cleared(who), cleared, at);

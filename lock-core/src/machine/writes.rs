@@ -3,7 +3,7 @@
 //! A turn hands out one write; the next step brings its result, and only then
 //! happens what must follow it.
 
-use super::correction::Setting;
+use super::clock::Setting;
 use crate::audit::{Outcome, People};
 use crate::port::{Sound, Write};
 use crate::rules::ends::Ends;
@@ -14,7 +14,7 @@ pub(super) const OUTSTANDING: usize = 12;
 
 /// What follows a write that became durable.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum After {
+pub(super) enum Continuation {
     /// Nothing.
     Nothing,
     /// The counted try is judged (R2).
@@ -39,7 +39,7 @@ pub(super) enum After {
     Release(People, Ends, Outcome),
 }
 
-impl After {
+impl Continuation {
     /// The outcome that the alarm line must be told, whatever became of the
     /// write.
     pub(super) const fn outcome(&self) -> Outcome {
@@ -61,10 +61,10 @@ impl After {
 
 /// One write and what follows it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) struct Errand {
+pub(super) struct PendingWrite {
     pub(super) write: Write,
-    pub(super) after: After,
+    pub(super) after: Continuation,
 }
 
 /// The writes still to be handed out.
-pub(super) type Errands = heapless::Deque<Errand, OUTSTANDING>;
+pub(super) type PendingWrites = heapless::Deque<PendingWrite, OUTSTANDING>;

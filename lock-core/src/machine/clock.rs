@@ -4,9 +4,9 @@
 //! the holders of timetables closed until the clock has settled, so that nobody
 //! opens a closed safe by setting its clock.
 
-use super::access::{self, Moment};
-use super::errand::After;
-use super::machine::{Look, Machine};
+use super::bolt::{self, Moment};
+use super::step::{Look, Machine};
+use super::writes::Continuation;
 use crate::audit::{CancelReason, Change, Event, People};
 use crate::port::Tally;
 use crate::rules::clock::{self, Clock};
@@ -60,7 +60,7 @@ impl Machine {
         }
         let Some(now) = at.utc else { return Ok(Correction::ByTwo) };
         let by = i64::from(target.as_secs()).saturating_sub(i64::from(now.as_secs()));
-        let left = ALONE.saturating_sub(self.guard.corrected());
+        let left = ALONE.saturating_sub(self.counts.corrected());
         let alone = by.unsigned_abs() <= u64::from(left.get());
         Ok(match i32::try_from(by) {
             Ok(by) if alone => Correction::Alone(by),
@@ -76,7 +76,7 @@ impl Machine {
         by: Option<People>,
         at: Moment,
     ) {
-        let after = After::SetClock(Setting { target, by, how });
+        let after = Continuation::SetClock(Setting { target, by, how });
         self.tally(Tally::ClockDoubt(at.steady), after, at);
     }
 
@@ -104,14 +104,14 @@ impl Machine {
             }
         };
         let at = Moment { utc: Some(target), ..at };
-        self.record(at, Event::Changed { by, change }, After::Nothing);
-        self.tally(believed, After::Believed, at);
+        self.record(at, Event::Changed { by, change }, Continuation::Nothing);
+        self.tally(believed, Continuation::Believed, at);
         // Whoever stands at the opened lock need not open it by its clock.
         if how == Correction::ByTwo && self.access.is_opened() && self.settles.take().is_some() {
-            self.tally(Tally::Settled, After::Nothing, at);
+            self.tally(Tally::Settled, Continuation::Nothing, at);
         }
         if let Correction::ByTwo = how {
-            self.access_event(access::Event::Cancel(CancelReason::Clock), at);
+            self.access_event(bolt::Event::Cancel(CancelReason::Clock), at);
             self.pair = super::pair::Pair::Nobody;
         }
         self.anew.people = Look::Due;
@@ -121,13 +121,13 @@ impl Machine {
     /// Ends a settling time and a period of corrections that are over.
     pub(super) fn look_at_corrections(&mut self, at: Moment) {
         if self.settles.take_if(|until| at.uptime >= *until).is_some() {
-            self.tally(Tally::Settled, After::Nothing, at);
+            self.tally(Tally::Settled, Continuation::Nothing, at);
             self.anew.people = Look::Due;
         }
         if self.corrections_over.take_if(|until| at.uptime >= *until).is_some()
-            && self.guard.corrected() > Seconds::ZERO
+            && self.counts.corrected() > Seconds::ZERO
         {
-            self.tally(Tally::CorrectionsOver, After::Nothing, at);
+            self.tally(Tally::CorrectionsOver, Continuation::Nothing, at);
         }
     }
 

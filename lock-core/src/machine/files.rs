@@ -5,12 +5,12 @@
 //! fingerprint with the laptop's and pressed *OK*; what it opens wider waits for
 //! the next opening window unless the bolt is drawn (R3).
 
-use super::access::Moment;
-use super::change::{Made, Weighed};
-use super::errand::After;
+use super::bolt::Moment;
+use super::changes::{Made, Weighed};
 use super::from_when::Applies;
-use super::machine::Machine;
-use super::session::Session;
+use super::keypad::Session;
+use super::step::Machine;
+use super::writes::Continuation;
 use crate::audit::{Change, Event, Outcome, People, Record, Seq};
 use crate::dialog::{Dialogue, Stage};
 use crate::holder::Number;
@@ -45,7 +45,7 @@ impl Machine {
     /// The newest record that a reader confirmed to have.
     #[must_use]
     pub const fn collected(&self) -> Seq {
-        self.guard.collected()
+        self.counts.collected()
     }
 
     pub(super) fn carried(&mut self, carried: Carried, at: Moment, reads: &mut impl Reads) {
@@ -55,13 +55,13 @@ impl Machine {
             Carried::Collected(up_to) => {
                 let newest = reads.newest_seq().unwrap_or(Seq(0));
                 let up_to = up_to.min(newest);
-                if up_to <= self.guard.collected() {
+                if up_to <= self.counts.collected() {
                     return;
                 }
-                self.tally(Tally::Collected(up_to), After::Nothing, at);
+                self.tally(Tally::Collected(up_to), Continuation::Nothing, at);
                 let by = Some(People { first: who, second: None });
                 let change = Change::Collected(up_to);
-                let after = After::Say(Sound::Accepted, Outcome::Plain);
+                let after = Continuation::Say(Sound::Accepted, Outcome::Plain);
                 self.record(at, Event::Changed { by, change }, after);
             }
         }
@@ -137,7 +137,7 @@ impl Machine {
             let change = Change::FileLoaded(waits.version);
             self.ready = Some(Edit::Adopt(waits.version));
             let event = Event::Changed { by: None, change };
-            self.send(Write::Edit(Record { at: at.utc, event }), After::Adopted);
+            self.send(Write::Edit(Record { at: at.utc, event }), Continuation::Adopted);
         }
     }
 

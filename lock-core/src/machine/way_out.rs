@@ -1,8 +1,8 @@
 //! Being set up, and the way out of a lock that nobody can open (R11).
 
-use super::access::Moment;
-use super::errand::After;
-use super::machine::{Look, Machine};
+use super::bolt::Moment;
+use super::step::{Look, Machine};
+use super::writes::Continuation;
 use crate::audit::{Change, Event, Outcome, People};
 use crate::holder::{HolderRow, Number};
 use crate::port::{Bolt, Now, Reads, Sound, Tally};
@@ -32,7 +32,7 @@ pub(super) const fn length(people: People) -> Seconds {
 impl Machine {
     /// Whether what widens opening applies at once, and a drawn bolt is not needed.
     pub(super) fn is_being_set_up(&self) -> bool {
-        self.in_use() && self.guard.set_up() == SetUp::Going
+        self.in_use() && self.counts.set_up() == SetUp::Going
     }
 
     /// Whether the bolt is drawn, or need not be while the lock is being set up.
@@ -47,7 +47,7 @@ impl Machine {
         at: Moment,
         reads: &mut dyn Reads,
     ) -> Result<Future, Unreadable> {
-        let barred = |number| self.guard.is_at_limit(number);
+        let barred = |number| self.counts.is_at_limit(number);
         way_out::future(policy, self.today(at), &self.zone, (reads, &barred))
     }
 
@@ -65,7 +65,7 @@ impl Machine {
         match at.utc {
             Some(utc) => (utc, Trusted::Yes),
             None => {
-                let steady = at.steady.map(|steady| self.guard.shift().utc(steady));
+                let steady = at.steady.map(|steady| self.counts.shift().utc(steady));
                 (steady.unwrap_or(self.built), Trusted::OnceSet)
             }
         }
@@ -82,7 +82,7 @@ impl Machine {
         }
         self.anew.future = Look::No;
         if self.is_being_set_up() && self.future(&self.policy, at, reads)? == Future::Openable {
-            self.tally(Tally::SetUp, After::Nothing, at);
+            self.tally(Tally::SetUp, Continuation::Nothing, at);
         }
         Ok(())
     }
@@ -92,15 +92,15 @@ impl Machine {
         let by =
             Some(People { second: people.second.filter(|two| *two != people.first), ..people });
         let change = Change::WayOutBegun;
-        self.record(at, Event::Changed { by, change }, After::Nothing);
-        self.tally(Tally::WayOut(people), After::Say(Sound::Accepted, Outcome::Plain), at);
+        self.record(at, Event::Changed { by, change }, Continuation::Nothing);
+        self.tally(Tally::WayOut(people), Continuation::Say(Sound::Accepted, Outcome::Plain), at);
         self.way_out_due = Some(at.uptime.after(length(people)));
         self.notify(Screen::Form(Form::Done { change, from: None }), at);
     }
 
     /// A right or duress code was given: another privileged person ends a way out.
     pub(super) fn end_way_out_for(&mut self, who: Number, row: &HolderRow, at: Moment) {
-        let asked = self.guard.way_out();
+        let asked = self.counts.way_out();
         if row.role.is_privileged() && asked.is_some_and(|people| !people.include(who)) {
             self.end_way_out(Some(People { first: who, second: None }), at);
         }
@@ -111,8 +111,8 @@ impl Machine {
         let change = Change::WayOutEnded;
         // First it is over for good: a cut between the two must not leave a way out that
         // runs on although the audit says that it was ended.
-        self.tally(Tally::WayOutOver, After::Nothing, at);
-        self.record(at, Event::Changed { by, change }, After::Nothing);
+        self.tally(Tally::WayOutOver, Continuation::Nothing, at);
+        self.record(at, Event::Changed { by, change }, Continuation::Nothing);
     }
 
     /// The time of a way out has come: the lock is being set up, if it is stuck still.
@@ -127,8 +127,8 @@ impl Machine {
         if self.future(&self.policy, at, reads)? == Future::Stuck {
             self.way_out_due = None;
             let change = Change::WayOut;
-            self.record(at, Event::Changed { by: None, change }, After::Nothing);
-            self.tally(Tally::SettingUp, After::Nothing, at);
+            self.record(at, Event::Changed { by: None, change }, Continuation::Nothing);
+            self.tally(Tally::SettingUp, Continuation::Nothing, at);
         } else {
             self.end_way_out(None, at);
         }

@@ -6,15 +6,15 @@
 //! shown once the writes of an input are done, so that it never promises what
 //! is not durable yet.
 
-use super::access::{self, Access, Consequences, Forced, How, Moment, Open};
-use super::bell::Bell;
-use super::courier::Couriers;
-use super::errand::{After, Errand, Errands};
-use super::face::{NOTICE, Notice};
-use super::guard::Guard;
+use super::alarm::AlarmLine;
+use super::bolt::{self, Access, Consequences, Forced, How, Moment, Open};
+use super::counts::Counts;
+use super::couriers::Couriers;
+use super::display::{NOTICE, Notice};
+use super::keypad::Session;
 use super::pair::Pair;
-use super::session::Session;
 use super::steady::SteadyClock;
+use super::writes::{Continuation, PendingWrite, PendingWrites};
 use crate::audit::{self, CancelReason, Event, Outcome, Record};
 use crate::code::LockKey;
 use crate::dialog::Stage;
@@ -49,8 +49,8 @@ pub struct Machine {
     pub(super) access: Access,
     pub(super) session: Session,
     pub(super) pair: Pair,
-    pub(super) guard: Guard,
-    pub(super) bell: Bell,
+    pub(super) counts: Counts,
+    pub(super) alarm: AlarmLine,
     pub(super) notice: Option<Notice>,
     pub(super) service: Option<Fault>,
     /// What the boot found of settings.
@@ -79,8 +79,8 @@ pub struct Machine {
     /// What is to be looked at again at the end of a step.
     pub(super) anew: Anew,
     pub(super) signalled: Alarm,
-    pub(super) errands: Errands,
-    pub(super) in_flight: Option<Errand>,
+    pub(super) errands: PendingWrites,
+    pub(super) in_flight: Option<PendingWrite>,
     /// The change that is to be made durable with its record; one at a time.
     pub(super) ready: Option<Edit>,
     #[allow(dead_code, reason = "the dialogues draw salts and keys from it")]
@@ -140,14 +140,14 @@ impl Machine {
     /// The moment, without a look that changes anything.
     pub(super) fn moment_of(&self, now: Now) -> Moment {
         let utc = self.clock.utc(now);
-        let steady = self.steady.clone().looked_at(now.uptime, utc, self.guard.shift());
+        let steady = self.steady.clone().looked_at(now.uptime, utc, self.counts.shift());
         Moment { uptime: now.uptime, utc, steady }
     }
 
     /// The moment, by a clock that was looked at.
     pub(super) fn moment(&mut self, now: Now) -> Moment {
         let utc = self.clock.utc(now);
-        let steady = self.steady.looked_at(now.uptime, utc, self.guard.shift());
+        let steady = self.steady.looked_at(now.uptime, utc, self.counts.shift());
         Moment { uptime: now.uptime, utc, steady }
     }
 
@@ -164,7 +164,7 @@ impl Machine {
     /// The bolt is drawn, or the door open, without a release.
     pub(super) fn drawn_without_release(&mut self, at: Moment) {
         if self.in_use() {
-            self.access_event(access::Event::Ajar, at);
+            self.access_event(bolt::Event::Ajar, at);
         } else {
             self.access = Access::Open(Open::now(How::Opened, None, Ends::Never, at));
         }
@@ -188,7 +188,7 @@ impl Machine {
             self.look_again(at, reads);
         }
         // What has just been opened may be late already.
-        self.access_event(access::Event::Time, at);
+        self.access_event(bolt::Event::Time, at);
         self.look_again(at, reads);
         self.pair = self.pair.under(&self.access);
         // What a dialogue did is said, also where it ended a wait. What comes later ends it.
@@ -218,31 +218,31 @@ impl Machine {
     }
 
     pub(super) fn doubt_clock(&mut self, at: Moment) {
-        self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
-        self.record(at, Event::ClockInvalid, After::Nothing);
+        self.tally(Tally::ClockDoubt(at.steady), Continuation::Nothing, at);
+        self.record(at, Event::ClockInvalid, Continuation::Nothing);
         if self.access.delayed().is_some_and(|(_, ends)| ends != Ends::Never) {
-            self.access_event(access::Event::Cancel(CancelReason::Clock), at);
+            self.access_event(bolt::Event::Cancel(CancelReason::Clock), at);
         }
     }
 
     // Not inlined: its stack is not there for what comes before or after it.
     #[inline(never)]
     fn run_timers(&mut self, at: Moment) {
-        self.guard.end_hold(at.steady);
+        self.counts.end_hold(at.steady);
         if !self.waits_for_a_boot() {
             self.run_tally_timers(at);
         }
         // A wake-up that comes late may have slept through more than one
         // change: a delay and its claim, at most.
         for _ in 0..2 {
-            self.access_event(access::Event::Time, at);
+            self.access_event(bolt::Event::Time, at);
         }
         self.pair = self.pair.under(&self.access);
         if self.pair.until().is_some_and(|until| at.uptime >= until) {
             self.pair = Pair::Nobody;
-            self.record(at, Event::Lapsed, After::Nothing);
+            self.record(at, Event::Lapsed, Continuation::Nothing);
         }
-        self.bell.look(at.uptime);
+        self.alarm.look(at.uptime);
         self.session.on_time(at.uptime);
         if self.notice.is_some_and(|notice| at.uptime >= notice.until) {
             self.notice = None;
@@ -254,12 +254,12 @@ impl Machine {
     /// begins all of it anew.
     fn run_tally_timers(&mut self, at: Moment) {
         self.look_at_corrections(at);
-        let over = [self.guard.served(at.uptime), self.guard.eased(at.uptime)];
+        let over = [self.counts.served(at.uptime), self.counts.eased(at.uptime)];
         for entry in over.into_iter().flatten() {
-            self.tally(entry, After::Nothing, at);
+            self.tally(entry, Continuation::Nothing, at);
         }
-        if let Some(entry) = self.guard.faded(at.uptime) {
-            self.tally(entry, After::Nothing, at);
+        if let Some(entry) = self.counts.faded(at.uptime) {
+            self.tally(entry, Continuation::Nothing, at);
         }
     }
 
@@ -274,7 +274,7 @@ impl Machine {
             Input::Inhibit(inhibit) => {
                 self.contacts.inhibit = inhibit;
                 if inhibit == crate::port::Inhibit::Set {
-                    self.access_event(access::Event::Cancel(CancelReason::Inhibit), at);
+                    self.access_event(bolt::Event::Cancel(CancelReason::Inhibit), at);
                 }
             }
             Input::Switch(switch) => {
@@ -284,7 +284,7 @@ impl Machine {
             Input::Carried(carried) => self.carried(carried, at, reads),
             Input::Woken => {}
             Input::DriveFault => {
-                self.record(at, Event::Fault { fault: Fault::Drive }, After::Nothing);
+                self.record(at, Event::Fault { fault: Fault::Drive }, Continuation::Nothing);
                 self.out_of_order(Fault::Drive);
             }
             Input::Stored(result) => self.stored(result, at, reads),
@@ -298,7 +298,7 @@ impl Machine {
             (false, true) => {
                 match self.access {
                     Access::Released(_) | Access::Blocked(_) => {
-                        self.access_event(access::Event::Ajar, at);
+                        self.access_event(bolt::Event::Ajar, at);
                     }
                     Access::Secured
                     | Access::Waiting(_)
@@ -313,7 +313,7 @@ impl Machine {
             }
             // Whoever shuts a lock that nobody can open yet must not be shut out.
             (true, false) if !self.in_use() => self.access = Access::Secured,
-            (true, false) => self.access_event(access::Event::Shut, at),
+            (true, false) => self.access_event(bolt::Event::Shut, at),
             (true, true) | (false, false) => {}
         }
         self.look_at_reset(at);
@@ -325,7 +325,7 @@ impl Machine {
             && self.service.is_none()
         {
             self.anew.may_wait = Some(from).filter(|from| steady < *from);
-            self.tally(Tally::Brought(steady), After::Nothing, at);
+            self.tally(Tally::Brought(steady), Continuation::Nothing, at);
         }
     }
 
@@ -335,12 +335,12 @@ impl Machine {
         if self.supply != self.on_record && !self.writes_nowhere() {
             self.on_record = self.supply;
             let level = self.supply;
-            self.record(at, Event::Supply { level, measured }, After::Nothing);
+            self.record(at, Event::Supply { level, measured }, Continuation::Nothing);
         }
     }
 
     fn stored(&mut self, result: Result<(), StoreFault>, at: Moment, reads: &mut impl Reads) {
-        let Some(Errand { write, after }) = self.in_flight.take() else {
+        let Some(PendingWrite { write, after }) = self.in_flight.take() else {
             self.out_of_order(Fault::Bug);
             return;
         };
@@ -353,30 +353,32 @@ impl Machine {
             self.out_of_order(Fault::Store);
             return;
         }
-        if matches!(write, Write::Edit(_)) && !matches!(after, After::Edited | After::Adopted) {
+        if matches!(write, Write::Edit(_))
+            && !matches!(after, Continuation::Edited | Continuation::Adopted)
+        {
             // What came with a courier's opening is durable too.
             self.ready = None;
         }
         match after {
-            After::Nothing | After::Tell(_) => {}
-            After::Say(sound, _) => self.sound(sound),
-            After::Judge => self.judge(at, reads),
-            After::Edited => {
+            Continuation::Nothing | Continuation::Tell(_) => {}
+            Continuation::Say(sound, _) => self.sound(sound),
+            Continuation::Judge => self.judge(at, reads),
+            Continuation::Edited => {
                 self.edited(reads);
                 self.sound(Sound::Accepted);
             }
-            After::Adopted => self.edited(reads),
-            After::Believed => self.sound(Sound::Accepted),
-            After::SetClock(setting) => self.clock_is_set(setting, at),
-            After::TestAlarm => {
-                self.bell.test(at.uptime.after(self.policy.alarm_hold));
+            Continuation::Adopted => self.edited(reads),
+            Continuation::Believed => self.sound(Sound::Accepted),
+            Continuation::SetClock(setting) => self.clock_is_set(setting, at),
+            Continuation::TestAlarm => {
+                self.alarm.test(at.uptime.after(self.policy.alarm_hold));
                 self.sound(Sound::Accepted);
             }
-            After::BeginWait(people, ends, _) => {
-                self.access_event(access::Event::BeginWait(people, ends), at);
+            Continuation::BeginWait(people, ends, _) => {
+                self.access_event(bolt::Event::BeginWait(people, ends), at);
             }
-            After::Release(people, ends, _) => {
-                self.access_event(access::Event::Release(people, ends), at);
+            Continuation::Release(people, ends, _) => {
+                self.access_event(bolt::Event::Release(people, ends), at);
                 self.sound = Some(match self.supply {
                     Level::Good => Sound::Accepted,
                     Level::Low | Level::Spent => Sound::Warning,
@@ -387,7 +389,7 @@ impl Machine {
 
     pub(super) fn tell(&mut self, outcome: Outcome) {
         if outcome == Outcome::Duress {
-            self.bell.duress();
+            self.alarm.duress();
         }
     }
 
@@ -404,34 +406,34 @@ impl Machine {
         }
     }
 
-    pub(super) fn access_event(&mut self, event: access::Event, at: Moment) {
+    pub(super) fn access_event(&mut self, event: bolt::Event, at: Moment) {
         let policy = Policy { delay: self.delay(at), ..self.policy };
         let (access, consequences) = self.access.on(event, at, &policy);
         self.access = access;
         let Consequences { cancelled, record, drive, sound, forced } = consequences;
         // What caused it first, then what it ended.
         if let Some(event) = record {
-            self.record(at, event, After::Nothing);
+            self.record(at, event, Continuation::Nothing);
         }
         if let Some(why) = cancelled {
-            self.record(at, Event::Cancelled { why }, After::Nothing);
+            self.record(at, Event::Cancelled { why }, Continuation::Nothing);
         }
         if forced == Forced::Yes {
-            self.bell.tamper(at.uptime.after(self.policy.alarm_hold));
+            self.alarm.tamper(at.uptime.after(self.policy.alarm_hold));
         }
         self.drive = drive.or(self.drive);
         self.sound = sound.or(self.sound);
     }
 
     /// Puts a record on its way to the store.
-    pub(super) fn record(&mut self, at: Moment, event: audit::Event, after: After) {
+    pub(super) fn record(&mut self, at: Moment, event: audit::Event, after: Continuation) {
         self.send(Write::Record(Record { at: at.utc, event }), after);
     }
 
     /// Puts an entry of the tally on its way to the store. In memory it holds
     /// at once: should the write fail, the lock goes to service.
-    pub(super) fn tally(&mut self, entry: Tally, after: After, at: Moment) {
-        self.guard.apply(entry, at.uptime);
+    pub(super) fn tally(&mut self, entry: Tally, after: Continuation, at: Moment) {
+        self.counts.apply(entry, at.uptime);
         self.send(Write::Tally(entry), after);
     }
 
@@ -465,12 +467,12 @@ impl Machine {
         matches!(self.kept, Kept::Nothing | Kept::Others) && self.ready.is_none()
     }
 
-    pub(super) fn send(&mut self, write: Write, after: After) {
+    pub(super) fn send(&mut self, write: Write, after: Continuation) {
         if self.writes_nowhere() {
             self.tell(after.outcome());
             return;
         }
-        if self.errands.push_back(Errand { write, after }).is_err() {
+        if self.errands.push_back(PendingWrite { write, after }).is_err() {
             self.tell(after.outcome());
             self.out_of_order(Fault::Bug);
         }
@@ -488,7 +490,7 @@ impl Machine {
 
     pub(super) fn finish(&mut self, at: Moment) -> Turn {
         let mut effects = heapless::Vec::<Effect, EFFECTS>::new();
-        let level = self.bell.level();
+        let level = self.alarm.level();
         let alarm = (level != self.signalled).then_some(Effect::Alarm(level));
         self.signalled = level;
         let drive = self.drive.take().map(Effect::Drive);
@@ -543,13 +545,13 @@ impl Machine {
     /// When the running penalty ends, if one runs.
     #[must_use]
     pub fn penalty_until(&self) -> Option<Uptime> {
-        self.guard.penalty_until()
+        self.counts.penalty_until()
     }
 
     /// Where the lock stands with being set up (R11).
     #[must_use]
     pub const fn set_up(&self) -> SetUp {
-        self.guard.set_up()
+        self.counts.set_up()
     }
 
     /// UTC as the lock believes it at `now`.

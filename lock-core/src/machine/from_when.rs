@@ -1,8 +1,8 @@
 //! From when on a change holds (R3): what widens opening waits for a start of a window
 //! unless the lock is opened, and until then the stricter values hold as well.
 
-use super::access::Moment;
-use super::machine::Machine;
+use super::bolt::Moment;
+use super::step::Machine;
 use crate::holder::{HolderRow, Pending};
 use crate::policy::{Control, Deputies, Stricter};
 use crate::port::Reads;
@@ -36,7 +36,7 @@ impl Machine {
     /// Whether what was made to wait then holds by now: its time has come, or the lock
     /// was opened since.
     fn holds_by_now(&self, made: Steady, from: Steady, at: Moment) -> bool {
-        pending::holds(made, from, at.steady, self.guard.brought())
+        pending::holds(made, from, at.steady, self.counts.brought())
     }
 
     /// The delay that holds at this moment.
@@ -101,7 +101,7 @@ impl Machine {
             return Applies::Now;
         }
         match start {
-            Some(start) => Applies::From(self.guard.shift().steady(start)),
+            Some(start) => Applies::From(self.counts.shift().steady(start)),
             None => Applies::Never,
         }
     }

@@ -5,10 +5,10 @@
 //! for one thing only, the claim of the very opening that it began. As the first of two
 //! it is not used up: nobody may have come.
 
-use super::access::Moment;
-use super::errand::After;
-use super::machine::Machine;
-use super::session::Attempt;
+use super::bolt::Moment;
+use super::keypad::Attempt;
+use super::step::Machine;
+use super::writes::Continuation;
 use crate::audit::{Event, People, Record};
 use crate::code::Verdict;
 use crate::code::one_time::{self, CourierKey, Digits};
@@ -96,7 +96,7 @@ impl Machine {
         people: People,
         at: Moment,
         event: Event,
-        after: After,
+        after: Continuation,
     ) {
         let Couriers { judged, first, .. } = core::mem::take(&mut self.couriers);
         let theirs = |spent: &(Number, u32)| people.include(spent.0);

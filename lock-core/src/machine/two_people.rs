@@ -1,9 +1,9 @@
 //! Two people are two: which changes take another privileged person, and what does
 //! where there is none; and whether a change would leave the lock stuck (R11).
 
-use super::access::Moment;
-use super::change::Made;
-use super::machine::Machine;
+use super::bolt::Moment;
+use super::changes::Made;
+use super::step::Machine;
 use crate::audit::People;
 use crate::audit::Seq;
 use crate::dialog::Dialogue;
@@ -42,7 +42,7 @@ impl Machine {
             Topic::Task(Task::SetClock) => {
                 let target = self.target(&dialogue.draft);
                 let how = target.and_then(|target| self.correction(target, at));
-                Ok(how.ok().and_then(super::correction::Correction::needs))
+                Ok(how.ok().and_then(super::clock::Correction::needs))
             }
             Topic::Task(Task::Pair) => {
                 let role = match dialogue.who {
@@ -93,7 +93,7 @@ impl Machine {
             }
             if let Some(row) = reads.holder(number)?
                 && row.role.is_privileged()
-                && way_out::is_able(&row, self.guard.is_at_limit(number))
+                && way_out::is_able(&row, self.counts.is_at_limit(number))
             {
                 return Ok(true);
             }

@@ -1,10 +1,10 @@
 //! A try: keys become an attempt, the attempt is counted, then judged (R2, R5).
 
-use super::access::{self, Moment};
-use super::errand::After;
-use super::machine::Machine;
+use super::bolt::{self, Moment};
+use super::keypad::{Attempt, Did, Purpose, Session};
 use super::opening::Answer;
-use super::session::{Attempt, Did, Purpose, Session};
+use super::step::Machine;
+use super::writes::Continuation;
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::code::{self, Claim, Code, Kept, Salt, Verdict};
 use crate::decide::{self, Refused, Who};
@@ -35,7 +35,7 @@ impl Machine {
         if self.service.is_some() {
             return;
         }
-        if self.guard.penalty_until().is_some() {
+        if self.counts.penalty_until().is_some() {
             self.key_in_penalty(key, at, reads);
             return;
         }
@@ -72,7 +72,7 @@ impl Machine {
         }
         let session = core::mem::replace(&mut self.session, Session::Rest);
         let Session::Judging(attempt) = session else { return };
-        if !self.guard.look() {
+        if !self.counts.look() {
             return;
         }
         match self.verdict(&attempt, at, reads) {
@@ -82,8 +82,8 @@ impl Machine {
                     Verdict::Duress => Outcome::Duress,
                 };
                 let (who, why) = (attempt.number, Refusal::Penalty);
-                self.record(at, Event::Refused { who, why, outcome }, After::Tell(outcome));
-                let stood = self.guard.next_try(who, self.way_in(), at.uptime);
+                self.record(at, Event::Refused { who, why, outcome }, Continuation::Tell(outcome));
+                let stood = self.counts.next_try(who, self.way_in(), at.uptime);
                 if verdict != Verdict::Wrong
                     && let Some(row) = claimed.holder()
                     && decide::able(row, stood).is_ok()
@@ -106,8 +106,8 @@ impl Machine {
             | Session::Who(..)
             | Session::Form(_) => return,
         };
-        self.stood = self.guard.try_on(number, self.way_in(), at.uptime);
-        self.tally(Tally::Counted(number), After::Judge, at);
+        self.stood = self.counts.try_on(number, self.way_in(), at.uptime);
+        self.tally(Tally::Counted(number), Continuation::Judge, at);
     }
 
     /// Judges the counted try.
@@ -166,7 +166,7 @@ impl Machine {
         let Some(row) = claimed.holder() else { return Ok(()) };
         if row.role.is_privileged() && decide::able(row, self.stood).is_ok() {
             let until = at.uptime.after(self.policy.dual_limit);
-            self.guard.vouch(attempt.number, until);
+            self.counts.vouch(attempt.number, until);
         }
         let led = self.given_right(&attempt, dialogue, (row, outcome), at, reads);
         if decide::able(row, self.stood).is_ok() {
@@ -225,7 +225,7 @@ impl Machine {
         let verdict = self.judge_code(attempt.number, claimed.kept(), &attempt.code, reads)?;
         let one_time = self.one_time_verdict(attempt, &claimed, reads)?;
         let verdict = one_time.unwrap_or(verdict);
-        self.bell.judged(at.uptime.after(self.policy.alarm_hold));
+        self.alarm.judged(at.uptime.after(self.policy.alarm_hold));
         let verdict = match (verdict, self.policy.duress) {
             (Verdict::Duress, DuressCodes::Off) => Verdict::Wrong,
             (verdict, DuressCodes::Off | DuressCodes::On) => verdict,
@@ -237,9 +237,9 @@ impl Machine {
     #[inline(never)]
     fn wrong(&mut self, attempt: &Attempt, row: Option<&HolderRow>, at: Moment) {
         let who = attempt.number;
-        let after = After::Say(Sound::Refused, Outcome::Plain);
+        let after = Continuation::Say(Sound::Refused, Outcome::Plain);
         self.record(at, Event::WrongCode { who }, after);
-        let left = self.guard.left(&self.policy);
+        let left = self.counts.left(&self.policy);
         // Past a number's limit the screen does not tell whose it is.
         let notice = if self.stood == Stood::Below {
             Screen::WrongCode { left }
@@ -247,10 +247,10 @@ impl Machine {
             Screen::Refused { why: Refusal::Barred, until: None }
         };
         self.penalty_or(notice, at);
-        let stood = self.guard.next_try(who, self.way_in(), at.uptime);
+        let stood = self.counts.next_try(who, self.way_in(), at.uptime);
         let barred = row.is_some_and(|row| stood.bars(row.role));
         if barred && self.people_include(who) {
-            self.access_event(access::Event::Cancel(CancelReason::Barred), at);
+            self.access_event(bolt::Event::Cancel(CancelReason::Barred), at);
         }
     }
 
@@ -261,7 +261,7 @@ impl Machine {
     /// Starts a penalty if the lock's count has reached the limit; else says
     /// `notice`.
     fn penalty_or(&mut self, notice: Screen, at: Moment) {
-        if self.guard.left(&self.policy) == 0 {
+        if self.counts.left(&self.policy) == 0 {
             self.start_penalty(at);
         } else {
             self.notify(notice, at);
@@ -269,11 +269,11 @@ impl Machine {
     }
 
     pub(super) fn start_penalty(&mut self, at: Moment) {
-        let lasts = self.guard.start_penalty(&self.policy, at.uptime);
+        let lasts = self.counts.start_penalty(&self.policy, at.uptime);
         self.session = Session::Rest;
         self.notice = None;
-        self.tally(Tally::Penalty, After::Nothing, at);
-        self.record(at, Event::Penalty { lasts }, After::Nothing);
+        self.tally(Tally::Penalty, Continuation::Nothing, at);
+        self.record(at, Event::Penalty { lasts }, Continuation::Nothing);
     }
 
     /// A right code is refused.
@@ -284,13 +284,13 @@ impl Machine {
         outcome: Outcome,
         at: Moment,
     ) {
-        let after = After::Say(Sound::Refused, outcome);
+        let after = Continuation::Say(Sound::Refused, outcome);
         self.record(at, Event::Refused { who, why, outcome }, after);
         let notice = Screen::Refused { why, until: until.map(|until| self.stamp(until)) };
         if why == Refusal::Barred {
             self.penalty_or(notice, at);
         } else {
-            self.tally(Tally::Cleared(who), After::Nothing, at);
+            self.tally(Tally::Cleared(who), Continuation::Nothing, at);
             self.notify(notice, at);
         }
     }
@@ -322,7 +322,7 @@ impl Machine {
         }
         Ok(if task == Task::Status {
             let newest = reads.newest_seq().map_or(0, |seq| seq.0);
-            let uncollected = newest.saturating_sub(self.guard.collected().0);
+            let uncollected = newest.saturating_sub(self.counts.collected().0);
             Answer::Status { uncollected }
         } else if task == Task::HoldShut && self.hold_end(row, at, reads)?.is_none() {
             Answer::Refuse(Refusal::Hold)

@@ -2,9 +2,9 @@
 //!
 //! Nothing in it knows of duress, so no screen can tell of it (R4).
 
-use super::access::{Access, Moment};
-use super::machine::Machine;
-use super::session::{Attempt, Purpose, Session};
+use super::bolt::{Access, Moment};
+use super::keypad::{Attempt, Purpose, Session};
+use super::step::Machine;
 use crate::dialog::Dialogue;
 use crate::screen::{ClockSeen, Form, Screen, Stamp, Typed};
 use crate::time::{Seconds, Uptime, Utc};
@@ -29,7 +29,7 @@ impl Machine {
         if let Some(fault) = self.service {
             return Screen::Service(fault);
         }
-        if let Some(until) = self.guard.penalty_until() {
+        if let Some(until) = self.counts.penalty_until() {
             return Screen::Penalty { minutes: minutes_left(until, at.uptime) };
         }
         match &self.session {
@@ -67,8 +67,8 @@ impl Machine {
             }
             Access::Secured | Access::Blocked(_) | Access::Released(_) | Access::Open(_) => {}
         }
-        if let Some(until) = self.guard.held_until() {
-            let until = self.guard.shift().utc(until);
+        if let Some(until) = self.counts.held_until() {
+            let until = self.counts.shift().utc(until);
             return Screen::HeldShut { until: at.utc.map(|_| self.stamp(until)) };
         }
         if let Some(due) = self.way_out_due {
@@ -89,7 +89,7 @@ impl Machine {
     /// When a countdown on the screen changes next.
     pub(super) fn face_changes(&self, at: Moment) -> Option<Uptime> {
         let until = match self.shown? {
-            Screen::Penalty { .. } => self.guard.penalty_until(),
+            Screen::Penalty { .. } => self.counts.penalty_until(),
             Screen::Waiting { .. } | Screen::Claimable { .. } => match &self.access {
                 Access::Waiting(waiting) => Some(waiting.ready),
                 Access::Claimable(claim) => Some(claim.until),

@@ -4,8 +4,8 @@
 //! What may not be done now asks for no wake-up: whoever makes that end looks at it
 //! again in the same step. So the lock never asks for a moment that has passed.
 
-use super::access::{Access, Moment};
-use super::machine::Machine;
+use super::bolt::{Access, Moment};
+use super::step::Machine;
 use crate::rules::clock::{COMPARE_OVER, Clock};
 use crate::time::{Steady, Uptime, Utc};
 
@@ -13,7 +13,7 @@ impl Machine {
     pub(super) fn wake(&self, at: Moment) -> Option<Uptime> {
         let mut earliest = Earliest(None);
         if !self.waits_for_a_boot() {
-            for moment in self.guard.wakes() {
+            for moment in self.counts.wakes() {
                 earliest.consider(moment);
             }
             for moment in self.correction_wakes() {
@@ -29,7 +29,7 @@ impl Machine {
             earliest.consider(self.file.waits.and_then(|waits| comes(waits.until, at)));
         }
         earliest.consider(self.face_changes(at));
-        for end in self.bell.wakes() {
+        for end in self.alarm.wakes() {
             earliest.consider(Some(end));
         }
         let (timer, ends) = match &self.access {
@@ -44,7 +44,7 @@ impl Machine {
         };
         earliest.consider(timer);
         earliest.consider(ends.and_then(|end| uptime_of(end, at)));
-        earliest.consider(self.guard.held_until().and_then(|end| comes(end, at)));
+        earliest.consider(self.counts.held_until().and_then(|end| comes(end, at)));
         if let Clock::Valid { uptime, .. } = self.clock {
             earliest.consider(Some(uptime.after(COMPARE_OVER)));
         }

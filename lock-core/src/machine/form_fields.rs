@@ -1,8 +1,8 @@
 //! What is typed or chosen in a field of a dialogue: taken, or refused for what it is.
 
-use super::access::Moment;
+use super::bolt::Moment;
 use super::from_when::Applies;
-use super::machine::Machine;
+use super::step::Machine;
 use crate::code::{self, Entry, Refused, Verdict};
 use crate::dialog::{Dialogue, Draft, Failed, Found, Twice, Which};
 use crate::holder::{HolderRow, Number, Standing};
@@ -87,7 +87,7 @@ impl Machine {
             Some(who) => reads.holder(who)?.map(|row| row.role),
             None => None,
         };
-        let failed = if self.guard.is_at_limit(number) { Failed::TooOften } else { Failed::No };
+        let failed = if self.counts.is_at_limit(number) { Failed::TooOften } else { Failed::No };
         if let Err(trouble) = may_touch(dialogue, led_by, (number, failed), &row) {
             return Ok(Err(trouble));
         }

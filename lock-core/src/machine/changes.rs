@@ -1,11 +1,11 @@
 //! From a confirmed dialogue to a change that is made durable (R6), at once or
 //! from the next opening window on (R3).
 
-use super::access::{Access, How, Moment};
-use super::errand::After;
+use super::bolt::{Access, How, Moment};
 use super::from_when::Applies;
-use super::machine::{Kept, Look, Machine};
+use super::step::{Kept, Look, Machine};
 use super::two_people::may_open;
+use super::writes::Continuation;
 use crate::audit::{Change, Event, Outcome, People};
 use crate::code::{Claim, Code, Digest, LockKey};
 use crate::dialog::{Dialogue, Draft, Stage};
@@ -128,7 +128,7 @@ impl Machine {
             (None, Topic::Task(Task::WayOut)) => self.way_out_confirmed(by, at, reads)?,
             (None, Topic::Task(Task::TestAlarm)) => {
                 let change = Change::AlarmTested;
-                self.record(at, Event::Changed { by, change }, After::TestAlarm);
+                self.record(at, Event::Changed { by, change }, Continuation::TestAlarm);
                 self.notify(Screen::Form(Form::Done { change, from: None }), at);
                 Ok(())
             }
@@ -227,18 +227,18 @@ impl Machine {
             self.anew.may_wait = at.steady.map(|steady| steady.after(Seconds::new(1)));
         }
         let begins_anew = matches!(edit, Edit::Commission(..));
-        let from = from.map(|from| self.stamp(self.guard.shift().utc(from)));
+        let from = from.map(|from| self.stamp(self.counts.shift().utc(from)));
         self.send_edit(edit, by, change, at);
         self.notify(Screen::Form(Form::Done { change, from }), at);
         if let Some(number) = renews {
-            self.tally(Tally::Cleared(number), After::Nothing, at);
+            self.tally(Tally::Cleared(number), Continuation::Nothing, at);
         }
         // The tally that it begins knows nothing of the clock.
         if begins_anew && self.kept != Kept::Ours && self.clock == Clock::Invalid {
-            self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
+            self.tally(Tally::ClockDoubt(at.steady), Continuation::Nothing, at);
         }
-        if begins_anew && self.guard.set_up() == SetUp::Done {
-            self.tally(Tally::SettingUp, After::Nothing, at);
+        if begins_anew && self.counts.set_up() == SetUp::Done {
+            self.tally(Tally::SettingUp, Continuation::Nothing, at);
         }
     }
 
@@ -251,7 +251,8 @@ impl Machine {
         let record = crate::audit::Record { at: at.utc, event: Event::Changed { by, change } };
         // What time brings about is not said to anybody.
         let unasked = by.is_none() && change == Change::Reset;
-        self.send(Write::Edit(record), if unasked { After::Adopted } else { After::Edited });
+        let then = if unasked { Continuation::Adopted } else { Continuation::Edited };
+        self.send(Write::Edit(record), then);
     }
 
     fn first_warden(&mut self, draft: &Draft) -> Weighed {
@@ -325,7 +326,7 @@ impl Machine {
             Ok(pending) => pending,
             Err(trouble) => return Ok(Err(trouble)),
         };
-        let renews = self.guard.is_at_limit(number).then_some(number);
+        let renews = self.counts.is_at_limit(number).then_some(number);
         let from = row.pending.map(|pending| pending.from);
         let edit = Edit::Holder(number, Some(row));
         Ok(Ok(Made { edit, change: Change::Restored(number), from, renews }))
@@ -487,7 +488,7 @@ impl Machine {
     fn begin_slow_reset(&mut self, at: Moment) {
         self.reset_due = Some(at.uptime.after(SLOW_RESET));
         let change = Change::ResetBegun;
-        let after = After::Say(Sound::Accepted, Outcome::Plain);
+        let after = Continuation::Say(Sound::Accepted, Outcome::Plain);
         self.record(at, Event::Changed { by: None, change }, after);
         self.notify(Screen::Form(Form::Done { change, from: None }), at);
     }
@@ -499,7 +500,7 @@ impl Machine {
         if self.reset_due.is_some() && !held {
             self.reset_due = None;
             let change = Change::ResetCancelled;
-            self.record(at, Event::Changed { by: None, change }, After::Nothing);
+            self.record(at, Event::Changed { by: None, change }, Continuation::Nothing);
         }
         // A code that is being judged, and a change under way, come first.
         if self.is_idle() && self.reset_due.take_if(|due| at.uptime >= *due).is_some() {
@@ -512,7 +513,7 @@ impl Machine {
         self.reset_due = None;
         self.send_edit(Edit::Reset(key), by, Change::Reset, at);
         self.notify(Screen::Form(Form::Done { change: Change::Reset, from: None }), at);
-        self.tally(Tally::SettingUp, After::Nothing, at);
+        self.tally(Tally::SettingUp, Continuation::Nothing, at);
         self.way_out_due = None;
     }
 

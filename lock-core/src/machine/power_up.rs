@@ -1,16 +1,16 @@
 //! A boot: what the machine is made of, and what it records of what it finds.
 
-use super::access::{Access, How, Moment, Open};
-use super::bell::Bell;
-use super::correction::{PERIOD, SETTLING};
-use super::courier::Couriers;
-use super::errand::{After, Errands};
-use super::guard::Guard;
-use super::machine::{Anew, Kept, Look, Machine};
+use super::alarm::AlarmLine;
+use super::bolt::{Access, How, Moment, Open};
+use super::clock::{PERIOD, SETTLING};
+use super::counts::Counts;
+use super::couriers::Couriers;
+use super::keypad::Session;
 use super::pair::Pair;
-use super::session::Session;
 use super::steady::SteadyClock;
+use super::step::{Anew, Kept, Look, Machine};
 use super::way_out;
+use super::writes::{Continuation, PendingWrites};
 use crate::audit::{Event, Outcome};
 use crate::code::LockKey;
 use crate::policy::Policy;
@@ -89,7 +89,7 @@ impl Machine {
     pub(crate) fn found(found: &mut Recovered, power: PowerUp) -> Self {
         let PowerUp { now, contacts, seed, built } = power;
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
-        let guard = Guard::at_boot(found, &policy, now.uptime);
+        let counts = Counts::at_boot(found, &policy, now.uptime);
         let steady = SteadyClock::at_boot(found, now.uptime);
         let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
         let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
@@ -119,8 +119,8 @@ impl Machine {
             access: Access::Secured,
             session: Session::Rest,
             pair: Pair::Nobody,
-            guard,
-            bell: Bell::default(),
+            counts,
+            alarm: AlarmLine::default(),
             notice: None,
             service,
             kept,
@@ -137,7 +137,7 @@ impl Machine {
             file,
             anew: Anew { people: Look::Due, future: Look::Due, may_wait: Some(Steady::default()) },
             signalled: Alarm::Quiet,
-            errands: Errands::new(),
+            errands: PendingWrites::new(),
             in_flight: None,
             ready: None,
             seed,
@@ -153,7 +153,7 @@ impl Machine {
         // A wake-up follows whichever code was the last, so that it does not
         // tell of duress.
         if let Some(outcome) = waking.outcome {
-            self.bell.judged(at.uptime.after(self.policy.alarm_hold));
+            self.alarm.judged(at.uptime.after(self.policy.alarm_hold));
             self.tell(outcome);
         }
         self.wake_up(at, waking);
@@ -165,10 +165,10 @@ impl Machine {
     fn wake_up(&mut self, at: Moment, waking: Waking) {
         match waking.powered_up {
             Recorded::Yes => {
-                let unrecorded = self.guard.power_ups();
-                self.record(at, Event::PoweredUp { unrecorded }, After::Nothing);
+                let unrecorded = self.counts.power_ups();
+                self.record(at, Event::PoweredUp { unrecorded }, Continuation::Nothing);
             }
-            Recorded::Counted => self.tally(Tally::PoweredUp, After::Nothing, at),
+            Recorded::Counted => self.tally(Tally::PoweredUp, Continuation::Nothing, at),
         }
         if self.contacts.ajar() {
             self.found_ajar(at, waking.word);
@@ -176,17 +176,17 @@ impl Machine {
             self.drive = Some(Drive::Block);
             self.found_thrown(at, waking.word);
         }
-        if !self.in_use() && self.guard.set_up() == SetUp::Done {
-            self.tally(Tally::SettingUp, After::Nothing, at);
+        if !self.in_use() && self.counts.set_up() == SetUp::Done {
+            self.tally(Tally::SettingUp, Continuation::Nothing, at);
         }
-        if self.guard.penalty_until().is_none() && self.guard.left(&self.policy) == 0 {
+        if self.counts.penalty_until().is_none() && self.counts.left(&self.policy) == 0 {
             self.start_penalty(at);
         }
         if self.clock == Clock::Invalid && waking.doubted == ClockMark::Believed {
             if self.in_use() {
                 self.doubt_clock(at);
             } else {
-                self.tally(Tally::ClockDoubt(at.steady), After::Nothing, at);
+                self.tally(Tally::ClockDoubt(at.steady), Continuation::Nothing, at);
             }
         }
     }
@@ -196,9 +196,9 @@ impl Machine {
             LastWord::Opened(..) if !self.in_use() => {}
             LastWord::Opened(_, opened) => {
                 let open_for = at.utc.zip(opened).map(|(now, opened)| now.since(opened));
-                self.record(at, Event::FoundThrown { open_for }, After::Nothing);
+                self.record(at, Event::FoundThrown { open_for }, Continuation::Nothing);
             }
-            LastWord::Released(_) => self.record(at, Event::NotDrawn, After::Nothing),
+            LastWord::Released(_) => self.record(at, Event::NotDrawn, Continuation::Nothing),
             LastWord::Shut | LastWord::Forced => {}
         }
     }
@@ -207,13 +207,13 @@ impl Machine {
         let (people, opened) = match word {
             LastWord::Shut => return self.drawn_without_release(at),
             LastWord::Forced if self.in_use() => {
-                self.bell.tamper(at.uptime.after(self.policy.alarm_hold));
+                self.alarm.tamper(at.uptime.after(self.policy.alarm_hold));
                 self.access = Access::Open(Open::now(How::Forced, None, Ends::Never, at));
                 return;
             }
             LastWord::Forced => (None, None),
             LastWord::Released(people) => {
-                self.record(at, Event::Opened, After::Nothing);
+                self.record(at, Event::Opened, Continuation::Nothing);
                 (people, None)
             }
             LastWord::Opened(people, opened) => (people, opened),

@@ -6,14 +6,14 @@
 //!
 //! # Regions
 //!
-//! The state is a few small enums side by side, a file a state, so that a wait
+//! The state is a few small regions side by side, a file a region, so that a wait
 //! of 99 minutes can run while a warden uses the list:
 //!
-//! - [`access`]: what the bolt may do: secured, waiting, claimable, released, open;
-//! - [`session`]: what the person at the keypad is doing: rest, entry, over, list,
+//! - [`bolt`]: what the bolt may do: secured, waiting, claimable, released, open;
+//! - [`keypad`]: what the person at the keypad is doing: rest, entry, over, list,
 //!   who, judging, form, second;
 //! - `pair`: whether the first of two people waits for the second;
-//! - `guard`: counts and penalty, durable; `bell`: the alarm line;
+//! - `counts`: wrong codes and penalty, durable; `alarm`: the alarm line;
 //! - plain facts: clock, contacts, supply, and service once something failed.
 //!
 //! # Access
@@ -74,34 +74,34 @@
 //! `judging` in `rest`, or in `form` where a task takes a dialogue, `second` in
 //! `form`. The keys of a `form` are those of [`crate::dialog`].
 
-pub mod access;
+mod alarm;
 mod anew;
-mod bell;
-mod carry;
-mod change;
-mod correction;
-mod courier;
-mod dialogue;
-mod errand;
-mod face;
+mod attempt;
+pub mod bolt;
+mod changes;
+mod clock;
+mod counts;
+mod couriers;
+mod display;
+mod files;
+mod form_fields;
+mod form_flow;
 mod from_when;
-mod given;
-mod guard;
-mod machine;
+pub mod keypad;
 mod opening;
 mod pair;
 mod power_up;
-pub mod session;
 mod steady;
-mod trial;
+mod step;
+mod timers;
 mod two_people;
-mod wake;
 mod way_out;
+mod writes;
 
-pub use carry::SESSION;
-pub use change::SLOW_RESET;
-pub use correction::{ALONE, PERIOD, SETTLING};
-pub use machine::Machine;
+pub use changes::SLOW_RESET;
+pub use clock::{ALONE, PERIOD, SETTLING};
+pub use files::SESSION;
 pub use power_up::PowerUp;
 pub(crate) use power_up::Waking;
+pub use step::Machine;
 pub use way_out::{ALONE_TAKES, TAKES};

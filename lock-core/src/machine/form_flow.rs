@@ -3,11 +3,11 @@
 //! The dialogue itself knows keys and pauses ([`crate::dialog`]); here it is
 //! begun, checked field by field, and carried on once a second person is there.
 
-use super::access::Moment;
-use super::errand::After;
-use super::given::{KEYS_A_PAGE, Taken};
-use super::machine::Machine;
-use super::session::{Attempt, Purpose, Session};
+use super::bolt::Moment;
+use super::form_fields::{KEYS_A_PAGE, Taken};
+use super::keypad::{Attempt, Purpose, Session};
+use super::step::Machine;
+use super::writes::Continuation;
 use crate::audit::{Event, Outcome, Refusal};
 use crate::code::Entry;
 use crate::decide::{self, Refused};
@@ -44,8 +44,12 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
         let dialogue = Dialogue::new(Topic::Task(task), Some(who), at.uptime);
-        self.record(at, Event::Asked { who, task, outcome }, After::Say(Sound::Key, outcome));
-        self.tally(Tally::Cleared(who), After::Nothing, at);
+        self.record(
+            at,
+            Event::Asked { who, task, outcome },
+            Continuation::Say(Sound::Key, outcome),
+        );
+        self.tally(Tally::Cleared(who), Continuation::Nothing, at);
         self.lead(dialogue, at, reads)
     }
 
@@ -71,7 +75,7 @@ impl Machine {
             }
             Topic::Task(Task::Files) => {
                 dialogue.turn_to(Stage::Files);
-                dialogue.until = at.uptime.after(super::carry::SESSION);
+                dialogue.until = at.uptime.after(super::files::SESSION);
             }
             Topic::Task(_) | Topic::FirstWarden | Topic::SlowReset => {
                 let next = dialogue.draft.next(dialogue.topic);
@@ -267,8 +271,12 @@ impl Machine {
             return Ok(());
         };
         dialogue.draft.second = Some(who);
-        self.record(at, Event::Asked { who, task, outcome }, After::Say(Sound::Key, outcome));
-        self.tally(Tally::Cleared(who), After::Nothing, at);
+        self.record(
+            at,
+            Event::Asked { who, task, outcome },
+            Continuation::Say(Sound::Key, outcome),
+        );
+        self.tally(Tally::Cleared(who), Continuation::Nothing, at);
         self.lead(dialogue, at, reads)
     }
 

@@ -1,19 +1,12 @@
-//! What the person at the keypad is doing: a file a state.
+//! What the person at the keypad is doing: rest, entry, over, list, who, judging, form,
+//! second.
 
-mod entry;
-mod judging;
-mod list;
-mod over;
-mod rest;
-mod who;
-
-pub use judging::{Attempt, Purpose};
-
-use crate::code::Entry;
+use crate::code::{Code, Entry};
 use crate::dialog::Dialogue;
+use crate::holder::Number;
 use crate::keys::Key;
 use crate::screen::Typed;
-use crate::task::Task;
+use crate::task::{PAGES, TASKS_A_PAGE, Task};
 use crate::time::{Seconds, Uptime};
 
 /// After so long without a key an entry is wiped and a list left. Ours: longer
@@ -78,11 +71,11 @@ impl Session {
     /// Takes a key in; what it did.
     pub fn on_key(&mut self, key: Key, at: Uptime) -> Did {
         let (next, did) = match self {
-            Self::Rest => rest::on_key(key, at),
-            Self::Entry(typing) => entry::on_key(typing, key, at),
-            Self::Over(_) => over::on_key(key),
-            Self::List { page, .. } => list::on_key(*page, key, at),
-            Self::Who(task, typing) => who::on_key(*task, typing, key, at),
+            Self::Rest => key_at_rest(key, at),
+            Self::Entry(typing) => typing.on_key(key, at, Purpose::Open),
+            Self::Over(_) => key_when_over(key),
+            Self::List { page, .. } => key_in_list(*page, key, at),
+            Self::Who(task, typing) => key_of_who(*task, typing, key, at),
             // The keys of a dialogue take looks at the settings: the machine leads it.
             Self::Judging(_) | Self::Form(_) | Self::Second(..) => (None, Did::Nothing),
         };
@@ -161,4 +154,82 @@ impl Typing {
     pub fn seen(&self) -> Typed {
         Typed::of(&self.entry)
     }
+}
+
+/// What a code was entered for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Purpose {
+    /// An opening.
+    Open,
+    /// A task of the list.
+    Task(Task),
+    /// To be the second person of a dialogue.
+    Second,
+}
+
+/// A try: a number and a code, not judged yet. No `Debug`; the code is wiped
+/// when it is dropped.
+pub struct Attempt {
+    /// What for.
+    pub purpose: Purpose,
+    /// On which number.
+    pub number: Number,
+    /// With which code.
+    pub code: Code,
+}
+
+silent!(Attempt);
+
+/// Digits are an opening, *OK* leads to the list.
+fn key_at_rest(key: Key, at: Uptime) -> Keyed {
+    match key {
+        Key::Digit(_) => {
+            let mut typing = Typing::new(at);
+            let (_, did) = typing.on_key(key, at, Purpose::Open);
+            (Some(Session::Entry(typing)), did)
+        }
+        Key::Back => (None, Did::Nothing),
+        Key::Ok => (Some(list_shown(0, at)), Did::Something),
+    }
+}
+
+/// More digits came than number and code have. They are swallowed until the person
+/// notices, so that the rest of them is no entry of its own.
+const fn key_when_over(key: Key) -> Keyed {
+    match key {
+        Key::Digit(_) => (None, Did::Nothing),
+        Key::Back | Key::Ok => (Some(Session::Rest), Did::Something),
+    }
+}
+
+fn list_shown(page: u8, at: Uptime) -> Session {
+    Session::List { page, until: at.after(PAUSE) }
+}
+
+/// Tasks have numbers; the person picks one.
+fn key_in_list(page: u8, key: Key, at: Uptime) -> Keyed {
+    match key {
+        Key::Digit(digit) => {
+            let place = usize::from(digit.get()).checked_sub(1);
+            let tasks = Task::LIST.get(usize::from(page)).unwrap_or(&[None; TASKS_A_PAGE]);
+            match place.and_then(|place| tasks.get(place).copied().flatten()) {
+                Some(task) => (Some(Session::Who(task, Typing::new(at))), Did::Something),
+                None => (Some(list_shown(page, at)), Did::Nothing),
+            }
+        }
+        Key::Back => (Some(Session::Rest), Did::Something),
+        Key::Ok => {
+            let next = page.saturating_add(1);
+            let next = if usize::from(next) < PAGES { next } else { 0 };
+            (Some(list_shown(next, at)), Did::Something)
+        }
+    }
+}
+
+/// Number and code, for a task.
+fn key_of_who(task: Task, typing: &mut Typing, key: Key, at: Uptime) -> Keyed {
+    if task == Task::Reset && key == Key::Ok && typing.entry.is_empty() {
+        return (Some(Session::Rest), Did::Nobody);
+    }
+    typing.on_key(key, at, Purpose::Task(task))
 }

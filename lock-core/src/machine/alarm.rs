@@ -9,7 +9,7 @@ use crate::time::Uptime;
 
 /// The region of the alarm line.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub(super) struct Bell {
+pub(super) struct AlarmLine {
     duress: Duress,
     /// The hold time after the last judged code.
     settles: Option<Uptime>,
@@ -25,7 +25,7 @@ enum Duress {
     Raised,
 }
 
-impl Bell {
+impl AlarmLine {
     /// A code was judged: an alarm lasts until `until`, raised or not. A hold that was
     /// longer when it began ends no sooner.
     pub(super) fn judged(&mut self, until: Uptime) {
