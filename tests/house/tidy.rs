@@ -2,6 +2,7 @@
 //! read from the sources.
 
 mod contract;
+mod first_page;
 mod floors;
 mod links;
 mod manifests;

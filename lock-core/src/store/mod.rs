@@ -37,6 +37,7 @@ mod layout;
 mod memo;
 mod pages;
 mod policy_row;
+mod ram;
 mod record_slot;
 mod ring;
 mod rows;
@@ -75,6 +76,7 @@ use crate::timetable::{Day, TimetableId};
 pub use self::audit_log::Records;
 pub use self::beginning::FormatError;
 pub use self::layout::{Layout, OPENINGS_KEPT, REFUSALS_KEPT, SLOT};
+pub use self::ram::{Ram, RamStore};
 
 /// The store in a flash, and with it whatever keeps the lock key.
 pub struct FlashStore<F, K = KeyInFlash> {
