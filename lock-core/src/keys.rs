@@ -80,7 +80,7 @@ pub fn named(text: &str) -> impl Iterator<Item = Option<Key>> {
             "back" => (Some(Key::Back), ""),
             digits => (None, digits),
         };
-        let digit = |c: char| Digit::new(u8::try_from(c.to_digit(10)?).ok()?);
+        let digit = |c: char| Digit::new(u8::try_from(c).ok()?.checked_sub(b'0')?);
         word.map(Some).into_iter().chain(digits.chars().map(move |c| digit(c).map(Key::Digit)))
     })
 }

@@ -4,6 +4,7 @@
 mod contract;
 mod first_page;
 mod floors;
+mod kept_apart;
 mod links;
 mod manifests;
 mod one_place;

@@ -450,8 +450,7 @@ impl Bank {
     }
 
     /// The row of `number`. It takes the same work whether it is somebody's (R5).
-    // Not inlined: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn claimed<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
@@ -491,8 +490,7 @@ impl Bank {
 
     /// Reads a row into `row`, which has its length at least: whether it is vacant, and
     /// its fields.
-    // Not inlined: one copy for all kinds of rows is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn row<'r, F: NorFlash>(
         self,
         pages: &mut Pages<F>,

@@ -39,8 +39,7 @@ impl CalendarRows {
     }
 
     /// What `date` is to timetable `id`.
-    // Not inlined: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn day<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
@@ -64,8 +63,7 @@ impl CalendarRows {
     }
 
     /// Whether every row can be read back.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn is_whole<F: NorFlash>(self, pages: &mut Pages<F>) -> bool {
         let kinds = [(Kind::Day, DAY_ROWS), (Kind::Closures, FEWS), (Kind::Special, SPECIAL_DAYS)];
         kinds.into_iter().all(|(kind, rows)| {

@@ -297,8 +297,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     }
 
     /// Makes a write durable on sound ground.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn push(&mut self, write: &Write) -> Result<(), StoreFault> {
         if let Write::Record(record) = write
             && !self.audit.has_room::<F>(record.event.ring())
@@ -320,8 +319,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     }
 
     /// Makes an edit durable on sound ground.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn rewrite(&mut self, edit: &Edit, record: &Record) -> Result<(), StoreFault> {
         let bank = self.bank.map_err(|_| StoreFault)?;
         if !self.audit.has_room::<F>(record.event.ring()) {
@@ -353,8 +351,7 @@ impl<F: NorFlash, K: Keeper> Days for FlashStore<F, K> {
 }
 
 impl<F: NorFlash, K: Keeper> Reads for FlashStore<F, K> {
-    // Asked for in several places: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     fn digest(&mut self, key: &LockKey, claim: Claim<'_>) -> Result<Digest, Unreadable> {
         let message = Message::of(claim.salt, claim.number, claim.code);
         self.keeper.mac(key, &message).map(Digest::cut).map_err(|_| Unreadable)

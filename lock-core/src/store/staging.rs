@@ -65,8 +65,7 @@ impl Staging {
 
     /// Begins anew. The pages are erased whatever they read: the power may have
     /// gone while they were.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn begin<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         self.staged = None;
         self.ahead = Ahead::Due;
@@ -77,8 +76,7 @@ impl Staging {
 
     /// Makes the next piece durable. After a failure the file has to begin
     /// anew.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,

@@ -83,8 +83,7 @@ impl TallyLog {
     }
 
     /// The newest page that counts, none of its entries added up.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn newest_page<F: NorFlash>(
         pages: &mut Pages<F>,
         region: Region,
@@ -136,8 +135,7 @@ impl TallyLog {
     }
 
     /// Applies the entries of the page; whether none is missing.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn add_up<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<bool, StoreFault> {
         let (mut place, mut slot) = (self.head, [0; SLOT]);
         // Read, and not taken back by what came behind it so far.
