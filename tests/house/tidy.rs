@@ -9,6 +9,7 @@ mod links;
 mod manifests;
 mod one_place;
 mod rules_named;
+mod store_invariants;
 
 use crate::source;
 
