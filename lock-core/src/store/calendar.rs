@@ -6,9 +6,8 @@
 //! lies. There are three such regions: one for the calendar in force, one for one that
 //! waits, one for a newer one that is being opened.
 //!
-//! **Nothing here counts by itself,** but only what the file row of the bank in force
-//! names. A region is erased, whatever it reads, before a calendar is written to it,
-//! and no bank names it before every row was read back and the whole was checked.
+//! Nothing here counts by itself (S14). A region is erased, whatever it reads, before a
+//! calendar is written to it.
 
 use embedded_storage::nor_flash::NorFlash;
 

@@ -107,9 +107,10 @@
 //!
 //! ## What a mount does
 //!
-//! 1. It looks for the bank in force. Without one it says [`Fault::Blank`] (there never were
-//!    settings), [`Fault::Layout`] (a whole header of another version) or
-//!    [`Fault::Settings`], and changes nothing.
+//! 1. It looks for the bank in force. Without one it changes nothing, and says
+//!    [`Fault::Layout`] (a whole header of another version), [`Fault::Blank`] (there never
+//!    were settings: the second bank is erased, and so is the first, or the power went while
+//!    it was written) or [`Fault::Settings`].
 //! 2. It finds the newest page and the newest record of each ring, the tally and its entries,
 //!    and the records that the checkpoint does not know.
 //! 3. It writes the newest record of each ring again, then the newest entry of the tally:
