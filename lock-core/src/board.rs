@@ -1,4 +1,9 @@
-//! What a board provides: the traits that a port to new hardware implements.
+//! What a board provides: the traits that a port to new hardware implements, and a
+//! board without hardware.
+
+mod bench;
+
+pub use bench::{Bench, NotTaken};
 
 use crate::keys::Key;
 use crate::policy::Millivolts;

@@ -20,9 +20,6 @@ pub(crate) fn crc32(bytes: &[u8]) -> u32 {
     CRC.checksum(bytes)
 }
 
-// Every table is written and read by these. On a small machine one copy of each is
-// enough, hence `inline(never)` there.
-
 /// Writes fields one behind the other. Ask it at the end whether they fitted:
 /// bytes for which there is no room are left out.
 pub(crate) struct Put<'a> {
@@ -40,7 +37,7 @@ impl<'a> Put<'a> {
         self.fits
     }
 
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn bytes(&mut self, bytes: &[u8]) {
         self.fits &= bytes.len() <= self.room.len();
         // The bytes first: the pair is taken from them, so that no place of
@@ -50,17 +47,17 @@ impl<'a> Put<'a> {
         }
     }
 
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn u8(&mut self, value: u8) {
         self.bytes(&[value]);
     }
 
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn u16(&mut self, value: u16) {
         self.bytes(&value.to_le_bytes());
     }
 
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn u32(&mut self, value: u32) {
         self.bytes(&value.to_le_bytes());
     }
@@ -75,7 +72,7 @@ impl<'a> Take<'a> {
     }
 
     /// The next bytes, as many as there is room for.
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn bytes(&mut self, bytes: &mut [u8]) {
         for byte in bytes {
             *byte = self.0.next().copied().unwrap_or(ERASED);
@@ -88,18 +85,18 @@ impl<'a> Take<'a> {
         bytes
     }
 
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn u8(&mut self) -> u8 {
         let [byte] = self.array();
         byte
     }
 
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn u16(&mut self) -> u16 {
         u16::from_le_bytes(self.array())
     }
 
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub(crate) fn u32(&mut self) -> u32 {
         u32::from_le_bytes(self.array())
     }

@@ -70,8 +70,7 @@ silent!(Progress);
 
 impl<B: Board, S: Store> Device<B, S> {
     /// Powers a lock up: from what the store's mount found.
-    // Not inlined: what it puts on the stack is gone again when it returns.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub fn power_up(mut board: B, store: S, found: Recovered) -> Self {
         let power = power(&mut board);
         let (machine, turn) = Machine::boot(found, power);
@@ -93,7 +92,7 @@ impl<B: Board, S: Store> Device<B, S> {
     /// A lock without power, to be built where it is to stay: a small machine has
     /// no room for two of it. [`Device::boot`] it first; until then it does
     /// nothing.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub fn without_power(board: B, store: impl FnOnce() -> S) -> Self {
         let now = Now { uptime: Uptime::ZERO, chip: Chip::Lost };
         let (bolt, door) = (Bolt::Thrown, Door::Closed);
@@ -117,7 +116,7 @@ impl<B: Board, S: Store> Device<B, S> {
 
     /// Powers it up, as [`Device::power_up`] does, in place: from what the
     /// store's mount found.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub fn boot(&mut self, mut found: Recovered) {
         let waking = Waking::of(&found);
         let power = power(&mut self.board);
@@ -129,15 +128,12 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     /// The machine of what was found takes the place of the one there was.
-    // Not inlined: the new one is on the stack until then, and the first turn has no
-    // room for it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn find(&mut self, found: &mut Recovered, power: PowerUp) {
         self.machine = Machine::found(found, power);
     }
 
-    // Not inlined: a turn is large.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn begin(&mut self, now: Now, waking: Waking) {
         let turn = self.machine.first_turn(now, waking);
         self.follow(turn);
@@ -147,8 +143,7 @@ impl<B: Board, S: Store> Device<B, S> {
     ///
     /// A main loop calls it until it says [`Progress::Asleep`], then sleeps
     /// until an interrupt or the moment named there.
-    // Not inlined: a main loop has enough on its stack.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub fn advance(&mut self) -> Progress {
         if let Some(effect) = self.effects.pop_front() {
             self.carry_out(effect);
@@ -176,8 +171,7 @@ impl<B: Board, S: Store> Device<B, S> {
         }
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn store(&mut self, write: &Write) -> Result<(), StoreFault> {
         match (write, self.machine.edit()) {
             (Write::Edit(record), Some(edit)) => self.store.edit(edit, record),
@@ -186,8 +180,7 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     /// What the store did, if anything was due and this is the time.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn tend(&mut self) -> Option<Result<(), StoreFault>> {
         if core::mem::replace(&mut self.upkeep, Offered::Yes) == Offered::Yes {
             return None;
@@ -241,8 +234,7 @@ impl<B: Board, S: Store> Device<B, S> {
         self.upkeep = Offered::No;
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn carry_out(&mut self, effect: Effect) {
         match effect {
             Effect::Alarm(level) => self.board.signal(level),

@@ -71,6 +71,20 @@ impl Key {
     }
 }
 
+/// The keys that a text names: digits, and the words `ok` and `back`, with blanks between
+/// them wherever you like. `None` for a letter of anything else.
+pub fn named(text: &str) -> impl Iterator<Item = Option<Key>> {
+    text.split_whitespace().flat_map(|word| {
+        let (word, digits) = match word {
+            "ok" => (Some(Key::Ok), ""),
+            "back" => (Some(Key::Back), ""),
+            digits => (None, digits),
+        };
+        let digit = |c: char| Digit::new(u8::try_from(c).ok()?.checked_sub(b'0')?);
+        word.map(Some).into_iter().chain(digits.chars().map(move |c| digit(c).map(Key::Digit)))
+    })
+}
+
 /// Keys pressed but not yet taken by the main loop.
 ///
 /// An interrupt pushes, the main loop takes; each slot is wiped as it is read,
@@ -172,6 +186,15 @@ mod tests {
         critical_section::with(|cs| {
             assert_eq!(queue.0.borrow(cs).get().keys, [0; KeyQueue::CAPACITY]);
         });
+    }
+
+    #[test]
+    fn a_text_names_keys() {
+        let keys: std::vec::Vec<_> = named(" 12ok ok back\t7").collect();
+        let [one, two, seven] = [1, 2, 7].map(|d| Some(Key::d(d)));
+        let expected = [one, two, None, None, Some(Key::Ok), Some(Key::Back), seven];
+        assert!(keys == expected);
+        assert!(named("").next().is_none());
     }
 
     #[test]

@@ -7,6 +7,17 @@
 //! durable write. [`device::Device`] carries that out on a [`board::Board`] and
 //! a [`port::Store`]; the emulator and a lock's firmware run the same one.
 //!
+//! # An opening
+//!
+//! A lock on a board without hardware gets a first warden and a keyholder, and is opened,
+//! in 20 lines of code. `cargo run -p lock-core --example opening` prints what the lock did:
+//! the opening is on record before the blocker moves.
+//!
+#![doc = concat!("```\n", include_str!("../examples/opening.rs"), "```")]
+//!
+//! A board of your own takes the place of [`board::Bench`], and its flash that of
+//! [`store::Ram`]; nothing else differs.
+//!
 //! # What is where
 //!
 //! From the ground up; each module uses only what stands below it.
@@ -66,67 +77,6 @@
 //! - **R11 No dead end.** While the bolt is thrown no change leaves a lock that nobody
 //!   could open and nobody may enrol; one that came to that all the same has a way
 //!   out for its privileged people, which takes days and is recorded.
-//!
-//! # An example
-//!
-//! A lock without holders, on a store that takes every write: it boots, somebody
-//! presses a key, the screen shows it.
-//!
-//! ```
-//! use lock_core::{audit, code, holder, keys, machine, pairing, policy, rules, screen};
-//! use lock_core::{seed, settings, tally, time, timetable};
-//! use lock_core::port::*;
-//! use lock_core::recovered::{Known, LastWord, Recovered};
-//! use rules::Unreadable;
-//!
-//! struct Nobody;
-//! impl rules::Days for Nobody {
-//!     fn day(
-//!         &mut self, _: timetable::TimetableId, _: time::Date,
-//!     ) -> Result<timetable::Day, Unreadable> { Ok(timetable::Day::Closed) }
-//! }
-//! impl Reads for Nobody {
-//!     fn holder(
-//!         &mut self, _: holder::Number,
-//!     ) -> Result<Option<holder::HolderRow>, Unreadable> { Ok(None) }
-//!     fn enrolled(&mut self) -> Result<u8, Unreadable> { Ok(1) }
-//!     fn pairing(&mut self) -> Result<Option<pairing::Pairing>, Unreadable> { Ok(None) }
-//!     fn newest_seq(&mut self) -> Option<audit::Seq> { None }
-//! }
-//!
-//! let key = code::LockKey::from_bytes([7; code::LockKey::LEN]);
-//! let found = Recovered {
-//!     known: Ok(Known {
-//!         policy: policy::Policy::DEFAULT, stricter: None, enrolled: 1,
-//!         zone: time::Zone::UTC, key,
-//!         file: settings::FileState::default(),
-//!     }),
-//!     tally: tally::TallyState::NEW,
-//!     floor: None,
-//!     newest_outcome: None,
-//!     last_word: LastWord::Shut,
-//!     supply: rules::supply::Level::Good,
-//!     powered_up_twice: false,
-//! };
-//! let built = time::Utc::from_secs(1_800_000_000);
-//! let clock = Chip::At(time::Utc::from_secs(1_803_890_700));
-//! let now = Now { uptime: time::Uptime::ZERO, chip: clock };
-//! let contacts = Contacts {
-//!     bolt: Bolt::Thrown, door: Door::Closed, inhibit: Inhibit::Clear, switch: Switch::Off,
-//! };
-//!
-//! let seed = seed::Seed::new([9; 32]);
-//! let power = machine::PowerUp { now, contacts, seed, built };
-//! let (mut lock, turn) = machine::Machine::boot(found, power);
-//! // The boot is put on record before the screen says anything.
-//! assert!(matches!(turn.then, Then::Write(Write::Record(_))));
-//! lock.step(now, Input::Stored(Ok(())), &mut Nobody);
-//!
-//! let one = keys::Key::Digit(keys::Digit::new(1).unwrap());
-//! let turn = lock.step(now, Input::Key(one), &mut Nobody);
-//! let typed = screen::Screen::Entry(screen::Typed::Tens(1));
-//! assert!(turn.effects.contains(&Effect::Show(typed)));
-//! ```
 #![no_std]
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]

@@ -84,11 +84,11 @@ macro_rules! silent {
 }
 
 /// Wipes those types when they are dropped, as a derived `ZeroizeOnDrop` does, but
-/// not inlined: a lock drops them in dozens of places.
+/// by one copy: a lock drops them in dozens of places.
 macro_rules! wiped {
     ($($secret:ty),+ $(,)?) => {$(
         impl Drop for $secret {
-            #[inline(never)]
+            #[inline(never)] // one copy
             fn drop(&mut self) {
                 zeroize::Zeroize::zeroize(self);
             }

@@ -2,11 +2,14 @@
 //! read from the sources.
 
 mod contract;
+mod first_page;
 mod floors;
+mod kept_apart;
 mod links;
 mod manifests;
 mod one_place;
 mod rules_named;
+mod store_invariants;
 
 use crate::source;
 

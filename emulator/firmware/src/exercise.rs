@@ -47,6 +47,7 @@ pub fn everything() {
     store::commission();
     store::mount();
     store::product();
+    store::without_hardware();
     display::said();
     display::drawn();
     drivers::keypad();

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use lock_core::holder::Number;
-use lock_core::keys::{Digit, Key};
+use lock_core::keys::{self, Key};
 use lock_core::link::extract::Scope;
 use lock_core::policy::Millivolts;
 use lock_core::port::{Alarm, Bolt, Door, Inhibit, Switch};
@@ -336,24 +336,11 @@ fn clock_chip(field: &Field<'_>) -> Read<ClockChip> {
 
 /// Digits, `ok` and `back`; blanks are for reading.
 fn keys(field: &Field<'_>) -> Read<Vec<Key>> {
-    let mut keys = Vec::new();
-    for word in field.text()?.split_whitespace() {
-        match word {
-            "ok" => keys.push(Key::Ok),
-            "back" => keys.push(Key::Back),
-            digits => {
-                let each = digits.chars().map(|c| {
-                    c.to_digit(10).and_then(|d| u8::try_from(d).ok()).and_then(Digit::new)
-                });
-                let digits: Option<Vec<Key>> = each.map(|d| d.map(Key::Digit)).collect();
-                keys.extend(digits.ok_or_else(|| {
-                    let what = "There is a word among the keys that is no key.";
-                    let remedy = "Keys are digits, `ok` and `back`, with blanks between them.";
-                    Wrong::new(&field.at(), what, remedy)
-                })?);
-            }
-        }
-    }
+    let keys: Option<Vec<Key>> = keys::named(field.text()?).collect();
+    let keys = keys.ok_or_else(|| {
+        let what = "There is a word among the keys that is no key.";
+        Wrong::new(&field.at(), what, "Keys are digits, `ok` and `back`, with blanks between them.")
+    })?;
     if keys.is_empty() {
         let what = "`keys` names no key.";
         return Err(Wrong::new(&field.at(), what, "Write digits, `ok` or `back`."));

@@ -163,8 +163,7 @@ struct Window {
 }
 
 impl Window {
-    // Not inlined: its stack is not there while keys are derived.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn around(key: &CourierKey, counter: u32, digits: Digits) -> Self {
         let keyed = keyed(key);
         let first = i64::from(counter).saturating_sub(BEFORE.try_into().unwrap_or(i64::MAX));

@@ -141,8 +141,7 @@ pub fn entitled(
     if row.may(right, deputies) { Ok(()) } else { Err(Refusal::Right) }
 }
 
-// Not inlined: its stack is not there for what comes before or after it.
-#[inline(never)]
+#[inline(never)] // own frame
 fn attempt<S: Sink>(
     facts: &Facts<'_>,
     who: Who<'_>,

@@ -69,8 +69,7 @@ impl<B: Board, S: Store> Device<B, S> {
     ///
     /// A request under the number of the one before gets the same answer again,
     /// and nothing is done twice.
-    // Not inlined: a main loop has enough on its stack.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub fn serve(&mut self, payload: &[u8]) -> Option<&[u8]> {
         let (number, request) = Request::read(payload).ok()?;
         if self.machine.serves().is_none() {
@@ -158,8 +157,7 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     /// What the machine is told of a staged file that is whole, if it is fit.
-    // Not inlined: its stack is not there while the machine decides.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn offer(&mut self) -> Result<(Offer, Fingerprint), Reason> {
         let (version, fingerprint, wider) = self.fit()?;
         let now = self.board.now();
@@ -170,8 +168,7 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     /// Opens and checks the staged file.
-    // Not inlined: its stack is not there while the machine decides.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn fit(&mut self) -> Result<(Version, Fingerprint, Timetables), Reason> {
         let (version, fingerprint) = self.store.staged()?;
         let wider = self.wider().map_err(|Unreadable| Reason::Memory)?;
@@ -195,8 +192,7 @@ impl<B: Board, S: Store> Device<B, S> {
         }
     }
 
-    // Not inlined: its stack is not there for other requests.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn collect(&mut self, scope: Scope, since_last: bool) -> Result<Answer, Reason> {
         let pairing = self.store.pairing().map_err(|Unreadable| Reason::Memory)?;
         let pairing = pairing.ok_or(Reason::NoKey)?;
@@ -214,8 +210,7 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     /// Has the writer make a chunk, or stay with the one that it made last.
-    // Not inlined: see above.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn chunk(&mut self, index: u16) -> Result<Answer, Reason> {
         let pairing = self.store.pairing().map_err(|Unreadable| Reason::Memory)?;
         let key = pairing.ok_or(Reason::NoKey)?.outbound();

@@ -109,15 +109,13 @@ impl Dialogue {
     }
 
     /// It asks for `field`.
-    // Not inlined, as below.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub fn ask(&mut self, field: Field) {
         self.turn_to(Stage::Ask(field, Entry::new()));
     }
 
     /// It does something else from now on; what stood in a field is wiped.
-    // Not inlined: one copy of the wiping is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub fn turn_to(&mut self, stage: Stage) {
         self.stage = stage;
     }

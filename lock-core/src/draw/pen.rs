@@ -93,8 +93,7 @@ where
     }
 
     /// Shapes, one over the other.
-    // Called for every pictogram: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn marks(&mut self, marks: &[Mark]) -> Result<(), D::Error> {
         marks.iter().try_for_each(|mark| self.mark(*mark))
     }
@@ -105,8 +104,7 @@ where
     }
 
     /// One shape.
-    // Not inlined: there is one copy of what draws discs and strokes.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn mark(&mut self, (tone, shape): Mark) -> Result<(), D::Error> {
         let color = self.color(tone);
         match shape {
@@ -149,7 +147,7 @@ where
 
     /// Each pixel of a letter as a box of `scale` × `scale`.
     // The library's own text renderer scales nothing, and takes more flash.
-    #[inline(never)]
+    #[inline(never)] // one copy
     fn glyph(&mut self, letter: char, scale: u8, tone: Tone) -> Result<(), D::Error> {
         let (image, color) = (&self.font.image, self.color(tone));
         let (scale, side) = (i32::from(scale), Size::new_equal(u32::from(scale)));

@@ -245,7 +245,7 @@ fn check_specials<I: Items>(items: &mut I) -> Result<Result<(), Wrong>, I::Error
 }
 
 /// The timetables for which a date is closed, or special by an earlier place.
-#[inline(never)]
+#[inline(never)] // own frame
 fn taken<I: Items>(items: &mut I, place: u8, date: Date) -> Result<Timetables, I::Error> {
     let mut taken = items.closed(date)?;
     for place in 0..place {
@@ -260,7 +260,7 @@ fn taken<I: Items>(items: &mut I, place: u8, date: Date) -> Result<Timetables, I
 
 /// Whether the windows of a special day keep clear of each other, of those of the
 /// day before and of those of the day after.
-#[inline(never)]
+#[inline(never)] // own frame
 fn fits<I: Items>(
     items: &mut I,
     id: TimetableId,

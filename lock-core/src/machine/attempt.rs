@@ -61,8 +61,7 @@ impl Machine {
 
     /// In a penalty keys show nothing. The first few entries are judged all the
     /// same, with equal work and equal writes, so that a duress code is heard.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn key_in_penalty(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
         if matches!(self.session, Session::Rest) && key == Key::Ok {
             return;
@@ -111,8 +110,7 @@ impl Machine {
     }
 
     /// Judges the counted try.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn judge(&mut self, at: Moment, reads: &mut impl Reads) {
         let session = core::mem::replace(&mut self.session, Session::Rest);
         let attempt = match &session {
@@ -137,7 +135,7 @@ impl Machine {
     }
 
     /// What follows from a verdict.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn judged(
         &mut self,
         session: Session,
@@ -197,8 +195,7 @@ impl Machine {
     }
 
     /// Judges a code by what is kept of the enrolled one.
-    // Not inlined: its stack is not there for what comes after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn judge_code(
         &self,
         number: Number,
@@ -213,8 +210,7 @@ impl Machine {
 
     /// The verdict and the row. The same work whatever comes of it, and whether
     /// anybody has the number (R5).
-    // Not inlined: whoever counts instructions up to the verdict finds it by name.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn verdict(
         &mut self,
         attempt: &Attempt,
@@ -233,8 +229,7 @@ impl Machine {
         Ok((verdict, claimed))
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn wrong(&mut self, attempt: &Attempt, row: Option<&HolderRow>, at: Moment) {
         let who = attempt.number;
         let after = Continuation::Say(Sound::Refused, Outcome::Plain);
@@ -296,8 +291,7 @@ impl Machine {
     }
 
     /// What a right code gets, from the purpose it was entered for.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn answer(
         &mut self,
         attempt: &Attempt,

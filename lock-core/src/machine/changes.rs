@@ -52,8 +52,7 @@ type Held = Option<Follows>;
 impl Machine {
     /// Weighs what a dialogue was led for: what stands against it, or what it comes to if
     /// it is a change of the settings.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn weigh_confirmed(
         &mut self,
         at: Moment,
@@ -72,8 +71,7 @@ impl Machine {
     }
 
     /// Whoever was given a new code: its digest, under a new salt.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn digest_into(
         &mut self,
         edit: &mut Edit,
@@ -98,8 +96,7 @@ impl Machine {
     }
 
     /// Does what a dialogue was led for, as it was weighed.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn do_it(
         &mut self,
         weighed: Option<Weighed>,
@@ -172,8 +169,7 @@ impl Machine {
     }
 
     /// What a change of the settings comes to; `None` if it is none.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn weigh_change(
         &mut self,
         dialogue: &Dialogue,
@@ -218,8 +214,7 @@ impl Machine {
     }
 
     /// Puts a change on its way to the store, with its record and its notice.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn send_made(&mut self, made: Made, by: Option<People>, at: Moment) {
         let Made { edit, change, from, renews } = made;
         if from.is_some() {

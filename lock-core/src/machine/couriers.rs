@@ -47,7 +47,7 @@ impl Couriers {
 impl Machine {
     /// What the code is as a one-time code; `None` if its number is no
     /// courier's. The same work for everybody (R5).
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn one_time_verdict(
         &mut self,
         attempt: &Attempt,

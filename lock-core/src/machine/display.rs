@@ -136,8 +136,7 @@ fn hours_left(until: Uptime, now: Uptime) -> u16 {
 }
 
 /// Minutes from `now` to `until`, rounded up.
-// Called for every countdown: one copy of it is enough.
-#[inline(never)]
+#[inline(never)] // one copy
 fn minutes_left(until: Uptime, now: Uptime) -> u16 {
     u16::try_from(now.minutes_until(until)).unwrap_or(u16::MAX)
 }

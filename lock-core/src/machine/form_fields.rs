@@ -55,8 +55,7 @@ impl Machine {
         })
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn number_given(
         &mut self,
         dialogue: &mut Dialogue,
@@ -103,8 +102,7 @@ impl Machine {
         Ok(Ok(()))
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn code_given(
         &mut self,
         dialogue: &mut Dialogue,
@@ -148,8 +146,7 @@ impl Machine {
         Ok(())
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn time_given(&self, dialogue: &mut Dialogue, entry: &Entry, at: Moment) -> Taken {
         let typed = entry.value();
         let (Ok(hour), Ok(minute)) = (u8::try_from(typed / 100), u8::try_from(typed % 100)) else {
@@ -188,8 +185,7 @@ impl Machine {
     }
 
     /// Makes a numbered choice, if there is such a one.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn chosen(
         &self,
         dialogue: &mut Dialogue,

@@ -33,8 +33,7 @@ enum Led {
 impl Machine {
     /// Begins the dialogue of a task for somebody who has just shown who they
     /// are.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn begin(
         &mut self,
         task: Task,
@@ -107,8 +106,7 @@ impl Machine {
     }
 
     /// The dialogue stays under way.
-    // Not inlined: a dialogue is large, and one copy of it on the stack is enough.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn keep(&mut self, dialogue: Dialogue) {
         self.session = Session::Form(dialogue);
     }
@@ -126,8 +124,7 @@ impl Machine {
     }
 
     /// A key while a dialogue is under way.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn dialogue_key(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
         let led = match self.key_taken(key, at, reads) {
             Ok(Led::NoFurther) => return,
@@ -154,8 +151,7 @@ impl Machine {
         }
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn key_taken(
         &mut self,
         key: Key,
@@ -198,8 +194,7 @@ impl Machine {
         Ok(Led::Further)
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn taken(
         &mut self,
         mut dialogue: Dialogue,
@@ -247,8 +242,7 @@ impl Machine {
 
     /// The second person's code was right: the dialogue goes on with them, or
     /// is over.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn second_came(
         &mut self,
         mut dialogue: Dialogue,
@@ -299,8 +293,7 @@ impl Machine {
     }
 
     /// What is about to be done.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn gist(
         &self,
         dialogue: &Dialogue,

@@ -140,8 +140,7 @@ impl Machine {
     }
 
     /// Carries an answer out: its record first, the rest once that is durable.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn carry_out(&mut self, answer: Answer, who: Number, outcome: Outcome, at: Moment) {
         match answer {
             Answer::Opening(decision) => return self.open(decision, who, outcome, at),
@@ -160,8 +159,7 @@ impl Machine {
     }
 
     /// Carries out what was decided about an opening.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn open(&mut self, decision: Decision, who: Number, outcome: Outcome, at: Moment) {
         match decision {
             // No code is taken that could be judged.

@@ -71,8 +71,7 @@ impl Machine {
     ///
     /// It starts secured, or open if it is found ajar; no release, wait, claim
     /// or first of two people survives a boot, and a penalty starts anew.
-    // Not inlined: what it puts on the stack is gone again when it returns.
-    #[inline(never)]
+    #[inline(never)] // own frame
     #[must_use]
     pub fn boot(mut found: Recovered, power: PowerUp) -> (Self, Turn) {
         let (waking, now) = (Waking::of(&found), power.now);
@@ -83,9 +82,7 @@ impl Machine {
 
     /// The machine of [`Machine::boot`], whose [first turn](Machine::first_turn) is to
     /// come. What was known moves into it.
-    // Not inlined: whoever has room for it gets it there, without a second one on
-    // the stack.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(crate) fn found(found: &mut Recovered, power: PowerUp) -> Self {
         let PowerUp { now, contacts, seed, built } = power;
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
@@ -147,7 +144,7 @@ impl Machine {
     }
 
     /// The first turn.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(crate) fn first_turn(&mut self, now: Now, waking: Waking) -> Turn {
         let at = self.moment(now);
         // A wake-up follows whichever code was the last, so that it does not

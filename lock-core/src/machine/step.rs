@@ -203,8 +203,7 @@ impl Machine {
     }
 
     /// What a change, or a time that came, makes of what is under way.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn look_again(&mut self, at: Moment, reads: &mut impl Reads) {
         let looked = self
             .decide_anew(at, reads)
@@ -225,8 +224,7 @@ impl Machine {
         }
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn run_timers(&mut self, at: Moment) {
         self.counts.end_hold(at.steady);
         if !self.waits_for_a_boot() {
@@ -263,8 +261,7 @@ impl Machine {
         }
     }
 
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn take(&mut self, input: Input, at: Moment, reads: &mut impl Reads) {
         match input {
             Input::Key(key) => self.key_pressed(key, at, reads),
@@ -482,8 +479,7 @@ impl Machine {
         self.sound = Some(sound);
     }
 
-    // Called for whatever is said: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn notify(&mut self, screen: Screen, at: Moment) {
         self.notice = Some(Notice { screen, until: at.uptime.after(NOTICE) });
     }

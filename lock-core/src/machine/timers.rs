@@ -56,8 +56,7 @@ impl Machine {
 struct Earliest(Option<Uptime>);
 
 impl Earliest {
-    // Called for every timer: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     fn consider(&mut self, moment: Option<Uptime>) {
         self.0 = match (self.0, moment) {
             (Some(a), Some(b)) => Some(a.min(b)),

@@ -48,8 +48,7 @@ pub fn at(
     stands(days, zone, id, at)
 }
 
-// One copy of it is enough, whatever the days are read from.
-#[inline(never)]
+#[inline(never)] // one copy
 fn stands(
     days: &mut dyn Days,
     zone: &Zone,
@@ -86,8 +85,7 @@ pub fn next_start(
 ///
 /// # Errors
 /// [`Unreadable`] if a day cannot be read.
-// As above.
-#[inline(never)]
+#[inline(never)] // one copy
 pub(crate) fn start_until(
     days: &mut dyn Days,
     zone: &Zone,

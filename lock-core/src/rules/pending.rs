@@ -4,8 +4,7 @@
 use crate::time::Steady;
 
 /// Whether an instant in steady time has come; never, while no time is known.
-// Asked for everything that waits: one copy of it is enough.
-#[inline(never)]
+#[inline(never)] // one copy
 #[must_use]
 pub fn has_come(from: Steady, now: Option<Steady>) -> bool {
     now.is_some_and(|now| now >= from)

@@ -4,12 +4,8 @@
 //! force. Every row carries its name, the low half of its generation and a
 //! check value, so that no row is ever taken for another or for an older one.
 //!
-//! **A bank counts once something was programmed at its mark**, for that begins
-//! only when every row and the header are there to the end and were read back;
-//! whether anything was is the same at every boot (`pages.rs`). Of two banks
-//! that count, the higher generation is in force, and the other one is erased:
-//! settings that were replaced do not come back, even if the newer ones cannot
-//! be read any more.
+//! A bank counts once its mark is touched (S8). Of two that count, the higher generation is
+//! in force, and the other one is erased: replaced settings do not come back (S12).
 //!
 //! The record of a change stands in the new bank beside what was changed, so
 //! that both become durable in one: a boot that finds it there and not in the
@@ -450,8 +446,7 @@ impl Bank {
     }
 
     /// The row of `number`. It takes the same work whether it is somebody's (R5).
-    // Not inlined: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn claimed<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
@@ -491,8 +486,7 @@ impl Bank {
 
     /// Reads a row into `row`, which has its length at least: whether it is vacant, and
     /// its fields.
-    // Not inlined: one copy for all kinds of rows is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn row<'r, F: NorFlash>(
         self,
         pages: &mut Pages<F>,

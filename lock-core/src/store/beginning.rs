@@ -104,8 +104,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     /// A flash without a commissioned lock becomes a lock in which nobody is
     /// enrolled. Until the very last word is programmed it mounts as blank, so
     /// that whoever was cut short begins again.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn begin_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
         self.footing = Footing::Stale;
         let layout = self.layout;
@@ -127,8 +126,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         Ok(())
     }
 
-    // Not inlined: see above.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn write_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
         let bank = Bank::blank(&mut self.pages, &self.layout, key)?;
         self.tally = Some(TallyLog::commission(&mut self.pages, &self.layout, SetUp::Going)?);

@@ -1,7 +1,7 @@
 //! What a boot finds in the flash, part after part.
 //!
-//! Each part is a function of its own that is not inlined: a small machine has no
-//! room for the stack of all of them at once.
+//! Each part is a function of its own: a small machine has no room for the stack of all
+//! of them at once.
 
 use embedded_storage::nor_flash::NorFlash;
 
@@ -18,8 +18,7 @@ use crate::rules::Unreadable;
 use crate::tally::TallyState;
 
 impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
-    // Not inlined: its stack is not there while the flash is looked at.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn recovered(
         &mut self,
         ground: Result<Result<Bank, Fault>, StoreFault>,
@@ -44,8 +43,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     }
 
     /// What a mount does to the flash; the bank in force.
-    // Not inlined: see above.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn take_up(&mut self) -> Result<Result<Bank, Fault>, StoreFault> {
         self.look()?;
         let bank = match self.bank {
@@ -79,21 +77,19 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         Ok(())
     }
 
-    // One by one and not inlined, so that the stack of one is gone for the next.
-
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn look_for_bank(&mut self) -> Result<(), StoreFault> {
         self.bank = Bank::find(&mut self.pages, &self.layout)?;
         Ok(())
     }
 
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn look_at_audit(&mut self) -> Result<(), StoreFault> {
         self.audit = AuditLog::scan(&mut self.pages, &self.layout)?;
         Ok(())
     }
 
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn look_at_tally(&mut self) -> Result<Memo, StoreFault> {
         let newest = self.audit.tally();
         let memo = TallyLog::scan(&mut self.pages, &self.layout, &mut self.tally)?;

@@ -6,9 +6,8 @@
 //! lies. There are three such regions: one for the calendar in force, one for one that
 //! waits, one for a newer one that is being opened.
 //!
-//! **Nothing here counts by itself,** but only what the file row of the bank in force
-//! names. A region is erased, whatever it reads, before a calendar is written to it,
-//! and no bank names it before every row was read back and the whole was checked.
+//! Nothing here counts by itself (S14). A region is erased, whatever it reads, before a
+//! calendar is written to it.
 
 use embedded_storage::nor_flash::NorFlash;
 
@@ -39,8 +38,7 @@ impl CalendarRows {
     }
 
     /// What `date` is to timetable `id`.
-    // Not inlined: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn day<F: NorFlash>(
         self,
         pages: &mut Pages<F>,
@@ -64,8 +62,7 @@ impl CalendarRows {
     }
 
     /// Whether every row can be read back.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn is_whole<F: NorFlash>(self, pages: &mut Pages<F>) -> bool {
         let kinds = [(Kind::Day, DAY_ROWS), (Kind::Closures, FEWS), (Kind::Special, SPECIAL_DAYS)];
         kinds.into_iter().all(|(kind, rows)| {

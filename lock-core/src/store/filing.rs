@@ -135,8 +135,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
 
     /// Opens the staged file into a region in which nothing counts, and checks it
     /// there.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn open_staged(&mut self) -> Result<(Version, Fingerprint), FileFault> {
         if let Some(opened) = self.filing.opened {
             return Ok((opened.version, opened.fingerprint));
@@ -165,7 +164,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         Ok((version, fingerprint))
     }
 
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn staged_header(&mut self) -> Result<[u8; HEADER], FileFault> {
         let mut piece = [0; CHUNK];
         let length = self.staging.read(&mut self.pages, 0, &mut piece);
@@ -250,8 +249,7 @@ struct Unpacking<'s, F> {
 
 impl<F: NorFlash> Unpacking<'_, F> {
     /// Whether a lock can go by what was written, as it reads back.
-    // Not inlined: its stack is not there while the file is opened.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn check(self) -> Result<Result<(), Wrong>, Unreadable> {
         let Self { pages, rows, .. } = self;
         let text = rows.zone_text(pages)?;
@@ -291,8 +289,7 @@ impl<F: NorFlash> Unpack for Unpacking<'_, F> {
 }
 
 /// What two calendars both open.
-// Not inlined: its stack is not there while days are read.
-#[inline(never)]
+#[inline(never)] // own frame
 pub(super) fn narrow(day: &mut Day, other: &Day) {
     *day = day.both(other);
 }

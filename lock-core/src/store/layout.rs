@@ -276,6 +276,8 @@ mod tests {
         assert_eq!((layout.openings_pages, layout.refusals_pages), (18, 6));
         assert_eq!((layout.staging_pages, layout.calendar_pages), (2, 2));
         assert_eq!(layout.bytes(2_048), Some(44 * 2_048));
+        // As docs/flash-layout.md says.
+        assert_eq!(layout.boot_steps(8), 72 + 11);
     }
 
     #[test]

@@ -14,14 +14,8 @@
 //! The newest slot may have been cut short and read well all the same, and
 //! slots behind it may hold pieces that read well tomorrow. So the boot writes
 //! the newest record *again*, with the same numbers, behind everything that was
-//! touched, and only then does anybody act on it. From there on the rule is:
-//! **a slot counts only if its record's number is below that of every slot
-//! behind it.** The copy thereby takes its original and all torn slots between
-//! the two out of the list, whatever they read. It is needed only if somebody
-//! may doubt the newest slot: its record is the newest of both rings, or something
-//! torn lies behind it, or it is a copy itself and may be cut short in its turn.
-//! A copy says how far the tally's page was filled. Behind its copies a boot writes
-//! to the tally: once that page is filled further the copy is there to the end.
+//! touched, and only then does anybody act on it: from there on S7 leaves its original and
+//! all torn slots between the two out of the list, whatever they read.
 //!
 //! A slot that was touched and holds no record may have held one that was
 //! listed once (its cells have failed since), so its number is not given again:

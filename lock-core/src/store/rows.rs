@@ -1,57 +1,8 @@
-//! The rows of a settings bank: what lies at which slot, in which bytes.
+//! The rows of a settings bank and of a calendar, at their slots: `docs/flash-layout.md` has
+//! the tables.
 //!
-//! ```text
-//! a bank                                a calendar
-//! slot  0  header      64 bytes         slot  0  days      32 each, Monday to Sunday of A, ... H
-//!       2  mark        32                    56  closures  32 each, four closures a row
-//!       3  change      32                    72  specials  32 each
-//!       4  policy      64                   104  zone      64
-//!       6  zone        64                   106  end
-//!       8  key         64
-//!      10  pairing     64
-//!      12  holders     64 each, 00 to 99
-//!     212  file        32
-//!     213  end
-//!
-//! every row but the change             holder (132), vacant (133: counter)
-//!  0  kind        u8                    4  role       u8  1-5 in the order of the table
-//!  1  index       u8                    5  opens      u8  0 no, 1 yes
-//!  2  generation  u16  low half         6  standing   u8  0 suspended, 1 active
-//!  ... fields, the rest erased          7  follows    u8  0 always, 1-8 A-H
-//! -4  check       u32                   8  salt       16
-//!                                      24  digest     16
-//! header (128)                         40  counter    u32
-//!  1  version     u8   4               day (134), index 7 × timetable + weekday
-//!  4  generation  u32                   4  count      u8  0-5
-//!  8  enrolled    u8                    5  windows    5 × 3: from 12 bits, to 12 bits
-//! mark (138): no fields
-//! policy (129)                         closures (135)
-//!  4  values      2 × u8, 9 × u32       4  closures   4 × (first u16, last u16,
-//! 42  control     u8   1, 2 people                        timetables u8, used u8)
-//! 43  duress      u8   0 off, 1 on     special (136), vacant (137: no fields)
-//! zone (130), of a calendar (143)       4  date       u16  days since 1970
-//!  1  index: bytes of the text          6  timetables u8   bit 0: A
-//!  4  text        48                    7  count      u8   0-5
-//! key (131)                             8  windows    as for a day
-//!  4  key         32                   change: a record, as in a ring, or erased
-//! pairing (139), none (140: generation)
-//!  4  generation  u32  none: the last  file (141)
-//!  8  key         32                    4  version    u32  in force, 0 none
-//! 40  lock        u16                   8  calendar   u8   0-2, its region; FF none
-//!                                       9  waits      u8   0 no, 1 yes, 2 lost
-//!                                      10  calendar   u8   that waits
-//!                                      12  version    u32  that waits or is lost
-//!                                      16  until      u32
-//!                                      20  generation u32  of the calendar in force
-//!                                      24  generation u32  of the one that waits
-//! ```
-//!
-//! What waits stands behind the fields above, in the policy's row from byte 44 and in
-//! a holder's from byte 44: `docs/flash-layout.md` has all of it.
-//!
-//! Times of day are minutes since midnight. Every row is written, also where
-//! nobody is enrolled or nothing is set, so that a lost row is never taken for
-//! an empty one.
+//! Times of day are minutes since midnight. Every row is written, also where nobody is
+//! enrolled or nothing is set, so that a lost row is never taken for an empty one (S12).
 
 use super::bytes::{ERASED, Put, Take};
 use super::layout::SLOT;

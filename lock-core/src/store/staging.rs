@@ -2,16 +2,7 @@
 //!
 //! A piece of the file is a block of nine slots; pieces lie one behind the other
 //! through the region's pages.
-//!
-//! ```text
-//! piece (142)
-//!   0  kind        u8
-//!   1  index       u8    0 the header of the file, then its chunks
-//!   2  length      u16   1-256
-//!   4  bytes       256   the rest erased
-//! 260  -           24
-//! 284  check       u32
-//! ```
+//! `docs/flash-layout.md` has the table.
 //!
 //! **Nothing here outlives the power:** pieces count while the lock runs that staged
 //! them, and hold nothing. What a file says holds by the rows that are made of it
@@ -65,8 +56,7 @@ impl Staging {
 
     /// Begins anew. The pages are erased whatever they read: the power may have
     /// gone while they were.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn begin<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<(), StoreFault> {
         self.staged = None;
         self.ahead = Ahead::Due;
@@ -77,8 +67,7 @@ impl Staging {
 
     /// Makes the next piece durable. After a failure the file has to begin
     /// anew.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     pub(super) fn push<F: NorFlash>(
         &mut self,
         pages: &mut Pages<F>,

@@ -1,19 +1,12 @@
 //! The tally: entries one behind the other, and at the head of each page a
 //! checkpoint of all that came before it.
 //!
-//! An entry that finds its page full begins the next page: the checkpoint, then
-//! the entry. **A page counts once something was programmed behind its
-//! checkpoint**, for that begins only when the checkpoint is there to the end
-//! and was read back; whether anything was is the same at every boot
-//! (`pages.rs`). Until then the page before it stands, which says the same. So
-//! a page never goes back on what it said, whatever power cuts fall into its
-//! beginning.
+//! A page counts once its first entry is touched (S8). Until then the page before it stands,
+//! which says the same. So a page never goes back on what it said, whatever power cuts fall
+//! into its beginning.
 //!
-//! Within a page it is as in a ring (`ring.rs`): a boot writes the newest entry
-//! again, and an entry counts only if its index is below that of every entry
-//! behind it. Indices follow one another; if one is missing, an entry was lost
-//! and the tally cannot be believed (R2: wrong counts that were lost are no
-//! reason to begin at zero).
+//! Within a page it is as in a ring (`ring.rs`): a boot writes the newest entry again (S7).
+//! If an index is missing, the tally cannot be believed (S11).
 
 use embedded_storage::nor_flash::NorFlash;
 
@@ -83,8 +76,7 @@ impl TallyLog {
     }
 
     /// The newest page that counts, none of its entries added up.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn newest_page<F: NorFlash>(
         pages: &mut Pages<F>,
         region: Region,
@@ -136,8 +128,7 @@ impl TallyLog {
     }
 
     /// Applies the entries of the page; whether none is missing.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn add_up<F: NorFlash>(&mut self, pages: &mut Pages<F>) -> Result<bool, StoreFault> {
         let (mut place, mut slot) = (self.head, [0; SLOT]);
         // Read, and not taken back by what came behind it so far.

@@ -1,47 +1,5 @@
-//! Tally entries in slots of 32 bytes, and the checkpoint at the head of each
-//! page of the tally, six slots long.
-//!
-//! ```text
-//! entry                                  checkpoint
-//!  0  kind        u8                      0   kind        u8  64
-//!  1  -           u8   0                  1   penalty     u8  0 served, 1 running
-//!  2  number      u8   erased: none       2   clock       u8  0 believed, 1 doubted
-//!  3  index       u8   in the page        3   held        u8  0 none, 1 yes
-//!  4  generation  u32  of the page        4   generation  u32 rises by one a page
-//!  8  value       u32  erased: none       8   held until  u32 steady; erased: none
-//! 12  shift       i32  erased: none       12  step        u8
-//! 16  second      u8   erased: none       13  totals      100 × u8, 0-100
-//! 17  -           11   erased             113 weights     12 × u8, numbers, oldest
-//! 28  check       u32  CRC-32 of 0..28                    first; erased: none
-//!                                         125 outcome     u8  newest: 1 plain,
-//! kind 65 counted n    69 faded n                             2 duress; erased: none
-//!      66 cleared n    70 held-shut until 126 last word   u8  0 shut, 1 released,
-//!      67 penalty      71 clock-doubt at                      2 opened, 3 forced
-//!      68 served       72 nothing         127 who         u8  of the newest release
-//!      73 corrected (value: seconds)      128 second      u8  erased: none
-//!      74 corrections-over                129 opened at   u8  0 unknown, 1 known
-//!      75 clock-set                       130 opened at   u32 UTC; erased: unknown
-//!      76 settled                         134 power-ups   u8  newest records, 0-2
-//!      77 collected (value: sequence)     135 floor known u8  0 no, 1 yes
-//!      78 eased                           136 floor       u32 UTC
-//!      79 brought at                      140 sequence    u32 the next at the least
-//!      80 setting-up                      144 settling    u8  0 no, 1 yes
-//!      81 set-up                          145 set up      u8  0 going, 1 done
-//!      82 powered-up                      146 corrected   u32 seconds
-//!      83 way-out n, second               150 collected   u32 sequence
-//!      84 way-out-over                    154 shift       i32 seconds
-//!                                         158 doubted     u8  0 unknown, 1 known
-//! Times are steady time where nothing     159 doubted at  u32 steady; erased: unknown
-//! else is said.                           163 brought     u8  0 never, 1 yes
-//!                                         164 brought at  u32 steady; erased: never
-//!                                         168 way out     u8  who; erased: none
-//!                                         169 way out     u8  second; erased: none
-//!                                         170 power-ups   u32 not on record
-//!                                         174 supply      u8  on record: 1 spent,
-//!                                                         2 low, 3 good
-//!                                         175 -           13  erased
-//!                                         188 check       u32 CRC-32 of 0..188
-//! ```
+//! Tally entries in slots of 32 bytes, and the checkpoint at the head of each page of the
+//! tally, six slots long: `docs/flash-layout.md` has the tables.
 
 use core::num::NonZeroU8;
 

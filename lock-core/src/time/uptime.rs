@@ -36,8 +36,7 @@ impl Uptime {
 
     /// The moment `length` later, stopping at the end of the range.
     #[must_use]
-    // Called from every timer: one copy of it is enough.
-    #[cfg_attr(target_os = "none", inline(never))]
+    #[cfg_attr(target_os = "none", inline(never))] // one copy
     pub fn after(self, length: Seconds) -> Self {
         let millis = u64::from(length.get()).saturating_mul(MILLIS_PER_SECOND.into());
         Self(self.0.saturating_add(millis))
@@ -71,8 +70,7 @@ impl Uptime {
 
 /// Division by hand, 16 bits at a time: a small processor divides 32 bits by
 /// itself, and the 64 of `/` with a kilobyte of code.
-// Not inlined: one copy of it is enough.
-#[cfg_attr(target_os = "none", inline(never))]
+#[cfg_attr(target_os = "none", inline(never))] // one copy
 fn divided(value: u64, by: u16) -> u64 {
     let [a, b, c, d, e, f, g, h] = value.to_be_bytes();
     let (mut quotient, mut rest) = (0_u64, 0_u32);

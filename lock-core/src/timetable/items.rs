@@ -63,8 +63,7 @@ pub(crate) trait Items {
     }
 
     /// The timetables for which a date is closed.
-    // Not inlined: its stack is not there for what comes before or after it.
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn closed(&mut self, date: Date) -> Result<Timetables, Self::Error> {
         let mut closed = Timetables::default();
         for row in 0..FEWS {

@@ -10,8 +10,7 @@ pub(crate) fn digits(number: u32) -> u32 {
 }
 
 /// The digit of `number` in front of `place` others: its last one in place 0.
-// Called wherever a number is written: one copy of it is enough.
-#[inline(never)]
+#[inline(never)] // one copy
 pub(crate) fn digit(number: u32, place: u32) -> char {
     let power = 10_u32.checked_pow(place).unwrap_or(u32::MAX);
     let digit = number.checked_div(power).unwrap_or(0) % 10;

@@ -149,8 +149,7 @@ impl<'a> Writer<'a> {
         self.number(says.body, number);
     }
 
-    // Said from many places: one copy of it is enough.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn sentence(&mut self, sentence: &str) {
         self.fill(sentence, Sign::Nothing);
     }
@@ -161,8 +160,7 @@ impl<'a> Writer<'a> {
     }
 
     /// The same with a number of any size.
-    // As above.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn wide_number(&mut self, sentence: &str, number: u32) {
         self.fill(sentence, Sign::Number(number));
     }
@@ -228,8 +226,7 @@ impl<'a> Writer<'a> {
     }
 
     /// A sentence in which `#` is a holder's number.
-    // As above.
-    #[inline(never)]
+    #[inline(never)] // one copy
     pub(super) fn holder(&mut self, sentence: &str, holder: Number) {
         self.fill(sentence, Sign::Holder(holder));
     }

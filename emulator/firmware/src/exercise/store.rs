@@ -3,12 +3,14 @@
 
 use embedded_storage::nor_flash::{ErrorType, NorFlash, NorFlashErrorKind, ReadNorFlash};
 use lock_core::audit::Seq;
+use lock_core::board::Bench;
 use lock_core::device::Device;
 use lock_core::link::frame::PAYLOAD;
 use lock_core::port::{Reads, Store};
 use lock_core::rules::Days;
 use lock_core::settings::{Edit, Settings};
-use lock_core::store::{FlashStore, Layout};
+use lock_core::store::{FlashStore, Layout, Ram, RamStore};
+use lock_core::time::{Seconds, Utc};
 
 use crate::exercise::{calendar, holder, link, lock, policy};
 use crate::outside;
@@ -130,4 +132,22 @@ pub fn product() {
         let asked = asked.get(..usize::from(outside::byte())).unwrap_or_default();
         outside::put_all(device.serve(asked).unwrap_or_default());
     }
+}
+
+/// A lock without hardware: a board and a flash that are memory.
+#[inline(never)]
+pub fn without_hardware() {
+    let mut bench = Bench::at(Utc::from_secs(u32::from_le_bytes(outside::bytes())));
+    let text: [u8; 32] = outside::bytes();
+    if let Ok(keys) = core::str::from_utf8(&text) {
+        outside::keep(&bench.press(keys));
+    }
+    outside::keep(&bench.shut());
+    bench.pass(Seconds::new(outside::byte().into()));
+    let (store, found) = RamStore::mount(Ram::blank(), Ram::LAYOUT);
+    let mut device = Device::power_up(bench, store, found);
+    for _ in 0..outside::byte() {
+        outside::keep(&device.advance());
+    }
+    outside::keep(&device.board().blocker);
 }

@@ -101,7 +101,7 @@ impl<U: Unpack> Content<'_, U> {
 
     /// Seven bits a byte, the lowest first; the highest bit says that more come.
     /// So many bytes at most, which are what a number of `bits` bits can take.
-    #[inline(never)]
+    #[inline(never)] // one copy
     fn number(&mut self, bytes: usize, bits: u32) -> Option<u32> {
         let mut value = 0_u64;
         for shift in [0, 7, 14, 21, 28].into_iter().take(bytes) {
@@ -160,7 +160,7 @@ impl<U: Unpack> Content<'_, U> {
         Some(())
     }
 
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn zone(&mut self) -> Option<()> {
         let mut zone = [0; ZONE_TEXT];
         let length = self.count(ZONE_TEXT)?;
@@ -172,7 +172,7 @@ impl<U: Unpack> Content<'_, U> {
         self.kept(kept)
     }
 
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn windows(&mut self) -> Option<Windows> {
         let mut windows = Windows::new();
         for _ in 0..self.count(WINDOWS_A_DAY)? {
@@ -182,7 +182,7 @@ impl<U: Unpack> Content<'_, U> {
         Some(windows)
     }
 
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn few(&mut self, count: usize) -> Option<Few> {
         let mut few = Few::new();
         for _ in 0..count {
@@ -192,7 +192,7 @@ impl<U: Unpack> Content<'_, U> {
         Some(few)
     }
 
-    #[inline(never)]
+    #[inline(never)] // own frame
     fn special(&mut self) -> Option<Special> {
         let (date, timetables) = (self.date()?, self.timetables()?);
         Some(Special { date, timetables, windows: self.windows()? })
