@@ -10,7 +10,7 @@ use lock_core::audit::{CancelReason, People};
 use lock_core::dialog::Dialogue;
 use lock_core::holder::Number;
 use lock_core::keys::{Digit, Key};
-use lock_core::machine::bolt::{Access, Event, Moment};
+use lock_core::machine::bolt::{Access, Began, Event, Moment};
 use lock_core::machine::keypad::{Did, Session};
 use lock_core::policy::Policy;
 use lock_core::rules::ends::Ends;
@@ -66,6 +66,9 @@ const POLICY: Policy = Policy {
 
 const START: u32 = 1_804_000_000;
 
+/// No courier's code began it.
+const BEGAN: Began = [None, None];
+
 /// Nothing in [`POLICY`] lasts so long, nor does a permit of the walk.
 const HORIZON: u32 = 12;
 
@@ -95,7 +98,7 @@ fn events() -> Vec<Event> {
     ];
     let mut events = vec![Event::Time, Event::Ajar, Event::Shut];
     events.extend(reasons.map(Event::Cancel));
-    events.extend(permits.iter().map(|ends| Event::BeginWait(people, *ends)));
+    events.extend(permits.iter().map(|ends| Event::BeginWait(people, *ends, BEGAN)));
     events.extend(permits.iter().map(|ends| Event::Release(people, *ends)));
     events
 }

@@ -8,7 +8,6 @@ use crate::port::Alarm;
 use crate::time::Uptime;
 
 /// The region of the alarm line.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub(super) struct AlarmLine {
     duress: Duress,
     /// The hold time after the last judged code.
@@ -16,16 +15,25 @@ pub(super) struct AlarmLine {
     tamper: Option<Uptime>,
     /// Until when a test raises the line as duress does.
     test: Option<Uptime>,
+    /// The level that the line has.
+    signalled: Alarm,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 enum Duress {
-    #[default]
     Quiet,
     Raised,
 }
 
 impl AlarmLine {
+    pub(super) const QUIET: Self = Self {
+        duress: Duress::Quiet,
+        settles: None,
+        tamper: None,
+        test: None,
+        signalled: Alarm::Quiet,
+    };
+
     /// A code was judged: an alarm lasts until `until`, raised or not. A hold that was
     /// longer when it began ends no sooner.
     pub(super) fn judged(&mut self, until: Uptime) {
@@ -61,8 +69,13 @@ impl AlarmLine {
         }
     }
 
-    /// The level of the line.
-    pub(super) fn level(&self) -> Alarm {
+    /// The level that the line is to have, if it has another.
+    pub(super) fn signal(&mut self) -> Option<Alarm> {
+        let level = self.level();
+        (core::mem::replace(&mut self.signalled, level) != level).then_some(level)
+    }
+
+    fn level(&self) -> Alarm {
         match (self.duress, self.test, self.tamper) {
             (Duress::Raised, _, _) | (Duress::Quiet, Some(_), _) => Alarm::Duress,
             (Duress::Quiet, None, Some(_)) => Alarm::Tamper,
@@ -71,7 +84,7 @@ impl AlarmLine {
     }
 
     /// The next moment at which something ends.
-    pub(super) fn wakes(&self) -> impl Iterator<Item = Uptime> {
-        self.settles.into_iter().chain(self.tamper).chain(self.test)
+    pub(super) fn changes(&self) -> Option<Uptime> {
+        self.settles.into_iter().chain(self.tamper).chain(self.test).min()
     }
 }

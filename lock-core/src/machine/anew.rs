@@ -1,14 +1,63 @@
 //! After a durable change: the people of what is under way are decided anew (R3).
 
-use super::bolt::{self, Access, Moment};
-use super::step::{Look, Machine};
+use super::bolt::{Access, Claimable, Event, Moment, Waiting};
+use super::step::Machine;
 use crate::audit::{CancelReason, People};
 use crate::decide::Hours;
 use crate::policy::Control;
 use crate::port::Reads;
 use crate::rules::Unreadable;
 use crate::rules::ends::Ends;
-use crate::time::Seconds;
+use crate::time::{Seconds, Steady};
+
+/// The region of what is to be looked at again at the end of a step.
+pub(super) struct Anew {
+    /// The people of what is under way: a change of the settings or the clock is
+    /// durable.
+    people: bool,
+    /// Whether somebody could open by now, while the lock is being set up.
+    future: bool,
+    /// Something may wait: the first opening from that second on brings all of it
+    /// forward. After a boot it may.
+    may_wait: Option<Steady>,
+}
+
+impl Anew {
+    pub(super) const AT_BOOT: Self =
+        Self { people: true, future: true, may_wait: Some(Steady::from_secs(0)) };
+
+    /// The settings are other ones.
+    pub(super) const fn settings(&mut self) {
+        self.people = true;
+        self.future = true;
+    }
+
+    /// Time is told otherwise.
+    pub(super) const fn time(&mut self) {
+        self.people = true;
+    }
+
+    pub(super) const fn take_people(&mut self) -> bool {
+        core::mem::replace(&mut self.people, false)
+    }
+
+    pub(super) const fn take_future(&mut self) -> bool {
+        core::mem::replace(&mut self.future, false)
+    }
+
+    /// Something waits that was made at that moment. What is made in the second of an
+    /// opening is not brought by that one.
+    pub(super) fn waits(&mut self, made: Option<Steady>) {
+        self.may_wait = made.map(|made| made.after(Seconds::new(1)));
+    }
+
+    /// The lock was opened then; whether something may have waited.
+    pub(super) fn opened(&mut self, steady: Steady) -> bool {
+        let waited = self.may_wait.is_some();
+        self.may_wait.take_if(|from| steady >= *from);
+        waited
+    }
+}
 
 impl Machine {
     pub(super) fn decide_anew(
@@ -16,50 +65,27 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        if self.anew.people == Look::No {
+        if !self.anew.take_people() {
             return Ok(());
         }
-        self.anew.people = Look::No;
-        match self.access {
-            Access::Waiting(mut waiting) => {
-                match self.delayed_anew(waiting.people, waiting.delay, at, reads)? {
-                    Some(ends) => {
-                        waiting.ends = ends;
-                        self.access = Access::Waiting(waiting);
-                    }
-                    None => self.cancel_as_changed(at),
-                }
+        let ends = match *self.bolt.access() {
+            Access::Waiting(Waiting { people, delay, .. })
+            | Access::Claimable(Claimable { people, delay, .. }) => {
+                self.delayed_anew(people, delay, at, reads)?
             }
-            Access::Claimable(mut claim) => {
-                match self.delayed_anew(claim.people, claim.delay, at, reads)? {
-                    Some(ends) => {
-                        claim.ends = ends;
-                        self.access = Access::Claimable(claim);
-                    }
-                    None => self.cancel_as_changed(at),
-                }
+            Access::Released(released) | Access::Blocked(released) => {
+                Some(self.ends_anew(Some(released.people), released.ends, at, reads)?)
             }
-            Access::Released(mut released) | Access::Blocked(mut released) => {
-                released.ends = self.ends_anew(Some(released.people), released.ends, at, reads)?;
-                self.access = if matches!(self.access, Access::Blocked(_)) {
-                    Access::Blocked(released)
-                } else {
-                    Access::Released(released)
-                };
-            }
-            Access::Open(mut open) => {
-                open.ends = self.ends_anew(open.people, open.ends, at, reads)?;
-                self.access = Access::Open(open);
-            }
-            Access::Secured => {}
+            Access::Open(open) => Some(self.ends_anew(open.people, open.ends, at, reads)?),
+            Access::Secured => return Ok(()),
+        };
+        match ends {
+            Some(ends) => self.bolt.set_ends(ends),
+            None => self.bolt_event(Event::Cancel(CancelReason::Changed), at),
         }
         // A permit may be over by now.
-        self.access_event(bolt::Event::Time, at);
+        self.bolt_event(Event::Time, at);
         Ok(())
-    }
-
-    fn cancel_as_changed(&mut self, at: Moment) {
-        self.access_event(bolt::Event::Cancel(CancelReason::Changed), at);
     }
 
     /// When the permit of a wait ends now; `None` if there is none any more.
@@ -92,7 +118,7 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Ends, Unreadable> {
-        let (Some(people), Some(now), None) = (people, at.utc, self.settles) else {
+        let (Some(people), Some(now), None) = (people, at.utc, self.clock.settles()) else {
             return Ok(before);
         };
         let mut ends = Ends::Never;
@@ -103,7 +129,7 @@ impl Machine {
                 None => before,
                 Some(_) if waits => Ends::At(now),
                 Some(row) => {
-                    let hours = Hours::at(row.follows, Some(now), &self.zone, reads)?;
+                    let hours = Hours::at(row.follows, Some(now), self.in_force.zone(), reads)?;
                     hours.ends().unwrap_or(Ends::At(now))
                 }
             };

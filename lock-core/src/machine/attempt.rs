@@ -1,18 +1,21 @@
 //! A try: keys become an attempt, the attempt is counted, then judged (R2, R5).
 
-use super::bolt::{self, Moment};
+use super::alarm::AlarmLine;
+use super::bolt::{self, Boltwork, Moment};
+use super::couriers::one_time_verdict;
+use super::in_force::InForce;
 use super::keypad::{Attempt, Did, Purpose, Session};
 use super::opening::Answer;
 use super::step::Machine;
 use super::writes::Continuation;
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
-use crate::code::{self, Claim, Code, Kept, Salt, Verdict};
+use crate::code::{self, Claim, Code, Kept, LockKey, Salt, Verdict};
 use crate::decide::{self, Refused, Who};
 use crate::dialog::Dialogue;
 use crate::holder::{Claimed, HolderRow, Number};
 use crate::keys::Key;
 use crate::policy::DuressCodes;
-use crate::port::{Bolt, Fault, Reads, Sound, Switch, Tally};
+use crate::port::{Fault, Reads, Sound, Tally};
 use crate::rules::Unreadable;
 use crate::rules::limit::Stood;
 use crate::screen::{Screen, Topic};
@@ -20,19 +23,20 @@ use crate::task::Task;
 
 impl Machine {
     pub(super) fn key_pressed(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
-        if matches!(self.session, Session::Form(_)) {
-            self.notice = None;
+        if matches!(self.keypad.session(), Session::Form(_)) {
+            self.display.hush();
             return self.dialogue_key(key, at, reads);
         }
-        let begins_anew = self.service == Some(Fault::Blank) || self.kept.is_erased();
+        let begins_anew =
+            self.service.fault() == Some(Fault::Blank) || self.writes.kept().is_erased();
         if begins_anew && key == Key::Ok {
             // Only somebody at an open safe reaches the switch (R7).
-            if self.contacts.bolt == Bolt::Drawn && self.contacts.switch == Switch::On {
+            if self.bolt.is_in_service() {
                 self.begin_alone(Topic::FirstWarden, at, reads);
             }
             return;
         }
-        if self.service.is_some() {
+        if !self.service.is_over() {
             return;
         }
         if self.counts.penalty_until().is_some() {
@@ -40,18 +44,18 @@ impl Machine {
             return;
         }
         // What is swallowed changes nothing, what is said included.
-        if !(matches!(self.session, Session::Over(_)) && matches!(key, Key::Digit(_))) {
-            self.notice = None;
+        if !(matches!(self.keypad.session(), Session::Over(_)) && matches!(key, Key::Digit(_))) {
+            self.display.hush();
         }
-        match self.session.on_key(key, at.uptime) {
+        match self.keypad.on_key(key, at.uptime) {
             Did::Nothing => {}
-            Did::Something => self.sound(Sound::Key),
+            Did::Something => self.out.sound(Sound::Key),
             Did::TooShort => {
-                self.sound(Sound::Key);
+                self.out.sound(Sound::Key);
                 self.notify(Screen::TooShort, at);
             }
             Did::TooLong => {
-                self.sound(Sound::Key);
+                self.out.sound(Sound::Key);
                 self.notify(Screen::TooLong, at);
             }
             Did::Try => self.count(at),
@@ -63,26 +67,28 @@ impl Machine {
     /// same, with equal work and equal writes, so that a duress code is heard.
     #[inline(never)] // own frame
     fn key_in_penalty(&mut self, key: Key, at: Moment, reads: &mut impl Reads) {
-        if matches!(self.session, Session::Rest) && key == Key::Ok {
+        if matches!(self.keypad.session(), Session::Rest) && key == Key::Ok {
             return;
         }
-        if self.session.on_key(key, at.uptime) != Did::Try {
+        if self.keypad.on_key(key, at.uptime) != Did::Try {
             return;
         }
-        let session = core::mem::replace(&mut self.session, Session::Rest);
-        let Session::Judging(attempt) = session else { return };
-        if !self.counts.look() {
-            return;
-        }
-        match self.verdict(&attempt, at, reads) {
+        let looks = self.counts.look();
+        let Some(attempt) = self.keypad.attempt().filter(|_| looks) else {
+            return self.keypad.rest();
+        };
+        let who = attempt.number;
+        let judged = verdict(attempt, (&self.in_force, &self.bolt, &mut self.alarm), at, reads);
+        self.keypad.rest();
+        match judged {
             Ok((verdict, claimed)) => {
                 let outcome = match verdict {
                     Verdict::Right | Verdict::Wrong => Outcome::Plain,
                     Verdict::Duress => Outcome::Duress,
                 };
-                let (who, why) = (attempt.number, Refusal::Penalty);
+                let why = Refusal::Penalty;
                 self.record(at, Event::Refused { who, why, outcome }, Continuation::Tell(outcome));
-                let stood = self.counts.next_try(who, self.way_in(), at.uptime);
+                let stood = self.counts.next_try(who, self.bolt.way_in(), at.uptime);
                 if verdict != Verdict::Wrong
                     && let Some(row) = claimed.holder()
                     && decide::able(row, stood).is_ok()
@@ -96,37 +102,23 @@ impl Machine {
 
     /// Counts the try; it is judged once the count is durable.
     pub(super) fn count(&mut self, at: Moment) {
-        let number = match &self.session {
-            Session::Judging(attempt) | Session::Second(attempt, _) => attempt.number,
-            Session::Rest
-            | Session::Entry(_)
-            | Session::Over(_)
-            | Session::List { .. }
-            | Session::Who(..)
-            | Session::Form(_) => return,
-        };
-        self.stood = self.counts.try_on(number, self.way_in(), at.uptime);
+        let way_in = self.bolt.way_in();
+        let Some(attempt) = self.keypad.attempt() else { return };
+        let number = attempt.number;
+        attempt.stood = self.counts.try_on(number, way_in, at.uptime);
         self.tally(Tally::Counted(number), Continuation::Judge, at);
     }
 
     /// Judges the counted try.
     #[inline(never)] // own frame
     pub(super) fn judge(&mut self, at: Moment, reads: &mut impl Reads) {
-        let session = core::mem::replace(&mut self.session, Session::Rest);
-        let attempt = match &session {
-            Session::Judging(attempt) | Session::Second(attempt, _) => attempt,
-            Session::Rest
-            | Session::Entry(_)
-            | Session::Over(_)
-            | Session::List { .. }
-            | Session::Who(..)
-            | Session::Form(_) => {
-                self.session = session;
-                return self.out_of_order(Fault::Bug);
-            }
+        let Some(attempt) = self.keypad.attempt() else {
+            return self.out_of_order(Fault::Bug);
         };
-        let judged = match self.verdict(attempt, at, reads) {
-            Ok(verdict) => self.judged(session, verdict, at, reads),
+        // It stays where it is meanwhile: the stack has no room for both.
+        let regions = (&self.in_force, &self.bolt, &mut self.alarm);
+        let judged = match verdict(attempt, regions, at, reads) {
+            Ok(judged) => self.judged(judged, at, reads),
             Err(Unreadable) => Err(Unreadable),
         };
         if judged == Err(Unreadable) {
@@ -138,12 +130,11 @@ impl Machine {
     #[inline(never)] // own frame
     fn judged(
         &mut self,
-        session: Session,
         (verdict, claimed): (Verdict, Claimed),
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        let (attempt, dialogue) = match session {
+        let (attempt, dialogue) = match self.keypad.take() {
             Session::Judging(attempt) => (attempt, None),
             Session::Second(attempt, dialogue) => (attempt, Some(dialogue)),
             Session::Rest
@@ -162,12 +153,12 @@ impl Machine {
             }
         };
         let Some(row) = claimed.holder() else { return Ok(()) };
-        if row.role.is_privileged() && decide::able(row, self.stood).is_ok() {
-            let until = at.uptime.after(self.policy.dual_limit);
+        if row.role.is_privileged() && decide::able(row, attempt.stood).is_ok() {
+            let until = at.uptime.after(self.in_force.policy().dual_limit);
             self.counts.vouch(attempt.number, until);
         }
         let led = self.given_right(&attempt, dialogue, (row, outcome), at, reads);
-        if decide::able(row, self.stood).is_ok() {
+        if decide::able(row, attempt.stood).is_ok() {
             self.end_way_out_for(attempt.number, row, at);
         }
         led
@@ -183,50 +174,15 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
         if let Some(dialogue) = dialogue {
-            return self.second_came(dialogue, (attempt.number, row), outcome, at, reads);
+            return self.second_came(dialogue, (attempt, row), outcome, at, reads);
         }
         match self.answer(attempt, row, at, reads)? {
             Answer::Begin(task) => self.begin(task, attempt.number, outcome, at, reads),
             answer @ (Answer::Opening(_) | Answer::Refuse(_) | Answer::Status { .. }) => {
-                self.carry_out(answer, attempt.number, outcome, at);
+                self.carry_out(answer, (attempt.number, attempt.spends), outcome, at);
                 Ok(())
             }
         }
-    }
-
-    /// Judges a code by what is kept of the enrolled one.
-    #[inline(never)] // own frame
-    pub(super) fn judge_code(
-        &self,
-        number: Number,
-        kept: Kept<'_>,
-        code: &Code,
-        reads: &mut impl Reads,
-    ) -> Result<Verdict, Unreadable> {
-        let digest =
-            |salt: &Salt, code: &Code| reads.digest(&self.key, Claim { salt, number, code });
-        code::judge_by(digest, kept, code)
-    }
-
-    /// The verdict and the row. The same work whatever comes of it, and whether
-    /// anybody has the number (R5).
-    #[inline(never)] // own frame
-    fn verdict(
-        &mut self,
-        attempt: &Attempt,
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<(Verdict, Claimed), Unreadable> {
-        let claimed = reads.claimed(attempt.number)?;
-        let verdict = self.judge_code(attempt.number, claimed.kept(), &attempt.code, reads)?;
-        let one_time = self.one_time_verdict(attempt, &claimed, reads)?;
-        let verdict = one_time.unwrap_or(verdict);
-        self.alarm.judged(at.uptime.after(self.policy.alarm_hold));
-        let verdict = match (verdict, self.policy.duress) {
-            (Verdict::Duress, DuressCodes::Off) => Verdict::Wrong,
-            (verdict, DuressCodes::Off | DuressCodes::On) => verdict,
-        };
-        Ok((verdict, claimed))
     }
 
     #[inline(never)] // own frame
@@ -234,29 +190,29 @@ impl Machine {
         let who = attempt.number;
         let after = Continuation::Say(Sound::Refused, Outcome::Plain);
         self.record(at, Event::WrongCode { who }, after);
-        let left = self.counts.left(&self.policy);
+        let left = self.counts.left(self.in_force.policy());
         // Past a number's limit the screen does not tell whose it is.
-        let notice = if self.stood == Stood::Below {
+        let notice = if attempt.stood == Stood::Below {
             Screen::WrongCode { left }
         } else {
             Screen::Refused { why: Refusal::Barred, until: None }
         };
         self.penalty_or(notice, at);
-        let stood = self.counts.next_try(who, self.way_in(), at.uptime);
+        let stood = self.counts.next_try(who, self.bolt.way_in(), at.uptime);
         let barred = row.is_some_and(|row| stood.bars(row.role));
         if barred && self.people_include(who) {
-            self.access_event(bolt::Event::Cancel(CancelReason::Barred), at);
+            self.bolt_event(bolt::Event::Cancel(CancelReason::Barred), at);
         }
     }
 
     fn people_include(&self, who: Number) -> bool {
-        self.access.delayed().is_some_and(|(people, _)| people.include(who))
+        self.bolt.access().delayed().is_some_and(|(people, _)| people.include(who))
     }
 
     /// Starts a penalty if the lock's count has reached the limit; else says
     /// `notice`.
     fn penalty_or(&mut self, notice: Screen, at: Moment) {
-        if self.counts.left(&self.policy) == 0 {
+        if self.counts.left(self.in_force.policy()) == 0 {
             self.start_penalty(at);
         } else {
             self.notify(notice, at);
@@ -264,9 +220,9 @@ impl Machine {
     }
 
     pub(super) fn start_penalty(&mut self, at: Moment) {
-        let lasts = self.counts.start_penalty(&self.policy, at.uptime);
-        self.session = Session::Rest;
-        self.notice = None;
+        let lasts = self.counts.start_penalty(self.in_force.policy(), at.uptime);
+        self.keypad.rest();
+        self.display.hush();
         self.tally(Tally::Penalty, Continuation::Nothing, at);
         self.record(at, Event::Penalty { lasts }, Continuation::Nothing);
     }
@@ -299,7 +255,7 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Answer, Unreadable> {
-        let stood = self.stood;
+        let stood = attempt.stood;
         let task = match attempt.purpose {
             Purpose::Open => {
                 let who = Who { number: attempt.number, row, stood };
@@ -324,4 +280,41 @@ impl Machine {
             Answer::Begin(task)
         })
     }
+}
+
+/// Judges a code by what is kept of the enrolled one.
+#[inline(never)] // own frame
+pub(super) fn judge_code(
+    key: &LockKey,
+    number: Number,
+    (kept, code): (Kept<'_>, &Code),
+    reads: &mut impl Reads,
+) -> Result<Verdict, Unreadable> {
+    let digest = |salt: &Salt, code: &Code| reads.digest(key, Claim { salt, number, code });
+    code::judge_by(digest, kept, code)
+}
+
+/// The verdict and the row. The same work whatever comes of it, and whether
+/// anybody has the number (R5).
+// Whoever counts instructions up to the verdict finds it by name.
+#[inline(never)] // own frame
+fn verdict(
+    attempt: &mut Attempt,
+    (in_force, bolt, alarm): (&InForce, &Boltwork, &mut AlarmLine),
+    at: Moment,
+    reads: &mut impl Reads,
+) -> Result<(Verdict, Claimed), Unreadable> {
+    let number = attempt.number;
+    let claimed = reads.claimed(number)?;
+    let kept = claimed.kept();
+    let verdict = judge_code(in_force.key(), number, (kept, &attempt.code), reads)?;
+    let one_time = one_time_verdict(attempt, &claimed, bolt.began_with(number), reads)?;
+    let verdict = one_time.unwrap_or(verdict);
+    let policy = in_force.policy();
+    alarm.judged(at.uptime.after(policy.alarm_hold));
+    let verdict = match (verdict, policy.duress) {
+        (Verdict::Duress, DuressCodes::Off) => Verdict::Wrong,
+        (verdict, DuressCodes::Off | DuressCodes::On) => verdict,
+    };
+    Ok((verdict, claimed))
 }

@@ -1,13 +1,116 @@
 //! What the bolt may do: secured, waiting, claimable, released, open.
 
 use crate::audit::{self, CancelReason, People};
+use crate::holder::Number;
 use crate::policy::Policy;
-use crate::port::{Drive, Sound};
+use crate::port::{Bolt, Contacts, Drive, Sound, Switch};
 use crate::rules::ends::Ends;
+use crate::rules::limit::WayIn;
 use crate::screen::Late;
 use crate::time::{Seconds, Steady, Uptime, Utc};
 
+/// One-time codes that are used up, by their couriers: the counter that each has then.
+pub type Spent = [Option<(Number, u32)>; 2];
+
+/// Counters of the one-time codes that began an opening.
+pub type Began = [Option<(Number, u32)>; 2];
+
 /// The region of the bolt.
+pub(super) struct Boltwork {
+    access: Access,
+    contacts: Contacts,
+}
+
+impl Boltwork {
+    pub(super) const fn at_boot(contacts: Contacts) -> Self {
+        Self { access: Access::Secured, contacts }
+    }
+
+    pub(super) const fn access(&self) -> &Access {
+        &self.access
+    }
+
+    pub(super) const fn contacts(&self) -> Contacts {
+        self.contacts
+    }
+
+    pub(super) fn is_drawn(&self) -> bool {
+        self.contacts.bolt == Bolt::Drawn
+    }
+
+    /// Whether somebody who is at an open safe asks for service (R7).
+    pub(super) fn is_in_service(&self) -> bool {
+        self.is_drawn() && self.contacts.switch == Switch::On
+    }
+
+    /// Whether a drawn bolt lets a barred warden in.
+    pub(super) fn way_in(&self) -> WayIn {
+        if self.is_drawn() { WayIn::Yes } else { WayIn::No }
+    }
+
+    pub(super) const fn connect(&mut self, contacts: Contacts) {
+        self.contacts = contacts;
+    }
+
+    /// Takes an event in; what follows from it.
+    pub(super) fn on(&mut self, event: Event, at: Moment, policy: &Policy) -> Consequences {
+        let (access, consequences) = self.access.on(event, at, policy);
+        self.access = access;
+        consequences
+    }
+
+    /// It is found open.
+    pub(super) const fn found(&mut self, open: Open) {
+        self.access = Access::Open(open);
+    }
+
+    /// It was shut by hand while nobody is enrolled.
+    pub(super) const fn shut(&mut self) {
+        self.access = Access::Secured;
+    }
+
+    /// A delay, or its claim, is over without a word.
+    pub(super) const fn drop_delay(&mut self) {
+        if self.access.delayed().is_some() {
+            self.access = Access::Secured;
+        }
+    }
+
+    /// The permit of what is under way ends then.
+    pub(super) const fn set_ends(&mut self, anew: Ends) {
+        match &mut self.access {
+            Access::Secured => {}
+            Access::Waiting(Waiting { ends, .. })
+            | Access::Claimable(Claimable { ends, .. })
+            | Access::Released(Released { ends, .. })
+            | Access::Blocked(Released { ends, .. })
+            | Access::Open(Open { ends, .. }) => *ends = anew,
+        }
+    }
+
+    /// While nobody is enrolled nothing is forced, and nobody's permit ends.
+    pub(super) const fn is_opened_by_hand(&mut self) {
+        if let Access::Open(open) = &mut self.access {
+            open.how = How::Opened;
+            (open.people, open.ends, open.late) = (None, Ends::Never, Late::No);
+        }
+    }
+
+    /// The counter whose code began the opening that waits for `number`.
+    pub(super) fn began_with(&self, number: Number) -> Option<u32> {
+        let (people, began) = match &self.access {
+            Access::Waiting(waiting) => (waiting.people, &waiting.began),
+            Access::Claimable(claim) => (claim.people, &claim.began),
+            Access::Secured | Access::Released(_) | Access::Blocked(_) | Access::Open(_) => {
+                return None;
+            }
+        };
+        let mut codes = began.iter().flatten().filter(|_| people.include(number));
+        codes.find(|(who, _)| *who == number).map(|(_, counter)| *counter)
+    }
+}
+
+/// What the bolt may do, and for whom.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Access {
     /// Blocked; nothing is under way.
@@ -35,8 +138,8 @@ pub enum Event {
     Shut,
     /// Something ended what is under way.
     Cancel(CancelReason),
-    /// The record of a delay's start is durable.
-    BeginWait(People, Ends),
+    /// The record of a delay's start is durable; with the couriers' codes that began it.
+    BeginWait(People, Ends, Began),
     /// The record of an opening is durable (R1).
     Release(People, Ends),
 }
@@ -152,11 +255,11 @@ fn release(people: People, ends: Ends, at: Moment, policy: &Policy) -> (Access, 
 fn secured_on(event: Event, at: Moment, policy: &Policy) -> (Access, Consequences) {
     match event {
         Event::Ajar => forced(at),
-        Event::BeginWait(people, ends) => {
+        Event::BeginWait(people, ends, began) => {
             let ready = at.uptime.after(policy.delay);
             let sound = Some(Sound::Accepted);
             let delay = policy.delay;
-            let waiting = Access::Waiting(Waiting { people, ends, delay, ready });
+            let waiting = Access::Waiting(Waiting { people, ends, delay, ready, began });
             (waiting, Consequences { sound, ..Consequences::NONE })
         }
         Event::Release(people, ends) => release(people, ends, at, policy),
@@ -175,6 +278,8 @@ pub struct Waiting {
     pub delay: Seconds,
     /// When it may be claimed.
     pub ready: Uptime,
+    /// With which couriers' codes it was begun.
+    pub began: Began,
 }
 
 impl Waiting {
@@ -184,8 +289,8 @@ impl Waiting {
             Event::Time if self.ends.reached(at.utc) => cancelled(CancelReason::WindowEnd),
             Event::Time if at.uptime >= self.ready => {
                 let until = self.ready.after(policy.claim);
-                let Self { people, ends, delay, .. } = self;
-                let claimable = Claimable { people, ends, delay, until };
+                let Self { people, ends, delay, began, .. } = self;
+                let claimable = Claimable { people, ends, delay, until, began };
                 (Access::Claimable(claimable), Consequences::NONE)
             }
             Event::Ajar => forced_out(at),
@@ -217,6 +322,8 @@ pub struct Claimable {
     pub delay: Seconds,
     /// When the claim lapses.
     pub until: Uptime,
+    /// With which couriers' codes it was begun.
+    pub began: Began,
 }
 
 impl Claimable {

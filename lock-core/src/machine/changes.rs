@@ -1,31 +1,27 @@
 //! From a confirmed dialogue to a change that is made durable (R6), at once or
 //! from the next opening window on (R3).
 
-use super::bolt::{Access, How, Moment};
+use super::bolt::Moment;
 use super::from_when::Applies;
-use super::step::{Kept, Look, Machine};
+use super::keypad::Session;
+use super::step::Machine;
 use super::two_people::may_open;
 use super::writes::Continuation;
+use super::writes::Kept;
 use crate::audit::{Change, Event, Outcome, People};
 use crate::code::{Claim, Code, Digest, LockKey};
 use crate::dialog::{Dialogue, Draft, Stage};
 use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
-use crate::policy::{Control, Policy, Stricter};
-use crate::port::{Bolt, Fault, Reads, Sound, Tally, Write};
+use crate::policy::{Control, Stricter};
+use crate::port::{Fault, Reads, Sound, Tally, Write};
 use crate::role::Role;
 use crate::rules::Unreadable;
-use crate::rules::clock::Clock;
-use crate::rules::ends::Ends;
-use crate::rules::supply::Level;
-use crate::screen::{Form, Gist, Late, Screen, Topic, Trouble};
-use crate::settings::{Edit, FileState};
+use crate::screen::{Form, Gist, Screen, Topic, Trouble};
+use crate::settings::Edit;
 use crate::tally::SetUp;
 use crate::task::Task;
-use crate::time::{Seconds, Steady};
+use crate::time::Steady;
 use crate::timetable::Follows;
-
-/// A reset without a warden's code takes so long, with the bolt drawn (R7).
-pub const SLOW_RESET: Seconds = Seconds::from_hours(24);
 
 /// A change that may be made.
 pub(super) struct Made {
@@ -58,7 +54,7 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Option<Weighed>, Unreadable> {
-        let Some(dialogue) = self.take_form() else { return Ok(None) };
+        let Some(dialogue) = self.keypad.take_form() else { return Ok(None) };
         let mut weighed = match self.hindered(&dialogue, at) {
             Ok(()) => self.weigh_change(&dialogue, at, reads)?,
             Err(trouble) => Some(Err(trouble)),
@@ -66,7 +62,7 @@ impl Machine {
         if let (Some(Ok(made)), Some(code)) = (&mut weighed, &dialogue.draft.code) {
             self.digest_into(&mut made.edit, code, reads)?;
         }
-        self.keep(dialogue);
+        self.keypad.keep(dialogue);
         Ok(weighed)
     }
 
@@ -81,7 +77,7 @@ impl Machine {
         let salt = self.seed.salt();
         let (key, number, row) = match edit {
             Edit::Commission(key, number, row) => (&*key, *number, row),
-            Edit::Holder(number, Some(row)) => (&self.key, *number, row),
+            Edit::Holder(number, Some(row)) => (self.in_force.key(), *number, row),
             Edit::Holder(_, None)
             | Edit::Policy(..)
             | Edit::Pairing(_)
@@ -103,13 +99,11 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        let Some(dialogue) = self.take_form() else { return Ok(()) };
-        let by = dialogue.people();
-        let done = match (weighed, dialogue.topic) {
+        let Some(dialogue) = self.keypad.form() else { return Ok(()) };
+        let (topic, by) = (dialogue.topic, dialogue.people());
+        let done = match (weighed, topic) {
             (Some(Err(trouble)), _) => Err(trouble),
-            (Some(Ok(made)), Topic::Task(task)) => {
-                return self.change(made, (task, dialogue), at, reads);
-            }
+            (Some(Ok(made)), Topic::Task(task)) => return self.change(made, task, at, reads),
             (Some(Ok(made)), Topic::FirstWarden | Topic::SlowReset) => {
                 self.send_made(made, by, at);
                 Ok(())
@@ -118,10 +112,8 @@ impl Machine {
                 self.begin_slow_reset(at);
                 Ok(())
             }
-            (None, Topic::Task(Task::SetClock)) => self.clock_confirmed(&dialogue.draft, by, at),
-            (None, Topic::Task(Task::HoldShut)) => {
-                return self.hold_confirmed(dialogue, at, reads);
-            }
+            (None, Topic::Task(Task::SetClock)) => self.clock_confirmed(at),
+            (None, Topic::Task(Task::HoldShut)) => return self.hold_confirmed(at, reads),
             (None, Topic::Task(Task::WayOut)) => self.way_out_confirmed(by, at, reads)?,
             (None, Topic::Task(Task::TestAlarm)) => {
                 let change = Change::AlarmTested;
@@ -139,8 +131,9 @@ impl Machine {
                 Ok(())
             }
         };
-        if let Err(trouble) = done {
-            self.refuse_field(dialogue, trouble);
+        match done {
+            Ok(()) => self.keypad.rest(),
+            Err(trouble) => self.refuse_form(trouble),
         }
         Ok(())
     }
@@ -149,22 +142,24 @@ impl Machine {
     fn change(
         &mut self,
         made: Made,
-        (task, mut dialogue): (Task, Dialogue),
+        task: Task,
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        if !dialogue.warned && self.leaves_stuck(&made, &dialogue, at, reads)? {
+        let Session::Form(dialogue) = self.keypad.session() else { return Ok(()) };
+        let by = dialogue.people();
+        if !dialogue.warned && self.leaves_stuck(&made, dialogue, at, reads)? {
             // Somebody who is suspended by mistake can be restored.
-            if self.contacts.bolt == Bolt::Thrown && task != Task::Suspend {
-                self.refuse_field(dialogue, Trouble::Stuck);
-            } else {
+            if !self.bolt.is_drawn() && task != Task::Suspend {
+                self.refuse_form(Trouble::Stuck);
+            } else if let Some(dialogue) = self.keypad.form() {
                 dialogue.warned = true;
                 dialogue.turn_to(Stage::Confirm(Gist::Stuck));
-                self.keep(dialogue);
             }
             return Ok(());
         }
-        self.send_made(made, dialogue.people(), at);
+        self.keypad.rest();
+        self.send_made(made, by, at);
         Ok(())
     }
 
@@ -218,8 +213,7 @@ impl Machine {
     fn send_made(&mut self, made: Made, by: Option<People>, at: Moment) {
         let Made { edit, change, from, renews } = made;
         if from.is_some() {
-            // What is made in the second of an opening is not brought by that one.
-            self.anew.may_wait = at.steady.map(|steady| steady.after(Seconds::new(1)));
+            self.anew.waits(at.steady);
         }
         let begins_anew = matches!(edit, Edit::Commission(..));
         let from = from.map(|from| self.stamp(self.counts.shift().utc(from)));
@@ -229,7 +223,7 @@ impl Machine {
             self.tally(Tally::Cleared(number), Continuation::Nothing, at);
         }
         // The tally that it begins knows nothing of the clock.
-        if begins_anew && self.kept != Kept::Ours && self.clock == Clock::Invalid {
+        if begins_anew && self.writes.kept() != Kept::Ours && self.clock.is_invalid() {
             self.tally(Tally::ClockDoubt(at.steady), Continuation::Nothing, at);
         }
         if begins_anew && self.counts.set_up() == SetUp::Done {
@@ -239,10 +233,10 @@ impl Machine {
 
     fn send_edit(&mut self, edit: Edit, by: Option<People>, change: Change, at: Moment) {
         // One change at a time: its record must not come to stand for another one.
-        if self.ready.is_some() {
+        if self.writes.edit().is_some() {
             return self.out_of_order(Fault::Bug);
         }
-        self.ready = Some(edit);
+        self.writes.prepare(edit);
         let record = crate::audit::Record { at: at.utc, event: Event::Changed { by, change } };
         // What time brings about is not said to anybody.
         let unasked = by.is_none() && change == Change::Reset;
@@ -388,16 +382,13 @@ impl Machine {
         })
     }
 
-    fn clock_confirmed(
-        &mut self,
-        draft: &Draft,
-        by: Option<People>,
-        at: Moment,
-    ) -> Result<(), Trouble> {
-        let target = self.target(draft)?;
+    fn clock_confirmed(&mut self, at: Moment) -> Result<(), Trouble> {
+        let Session::Form(dialogue) = self.keypad.session() else { return Ok(()) };
+        let by = dialogue.people();
+        let target = self.target(&dialogue.draft)?;
         let how = self.correction(target, at)?;
         // It has become more than one person may do while they hesitated.
-        if how.needs().is_some() && draft.second.is_none() {
+        if how.needs().is_some() && dialogue.draft.second.is_none() {
             return Err(Trouble::OutOfBounds);
         }
         self.set_clock((target, how), by, at);
@@ -406,29 +397,25 @@ impl Machine {
 
     /// Nobody can undo a hold-shut: one that would end at another time than the page says
     /// is asked about anew.
-    fn hold_confirmed(
-        &mut self,
-        mut dialogue: Dialogue,
-        at: Moment,
-        reads: &mut impl Reads,
-    ) -> Result<(), Unreadable> {
-        let end = match dialogue.who {
-            Some(who) => match reads.holder(who)? {
-                Some(row) => self.hold_end(&row, at, reads)?.map(|until| (who, until)),
-                None => None,
-            },
+    fn hold_confirmed(&mut self, at: Moment, reads: &mut impl Reads) -> Result<(), Unreadable> {
+        let Session::Form(Dialogue { who: Some(who), .. }) = *self.keypad.session() else {
+            return Ok(());
+        };
+        let until = match reads.holder(who)? {
+            Some(row) => self.hold_end(&row, at, reads)?,
             None => None,
         };
-        let Some((who, until)) = end else {
-            self.refuse_field(dialogue, Trouble::NoWindow);
+        let Some(until) = until else {
+            self.refuse_form(Trouble::NoWindow);
             return Ok(());
         };
         let gist = Gist::Hold(self.stamp(until));
+        let Some(dialogue) = self.keypad.form() else { return Ok(()) };
         if matches!(dialogue.stage, Stage::Confirm(said) if said == gist) {
+            self.keypad.rest();
             self.hold_shut(who, until, at);
         } else {
             dialogue.turn_to(Stage::Confirm(gist));
-            self.keep(dialogue);
         }
         Ok(())
     }
@@ -442,15 +429,15 @@ impl Machine {
         let (Some(key), Some(value)) = (draft.key, draft.value) else {
             return Ok(Err(Trouble::OutOfBounds));
         };
-        let Some(new) = self.policy.with(key, value) else {
+        let Some(new) = self.in_force.policy().with(key, value) else {
             return Ok(Err(Trouble::OutOfBounds));
         };
         let (delay, control, deputies) = (self.delay(at), self.control(at), self.deputies(at));
         let single = control == Control::Dual && new.control == Control::Single;
         // What this change itself widens; what waits already may be wider still.
-        let shorter = new.delay < delay && new.delay != self.policy.delay;
-        let fewer = single && new.control != self.policy.control;
-        let more = new.deputies > deputies && new.deputies != self.policy.deputies;
+        let shorter = new.delay < delay && new.delay != self.in_force.policy().delay;
+        let fewer = single && new.control != self.in_force.policy().control;
+        let more = new.deputies > deputies && new.deputies != self.in_force.policy().deputies;
         let running = self.stricter_now(at);
         let (mut from, mut stricter) = (None, running);
         if new.delay >= delay && !single && new.deputies <= deputies {
@@ -481,7 +468,7 @@ impl Machine {
     }
 
     fn begin_slow_reset(&mut self, at: Moment) {
-        self.reset_due = Some(at.uptime.after(SLOW_RESET));
+        self.countdowns.begin_reset(at.uptime);
         let change = Change::ResetBegun;
         let after = Continuation::Say(Sound::Accepted, Outcome::Plain);
         self.record(at, Event::Changed { by: None, change }, after);
@@ -490,70 +477,54 @@ impl Machine {
 
     /// The bolt was thrown or the switch turned back: nobody meant it.
     pub(super) fn look_at_reset(&mut self, at: Moment) {
-        let held =
-            self.contacts.bolt == Bolt::Drawn && self.contacts.switch == crate::port::Switch::On;
-        if self.reset_due.is_some() && !held {
-            self.reset_due = None;
+        let Some(due) = self.countdowns.reset() else { return };
+        if !self.bolt.is_in_service() {
+            self.countdowns.end_reset();
             let change = Change::ResetCancelled;
             self.record(at, Event::Changed { by: None, change }, Continuation::Nothing);
-        }
-        // A code that is being judged, and a change under way, come first.
-        if self.is_idle() && self.reset_due.take_if(|due| at.uptime >= *due).is_some() {
+        } else if at.uptime >= due && self.is_idle() {
+            // A code that is being judged, and a change under way, came first.
             self.reset(None, at);
         }
     }
 
     fn reset(&mut self, by: Option<People>, at: Moment) {
         let key = LockKey::from_bytes(self.seed.draw());
-        self.reset_due = None;
+        self.countdowns.end_reset();
         self.send_edit(Edit::Reset(key), by, Change::Reset, at);
         self.notify(Screen::Form(Form::Done { change: Change::Reset, from: None }), at);
         self.tally(Tally::SettingUp, Continuation::Nothing, at);
-        self.way_out_due = None;
+        self.countdowns.end_way_out();
     }
 
     /// A change is durable: what the machine keeps of the settings follows it.
     pub(super) fn edited(&mut self, reads: &mut impl Reads) {
-        self.anew.people = Look::Due;
-        self.anew.future = Look::Due;
-        match self.ready.take() {
+        self.anew.settings();
+        match self.writes.take_edit() {
             Some(Edit::Commission(key, _, _)) => {
-                self.key = key;
-                self.policy = Policy::DEFAULT;
-                self.stricter = None;
-                self.service = None;
-                if self.kept != Kept::Ours {
+                self.in_force.begin_anew(key);
+                self.service.end();
+                if self.writes.kept() != Kept::Ours {
                     // What was recorded before is erased.
-                    (self.kept, self.on_record) = (Kept::Ours, Level::Good);
+                    self.writes.begun();
+                    self.supply.forget_record();
                 }
-                self.file = FileState::default();
-                self.is_opened_by_hand();
+                self.bolt.is_opened_by_hand();
             }
             Some(Edit::Reset(key)) => {
-                self.key = key;
-                self.policy = Policy::DEFAULT;
-                self.stricter = None;
-                self.file = FileState::default();
-                self.is_opened_by_hand();
+                self.in_force.begin_anew(key);
+                self.bolt.is_opened_by_hand();
                 self.out_of_order(Fault::Blank);
             }
-            Some(Edit::Policy(policy, stricter)) => {
-                self.policy = policy;
-                self.stricter = stricter;
-            }
+            Some(Edit::Policy(policy, stricter)) => self.in_force.set_policy(policy, stricter),
             // A new pairing key retires a file that was sealed under the old one.
-            Some(Edit::Adopt(_) | Edit::Wait(..) | Edit::Pairing(_)) => self.read_file_anew(reads),
+            Some(Edit::Adopt(_) | Edit::Wait(..) | Edit::Pairing(_)) => {
+                if self.in_force.read_file_anew(reads) == Err(Unreadable) {
+                    self.out_of_order(Fault::Settings);
+                }
+            }
             Some(Edit::Holder(..) | Edit::Spend(_)) => {}
             None => self.out_of_order(Fault::Bug),
-        }
-    }
-
-    /// While nobody is enrolled nothing is forced.
-    fn is_opened_by_hand(&mut self) {
-        if let Access::Open(open) = &mut self.access {
-            open.how = How::Opened;
-            // Nobody's permit, which never ends.
-            (open.people, open.ends, open.late) = (None, Ends::Never, Late::No);
         }
     }
 }

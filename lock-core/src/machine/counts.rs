@@ -223,18 +223,22 @@ impl Counts {
         }
     }
 
-    /// The tally's entry for a penalty that was served to its end by now.
-    pub(super) fn served(&mut self, at: Uptime) -> Option<Tally> {
-        let until = self.penalty_until().filter(|until| at >= *until)?;
+    /// The running penalty was served to its end; the tally's entry for that.
+    pub(super) fn serve(&mut self) -> Tally {
+        self.eases = self.penalty_until().map(|until| until.after(FADE));
         self.penalty = Penalty::None;
-        self.eases = Some(until.after(FADE));
-        Some(Tally::Served)
+        Tally::Served
     }
 
-    /// The tally's entry for a step that falls by now.
-    pub(super) fn eased(&mut self, at: Uptime) -> Option<Tally> {
-        self.eases.take_if(|eases| at >= *eases)?;
-        (self.tally.step > 0).then_some(Tally::Eased)
+    /// When the step falls.
+    pub(super) fn eases(&self) -> Option<Uptime> {
+        self.eases.filter(|_| self.tally.step > 0)
+    }
+
+    /// The step falls; the tally's entry for that.
+    pub(super) const fn ease(&mut self) -> Tally {
+        self.eases = None;
+        Tally::Eased
     }
 
     /// The tally's entry for one wrong try that weighs no more: of those that fall
@@ -245,19 +249,14 @@ impl Counts {
         over.map(|(number, _)| *number).min().map(Tally::Faded)
     }
 
-    /// When one of these three comes next.
-    pub(super) fn wakes(&self) -> [Option<Uptime>; 3] {
-        let eases = self.eases.filter(|_| self.tally.step > 0);
-        [self.penalty_until(), eases, self.fades.iter().min().copied()]
+    /// When the next wrong try weighs no more.
+    pub(super) fn fades(&self) -> Option<Uptime> {
+        self.fades.iter().min().copied()
     }
 
-    /// Ends a hold-shut whose end has come. Where steady time is unknown nobody
-    /// can say that it has.
-    pub(super) fn end_hold(&mut self, steady: Option<Steady>) {
-        let over = |until: &Steady| steady.is_some_and(|now| now >= *until);
-        if self.tally.held_until.as_ref().is_some_and(over) {
-            self.tally.held_until = None;
-        }
+    /// The hold-shut is over.
+    pub(super) const fn end_hold(&mut self) {
+        self.tally.held_until = None;
     }
 
     /// The sum of corrections by stewards alone.
@@ -343,7 +342,7 @@ mod tests {
     }
 
     fn due(counts: &Counts) -> Option<Uptime> {
-        counts.wakes().into_iter().flatten().min()
+        [counts.penalty_until(), counts.eases(), counts.fades()].into_iter().flatten().min()
     }
 
     #[test]
@@ -414,23 +413,19 @@ mod tests {
         let first = HOUR + begin(&mut counts, HOUR);
         assert_eq!(first, HOUR + 5 * 60_000);
         assert_eq!((counts.left(&Policy::DEFAULT), due(&counts)), (4, Some(millis(first))));
-        assert_eq!(counts.served(millis(first - 1)), None);
-        assert_eq!(counts.served(millis(first)), Some(Tally::Served));
+        assert_eq!(counts.serve(), Tally::Served);
         assert_eq!(due(&counts), Some(millis(first + DAY)));
         // Another one, just before the step would fall, lasts twice as long.
-        assert_eq!(counts.eased(millis(first + DAY - 1)), None);
+        assert_eq!(counts.eases(), Some(millis(first + DAY)));
         let second = first + DAY - 1;
         let end = second + begin(&mut counts, second);
         assert_eq!(end - second, 10 * 60_000);
-        assert_eq!(counts.eased(millis(first + DAY)), None);
-        assert_eq!(counts.served(millis(end)), Some(Tally::Served));
-        assert_eq!(counts.eased(millis(end + DAY - 1)), None);
-        assert_eq!(counts.eased(millis(end + DAY)), Some(Tally::Eased));
+        assert_eq!(counts.eases(), None);
+        assert_eq!(counts.serve(), Tally::Served);
+        assert_eq!(counts.eases(), Some(millis(end + DAY)));
+        assert_eq!(counts.ease(), Tally::Eased);
         counts.apply(Tally::Eased, millis(end + DAY));
-        assert_eq!(
-            (counts.tally.step, counts.eased(millis(9 * DAY)), due(&counts)),
-            (0, None, None)
-        );
+        assert_eq!((counts.tally.step, due(&counts)), (0, None));
     }
 
     /// A boot in a penalty restarts it whole, with the step that it had, and the step
@@ -444,7 +439,7 @@ mod tests {
         let mut counts = booted(tally.clone(), HOUR);
         let end = HOUR + 10 * 60_000;
         assert_eq!((counts.penalty_until(), due(&counts)), (Some(millis(end)), Some(millis(end))));
-        assert_eq!(counts.served(millis(end)), Some(Tally::Served));
+        assert_eq!(counts.serve(), Tally::Served);
         assert_eq!(due(&counts), Some(millis(end + DAY)));
         // Without one that runs the day begins at the boot.
         tally.apply(Tally::Served);
@@ -521,7 +516,7 @@ mod tests {
                 proptest::prop_assert_eq!(falls(&mut counts, now), over);
                 proptest::prop_assert_eq!(usize::from(counts.tally.lock_count()), tries.len());
                 let next = tries.iter().map(|(_, until)| millis(*until)).min();
-                proptest::prop_assert_eq!(counts.wakes()[2], next);
+                proptest::prop_assert_eq!(counts.fades(), next);
             }
         }
     }

@@ -11,28 +11,64 @@ use crate::time::{Seconds, Uptime, Utc};
 
 /// How long a notice is shown. Ours: long enough for somebody who looked away;
 /// e-paper keeps it for nothing.
-pub(super) const NOTICE: Seconds = Seconds::new(60);
+const NOTICE: Seconds = Seconds::new(60);
 
 /// Something said once.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) struct Notice {
-    pub(super) screen: Screen,
-    pub(super) until: Uptime,
+struct Notice {
+    screen: Screen,
+    until: Uptime,
+}
+
+/// The region of the screen.
+#[derive(Default)]
+pub(super) struct Display {
+    notice: Option<Notice>,
+    shown: Option<Screen>,
+}
+
+impl Display {
+    /// Says something for a while.
+    #[inline(never)] // one copy
+    pub(super) fn say(&mut self, screen: Screen, at: Uptime) {
+        self.notice = Some(Notice { screen, until: at.after(NOTICE) });
+    }
+
+    /// What was said is over.
+    pub(super) const fn hush(&mut self) {
+        self.notice = None;
+    }
+
+    /// What was said is over, unless a dialogue just said it.
+    pub(super) fn hush_but(&mut self, of_dialogue: bool) {
+        let stays = |screen| matches!(screen, Screen::Form(_) | Screen::HoldSet { .. });
+        self.notice = self.notice.filter(|notice| of_dialogue && stays(notice.screen));
+    }
+
+    /// When what was said is over.
+    pub(super) fn until(&self) -> Option<Uptime> {
+        self.notice.map(|notice| notice.until)
+    }
+
+    /// The screen is that one from now on; whether it was another.
+    pub(super) fn turn_to(&mut self, screen: Screen) -> bool {
+        self.shown.replace(screen) != Some(screen)
+    }
 }
 
 impl Machine {
     /// What the screen shows at this moment.
     pub(super) fn face(&self, at: Moment) -> Screen {
-        if let Session::Form(dialogue) = &self.session {
+        if let Session::Form(dialogue) = self.keypad.session() {
             return Screen::Form(dialogue.form());
         }
-        if let Some(fault) = self.service {
+        if let Some(fault) = self.service.fault() {
             return Screen::Service(fault);
         }
         if let Some(until) = self.counts.penalty_until() {
             return Screen::Penalty { minutes: minutes_left(until, at.uptime) };
         }
-        match &self.session {
+        match self.keypad.session() {
             // What was said of too many digits stands there as a notice.
             Session::Rest | Session::Over(_) => {}
             Session::Entry(typing) => return Screen::Entry(typing.seen()),
@@ -43,22 +79,22 @@ impl Machine {
             // The screen stays as it was typed until the verdict is there.
             Session::Second(attempt, dialogue) => return second(attempt, dialogue),
         }
-        match self.notice {
+        match self.display.notice {
             Some(notice) => notice.screen,
             None => self.resting_face(at),
         }
     }
 
     fn resting_face(&self, at: Moment) -> Screen {
-        match &self.access {
-            Access::Released(_) => return Screen::Released { supply: self.supply },
+        match self.bolt.access() {
+            Access::Released(_) => return Screen::Released { supply: self.supply.level() },
             Access::Open(open) => return Screen::Open { late: open.late },
             Access::Secured | Access::Blocked(_) | Access::Waiting(_) | Access::Claimable(_) => {}
         }
-        if let Some(first) = self.pair.first() {
+        if let Some((first, _)) = self.pair.first() {
             return Screen::SecondPerson { first };
         }
-        match &self.access {
+        match self.bolt.access() {
             Access::Waiting(waiting) => {
                 return Screen::Waiting { minutes: minutes_left(waiting.ready, at.uptime) };
             }
@@ -71,26 +107,26 @@ impl Machine {
             let until = self.counts.shift().utc(until);
             return Screen::HeldShut { until: at.utc.map(|_| self.stamp(until)) };
         }
-        if let Some(due) = self.way_out_due {
+        if let Some(due) = self.countdowns.way_out() {
             return Screen::WayOut { hours: hours_left(due, at.uptime) };
         }
         if self.is_being_set_up() {
             return Screen::SettingUp;
         }
         let clock = if at.utc.is_some() { ClockSeen::Valid } else { ClockSeen::Invalid };
-        Screen::Secured { supply: self.supply, clock }
+        Screen::Secured { supply: self.supply.level(), clock }
     }
 
     /// Local date and time of an instant.
     pub(super) fn stamp(&self, at: Utc) -> Stamp {
-        self.zone.local(at).into()
+        self.in_force.zone().local(at).into()
     }
 
     /// When a countdown on the screen changes next.
-    pub(super) fn face_changes(&self, at: Moment) -> Option<Uptime> {
-        let until = match self.shown? {
+    pub(super) fn countdown_changes(&self, at: Moment) -> Option<Uptime> {
+        let until = match self.display.shown? {
             Screen::Penalty { .. } => self.counts.penalty_until(),
-            Screen::Waiting { .. } | Screen::Claimable { .. } => match &self.access {
+            Screen::Waiting { .. } | Screen::Claimable { .. } => match self.bolt.access() {
                 Access::Waiting(waiting) => Some(waiting.ready),
                 Access::Claimable(claim) => Some(claim.until),
                 Access::Secured | Access::Blocked(_) | Access::Released(_) | Access::Open(_) => {
@@ -98,7 +134,7 @@ impl Machine {
                 }
             },
             Screen::WayOut { .. } => {
-                let due = self.way_out_due?;
+                let due = self.countdowns.way_out()?;
                 let whole = u64::from(hours_left(due, at.uptime)).saturating_sub(1);
                 let left = whole.saturating_mul(HOUR_MILLIS);
                 return Some(Uptime::from_millis(due.as_millis().saturating_sub(left)));

@@ -29,7 +29,7 @@ impl Machine {
     /// The steward whose session for files is open, if one is.
     #[must_use]
     pub fn serves(&self) -> Option<Number> {
-        match &self.session {
+        match self.keypad.session() {
             Session::Form(dialogue) if matches!(dialogue.stage, Stage::Files) => dialogue.who,
             Session::Form(_)
             | Session::Rest
@@ -69,11 +69,11 @@ impl Machine {
 
     /// The screen shows the file; the session gets no longer by it.
     fn offered(&mut self, offer: Offer) {
-        if let Session::Form(dialogue) = &mut self.session {
+        if let Some(dialogue) = self.keypad.form() {
             let Offer { version, fingerprint, .. } = offer;
             dialogue.offer = Some(offer);
             dialogue.turn_to(Stage::Confirm(Gist::File { version, fingerprint }));
-            self.sound(Sound::Key);
+            self.out.sound(Sound::Key);
         }
     }
 
@@ -97,7 +97,8 @@ impl Machine {
             Applies::Now => Ok(Made::at_once(Edit::Adopt(version), Change::FileLoaded(version))),
             Applies::From(until) => {
                 // One that waits already is replaced, and nothing comes earlier by that.
-                let until = self.file.waits.map_or(until, |older| older.until.max(until));
+                let until =
+                    self.in_force.file().waits.map_or(until, |older| older.until.max(until));
                 let change = Change::FileWaits(version);
                 Ok(Made { from: Some(until), ..Made::at_once(Edit::Wait(version, until), change) })
             }
@@ -131,24 +132,13 @@ impl Machine {
 
     /// A file that waits is adopted once its time has come, or the bolt is drawn.
     pub(super) fn look_at_file(&mut self, at: Moment) {
-        let Some(waits) = self.file.waits else { return };
-        let due = self.access.was_seen_opened() || pending::has_come(waits.until, at.steady);
+        let Some(waits) = self.in_force.file().waits else { return };
+        let due = self.bolt.access().was_seen_opened() || pending::has_come(waits.until, at.steady);
         if due && self.is_idle() {
             let change = Change::FileLoaded(waits.version);
-            self.ready = Some(Edit::Adopt(waits.version));
+            self.writes.prepare(Edit::Adopt(waits.version));
             let event = Event::Changed { by: None, change };
             self.send(Write::Edit(Record { at: at.utc, event }), Continuation::Adopted);
-        }
-    }
-
-    /// What the settings say is read anew: a file is in force, or waits.
-    pub(super) fn read_file_anew(&mut self, reads: &mut impl Reads) {
-        match (reads.zone(), reads.file_state()) {
-            (Ok(zone), Ok(file)) => {
-                self.zone = zone;
-                self.file = file;
-            }
-            (Err(Unreadable), _) | (_, Err(Unreadable)) => self.out_of_order(Fault::Settings),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! What is typed or chosen in a field of a dialogue: taken, or refused for what it is.
 
+use super::attempt::judge_code;
 use super::bolt::Moment;
 use super::from_when::Applies;
 use super::step::Machine;
@@ -47,7 +48,9 @@ impl Machine {
             }
             Field::Date => self.date_given(dialogue, entry),
             Field::Time => self.time_given(dialogue, entry, at),
-            Field::Value { key } => value_given(&self.policy, dialogue, key, entry.value()),
+            Field::Value { key } => {
+                value_given(self.in_force.policy(), dialogue, key, entry.value())
+            }
             Field::Group { index } => return group_given(dialogue, index, entry, reads),
             Field::Role | Field::Opens | Field::Timetable | Field::Which | Field::Key { .. } => {
                 Err(Trouble::NoChoice)
@@ -109,7 +112,7 @@ impl Machine {
         entry: &Entry,
         reads: &mut impl Reads,
     ) -> Result<Taken, Unreadable> {
-        let digits = self.policy.code_digits;
+        let digits = self.in_force.policy().code_digits;
         let code = match entry.code_alone() {
             Some(code) if code.len() == usize::from(digits) => code,
             Some(_) | None => return Ok(Err(Trouble::CodeLength(digits))),
@@ -124,7 +127,9 @@ impl Machine {
             // Of holders' codes only one's own is ever compared (R5). Nor may the present
             // code become the duress variant of the new one: habit would type it.
             for typed in [&code, &code::duress_variant(&code)] {
-                if self.judge_code(who, claimed.kept(), typed, reads)? != Verdict::Wrong {
+                if judge_code(self.in_force.key(), who, (claimed.kept(), typed), reads)?
+                    != Verdict::Wrong
+                {
                     return Ok(Err(Trouble::Unchanged));
                 }
             }
@@ -179,7 +184,7 @@ impl Machine {
 
     fn instants(&self, draft: &Draft) -> Instants {
         match (draft.date, draft.minute) {
-            (Some(date), Some(minute)) => self.zone.instants(date, minute.seconds()),
+            (Some(date), Some(minute)) => self.in_force.zone().instants(date, minute.seconds()),
             (Some(_) | None, _) => Instants::None,
         }
     }
@@ -223,7 +228,7 @@ impl Machine {
         };
         if let Follows::Timetable(id) = follows
             && at.utc.is_some()
-            && self.settles.is_none()
+            && self.clock.settles().is_none()
             && self.at_or_by_hand(None) == Applies::Never
             && self.next_start(id, at, reads)?.is_none()
         {

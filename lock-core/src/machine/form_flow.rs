@@ -54,7 +54,7 @@ impl Machine {
 
     /// Begins a dialogue that nobody is asked for a code for.
     pub(super) fn begin_alone(&mut self, topic: Topic, at: Moment, reads: &mut impl Reads) {
-        self.sound(Sound::Key);
+        self.out.sound(Sound::Key);
         let led = self.lead(Dialogue::new(topic, None, at.uptime), at, reads);
         if led == Err(Unreadable) {
             self.out_of_order(Fault::Settings);
@@ -101,26 +101,8 @@ impl Machine {
                 }
             }
         }
-        self.keep(dialogue);
+        self.keypad.keep(dialogue);
         Ok(())
-    }
-
-    /// The dialogue stays under way.
-    #[inline(never)] // own frame
-    pub(super) fn keep(&mut self, dialogue: Dialogue) {
-        self.session = Session::Form(dialogue);
-    }
-
-    /// The dialogue under way, to be kept again or over.
-    pub(super) fn take_form(&mut self) -> Option<Dialogue> {
-        if !matches!(self.session, Session::Form(_)) {
-            return None;
-        }
-        if let Session::Form(dialogue) = core::mem::replace(&mut self.session, Session::Rest) {
-            Some(dialogue)
-        } else {
-            None
-        }
     }
 
     /// A key while a dialogue is under way.
@@ -136,15 +118,15 @@ impl Machine {
                     .weigh_confirmed(at, reads)
                     .and_then(|weighed| self.do_it(weighed, at, reads));
                 // What was done is heard once it is durable.
-                if !matches!(self.session, Session::Form(_)) && led.is_ok() {
+                if !matches!(self.keypad.session(), Session::Form(_)) && led.is_ok() {
                     return;
                 }
                 led
             }
             Err(Unreadable) => Err(Unreadable),
         };
-        if self.sounds_nothing() {
-            self.sound(Sound::Key);
+        if self.out.is_silent() {
+            self.out.sound(Sound::Key);
         }
         if led == Err(Unreadable) {
             self.out_of_order(Fault::Settings);
@@ -158,13 +140,13 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<Led, Unreadable> {
-        let Some(mut dialogue) = self.take_form() else { return Ok(Led::NoFurther) };
+        let Some(mut dialogue) = self.keypad.take_form() else { return Ok(Led::NoFurther) };
         match dialogue.on_key(key, at.uptime) {
             Did::Nothing => {
-                self.keep(dialogue);
+                self.keypad.keep(dialogue);
                 return Ok(Led::NoFurther);
             }
-            Did::Something => self.keep(dialogue),
+            Did::Something => self.keypad.keep(dialogue),
             Did::Left => {}
             Did::Given(field, entry) => {
                 let taken = self.given(&mut dialogue, field, &entry, at, reads);
@@ -177,8 +159,8 @@ impl Machine {
             Did::More => self.more(dialogue, reads)?,
             Did::Try(number, code) => {
                 // Silent until its record is written, as every try is.
-                let attempt = Attempt { purpose: Purpose::Second, number, code };
-                self.session = Session::Second(attempt, dialogue);
+                let attempt = Attempt::new(Purpose::Second, number, code);
+                self.keypad.second(attempt, dialogue);
                 self.count(at);
                 return Ok(Led::NoFurther);
             }
@@ -187,7 +169,7 @@ impl Machine {
                 self.lead(dialogue, at, reads)?;
             }
             Did::Confirmed => {
-                self.keep(dialogue);
+                self.keypad.keep(dialogue);
                 return Ok(Led::ToItsEnd);
             }
         }
@@ -209,16 +191,19 @@ impl Machine {
                 // What differs the second time may have been mistyped the first.
                 let field = if trouble == Trouble::Differ { Field::NewCode } else { field };
                 dialogue.ask(field);
-                self.refuse_field(dialogue, trouble);
+                self.keypad.keep(dialogue);
+                self.refuse_form(trouble);
                 Ok(())
             }
         }
     }
 
-    pub(super) fn refuse_field(&mut self, mut dialogue: Dialogue, trouble: Trouble) {
-        dialogue.trouble = Some(trouble);
-        self.keep(dialogue);
-        self.sound(Sound::Refused);
+    /// The dialogue under way says what is wrong.
+    pub(super) fn refuse_form(&mut self, trouble: Trouble) {
+        if let Some(dialogue) = self.keypad.form() {
+            dialogue.trouble = Some(trouble);
+        }
+        self.out.sound(Sound::Refused);
     }
 
     fn more(&mut self, mut dialogue: Dialogue, reads: &mut impl Reads) -> Result<(), Unreadable> {
@@ -236,7 +221,7 @@ impl Machine {
             }
             Stage::Ask(..) | Stage::Second(..) | Stage::Confirm(_) | Stage::Files => {}
         }
-        self.keep(dialogue);
+        self.keypad.keep(dialogue);
         Ok(())
     }
 
@@ -246,11 +231,12 @@ impl Machine {
     pub(super) fn second_came(
         &mut self,
         mut dialogue: Dialogue,
-        (who, row): (Number, &HolderRow),
+        (attempt, row): (&Attempt, &HolderRow),
         outcome: Outcome,
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
+        let who = attempt.number;
         let right = match dialogue.draft.needs {
             // Whom it is about does not agree for two.
             Some(Whom::Privileged) if dialogue.draft.number == Some(who) => Err(Refusal::Right),
@@ -258,7 +244,7 @@ impl Machine {
             Some(_) | None => Err(Refusal::Right),
         };
         let same = if dialogue.who == Some(who) { Err(Refusal::SamePerson) } else { Ok(()) };
-        let may = decide::able(row, self.stood).and(same).and(right);
+        let may = decide::able(row, attempt.stood).and(same).and(right);
         let (Topic::Task(task), Ok(())) = (dialogue.topic, may) else {
             let why = may.err().unwrap_or(Refusal::Right);
             self.refuse(Refused::because(why), who, outcome, at);
@@ -276,11 +262,11 @@ impl Machine {
 
     /// What stands against doing it at this moment.
     pub(super) fn hindered(&self, dialogue: &Dialogue, at: Moment) -> Taken {
-        let bolt = match self.contacts.bolt {
+        let bolt = match self.bolt.contacts().bolt {
             Bolt::Drawn => Ok(()),
             Bolt::Thrown => Err(Trouble::DrawBolt),
         };
-        let switch = match self.contacts.switch {
+        let switch = match self.bolt.contacts().switch {
             Switch::On => Ok(()),
             Switch::Off => Err(Trouble::SwitchOn),
         };
@@ -302,7 +288,7 @@ impl Machine {
     ) -> Result<Gist, Unreadable> {
         let draft = &dialogue.draft;
         Ok(match (dialogue.topic, draft.number) {
-            (Topic::FirstWarden, _) if self.kept.is_erased() => Gist::Erase,
+            (Topic::FirstWarden, _) if self.writes.kept().is_erased() => Gist::Erase,
             (Topic::Task(Task::WayOut), _) if draft.alone == Alone::Yes => Gist::Alone,
             (Topic::Task(Task::HoldShut), _) => {
                 let row = match dialogue.who {

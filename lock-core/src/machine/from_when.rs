@@ -25,7 +25,9 @@ pub(super) enum Applies {
 impl Machine {
     /// What holds besides the policy at this moment.
     pub(super) fn stricter_now(&self, at: Moment) -> Option<Stricter> {
-        self.stricter.filter(|stricter| !self.holds_by_now(stricter.made, stricter.until, at))
+        self.in_force
+            .stricter()
+            .filter(|stricter| !self.holds_by_now(stricter.made, stricter.until, at))
     }
 
     /// What a row waits for at this moment.
@@ -42,13 +44,15 @@ impl Machine {
     /// The delay that holds at this moment.
     pub(super) fn delay(&self, at: Moment) -> Seconds {
         let besides = self.stricter_now(at);
-        besides.map_or(self.policy.delay, |besides| self.policy.delay.max(besides.delay))
+        besides.map_or(self.in_force.policy().delay, |besides| {
+            self.in_force.policy().delay.max(besides.delay)
+        })
     }
 
     /// How many people an opening takes at this moment.
     pub(super) fn control(&self, at: Moment) -> Control {
         let besides = self.stricter_now(at).map(|besides| besides.control);
-        match (self.policy.control, besides) {
+        match (self.in_force.policy().control, besides) {
             (Control::Dual, _) | (_, Some(Control::Dual)) => Control::Dual,
             (Control::Single, Some(Control::Single) | None) => Control::Single,
         }
@@ -57,7 +61,9 @@ impl Machine {
     /// What deputies may do at this moment.
     pub(super) fn deputies(&self, at: Moment) -> Deputies {
         let besides = self.stricter_now(at);
-        besides.map_or(self.policy.deputies, |b| self.policy.deputies.min(b.deputies))
+        besides.map_or(self.in_force.policy().deputies, |b| {
+            self.in_force.policy().deputies.min(b.deputies)
+        })
     }
 
     /// When a row that widens what follows `follows` applies: at once with the
@@ -97,7 +103,7 @@ impl Machine {
     }
 
     pub(super) fn at_or_by_hand(&self, start: Option<Utc>) -> Applies {
-        if self.access.is_opened() || self.is_being_set_up() {
+        if self.bolt.access().is_opened() || self.is_being_set_up() {
             return Applies::Now;
         }
         match start {
@@ -108,7 +114,7 @@ impl Machine {
 
     /// Why what would wait for a start of a window cannot.
     pub(super) fn no_start(&self, at: Moment) -> Trouble {
-        match (at.utc, self.settles) {
+        match (at.utc, self.clock.settles()) {
             (Some(_), None) => Trouble::NoStart,
             (Some(_), Some(_)) | (None, _) => Trouble::ClockUnsure,
         }
@@ -121,8 +127,8 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<Option<Utc>, Unreadable> {
         // While a clock settles nobody can say when a window starts.
-        match (at.utc, self.settles) {
-            (Some(now), None) => opening_time::next_start(reads, &self.zone, id, now),
+        match (at.utc, self.clock.settles()) {
+            (Some(now), None) => opening_time::next_start(reads, self.in_force.zone(), id, now),
             (Some(_), Some(_)) | (None, _) => Ok(None),
         }
     }

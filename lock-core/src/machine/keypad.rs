@@ -5,6 +5,7 @@ use crate::code::{Code, Entry};
 use crate::dialog::Dialogue;
 use crate::holder::Number;
 use crate::keys::Key;
+use crate::rules::limit::Stood;
 use crate::screen::Typed;
 use crate::task::{PAGES, TASKS_A_PAGE, Task};
 use crate::time::{Seconds, Uptime};
@@ -14,6 +15,71 @@ use crate::time::{Seconds, Uptime};
 pub const PAUSE: Seconds = Seconds::new(20);
 
 /// The region of the keypad. No `Debug`: it may hold a code.
+pub(super) struct Keypad(Session);
+
+silent!(Keypad);
+
+impl Keypad {
+    pub(super) const AT_REST: Self = Self(Session::Rest);
+
+    pub(super) const fn session(&self) -> &Session {
+        &self.0
+    }
+
+    /// Takes a key in; what it did.
+    pub(super) fn on_key(&mut self, key: Key, at: Uptime) -> Did {
+        self.0.on_key(key, at)
+    }
+
+    /// Nobody does anything from now on; what was done before.
+    pub(super) fn take(&mut self) -> Session {
+        core::mem::replace(&mut self.0, Session::Rest)
+    }
+
+    /// Whatever was done is over.
+    pub(super) fn rest(&mut self) {
+        self.0 = Session::Rest;
+    }
+
+    /// The dialogue under way, to be kept again or over.
+    pub(super) fn take_form(&mut self) -> Option<Dialogue> {
+        if !matches!(self.0, Session::Form(_)) {
+            return None;
+        }
+        if let Session::Form(dialogue) = self.take() { Some(dialogue) } else { None }
+    }
+
+    /// The dialogue under way.
+    pub(super) const fn form(&mut self) -> Option<&mut Dialogue> {
+        if let Session::Form(dialogue) = &mut self.0 { Some(dialogue) } else { None }
+    }
+
+    /// A dialogue is, or stays, under way.
+    #[inline(never)] // own frame
+    pub(super) fn keep(&mut self, dialogue: Dialogue) {
+        self.0 = Session::Form(dialogue);
+    }
+
+    /// The try of a dialogue's second person is to be counted.
+    pub(super) fn second(&mut self, attempt: Attempt, dialogue: Dialogue) {
+        self.0 = Session::Second(attempt, dialogue);
+    }
+
+    /// The try that is to be counted or judged.
+    pub(super) const fn attempt(&mut self) -> Option<&mut Attempt> {
+        match &mut self.0 {
+            Session::Judging(attempt) | Session::Second(attempt, _) => Some(attempt),
+            Session::Rest
+            | Session::Entry(_)
+            | Session::Over(_)
+            | Session::List { .. }
+            | Session::Who(..)
+            | Session::Form(_) => None,
+        }
+    }
+}
+
+/// What somebody is doing at the keypad. No `Debug`: it may hold a code.
 pub enum Session {
     /// Nobody is doing anything.
     Rest,
@@ -141,7 +207,7 @@ impl Typing {
             Key::Back => (Some(Session::Rest), Did::Something),
             Key::Ok => match (self.entry.number(), self.entry.code()) {
                 (Some(number), Some(code)) => {
-                    let attempt = Attempt { purpose, number, code };
+                    let attempt = Attempt::new(purpose, number, code);
                     (Some(Session::Judging(attempt)), Did::Try)
                 }
                 (Some(_) | None, None) | (None, Some(_)) => (Some(Session::Rest), Did::TooShort),
@@ -176,9 +242,21 @@ pub struct Attempt {
     pub number: Number,
     /// With which code.
     pub code: Code,
+    /// How that number stood before the try.
+    pub stood: Stood,
+    /// The counter of a courier once the code is used up, if it was right.
+    pub spends: Option<u32>,
 }
 
 silent!(Attempt);
+
+impl Attempt {
+    /// A try that is not counted yet.
+    #[must_use]
+    pub const fn new(purpose: Purpose, number: Number, code: Code) -> Self {
+        Self { purpose, number, code, stood: Stood::Below, spends: None }
+    }
+}
 
 /// Digits are an opening, *OK* leads to the list.
 fn key_at_rest(key: Key, at: Uptime) -> Keyed {

@@ -2,16 +2,15 @@
 //! delay, the claim, the release; and the hold-shut.
 
 use super::bolt::{self, Access, Moment};
-use super::pair::{Pair, PairFor};
+use super::pair::{self, Wanted};
 use super::step::Machine;
 use super::writes::Continuation;
 use crate::audit::{CancelReason, Event, Outcome, Refusal};
 use crate::decide::{self, Conditions, Decision, Facts, First, Refused, Sink, Stage, Who};
 use crate::holder::{HolderRow, Number};
-use crate::port::{Bolt, Fault, Now, Reads, Sound, Tally};
+use crate::port::{Fault, Now, Reads, Sound, Tally};
 use crate::rules::ends::Ends;
-use crate::rules::limit::WayIn;
-use crate::rules::{Unreadable, hold_shut, supply};
+use crate::rules::{Unreadable, hold_shut};
 use crate::screen::Screen;
 use crate::task::Task;
 use crate::time::Utc;
@@ -35,18 +34,18 @@ pub(super) enum Answer {
 impl Machine {
     /// What the lock knows when it decides.
     pub(super) fn facts(&self, at: Moment) -> Facts<'_> {
-        let stage = match &self.access {
+        let stage = match self.bolt.access() {
             Access::Secured | Access::Blocked(_) => Stage::Secured,
             Access::Waiting(waiting) => Stage::Waiting(waiting.people, waiting.ready),
             Access::Claimable(claim) => Stage::Claimable(claim.people, claim.until),
             Access::Released(_) | Access::Open(_) => Stage::Free,
         };
-        let first = self.pair.first().zip(self.pair.until()).map(|(number, until)| {
-            let stood = self.counts.next_try(number, self.way_in(), at.uptime);
+        let first = self.pair.first().map(|(number, until)| {
+            let stood = self.counts.next_try(number, self.bolt.way_in(), at.uptime);
             First { number, until, stood }
         });
         Facts {
-            service: self.service,
+            service: self.service.fault(),
             penalty: self.counts.penalty_until(),
             conditions: self.conditions(at),
             shift: self.counts.shift(),
@@ -57,7 +56,7 @@ impl Machine {
             deputies: self.deputies(at),
             stage,
             first,
-            zone: &self.zone,
+            zone: self.in_force.zone(),
         }
     }
 
@@ -70,7 +69,7 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<Option<Ends>, Unreadable> {
         let Some(row) = reads.holder(who)? else { return Ok(None) };
-        let stood = self.counts.next_try(who, self.way_in(), at.uptime);
+        let stood = self.counts.next_try(who, self.bolt.way_in(), at.uptime);
         let who = Who { number: who, row: &row, stood };
         Ok(decide::permit(&self.facts(at), who, reads)?.ok())
     }
@@ -92,27 +91,19 @@ impl Machine {
     ) -> Result<Option<Decision>, Unreadable> {
         let at = self.moment_of(now);
         let Some(row) = reads.holder(number)? else { return Ok(None) };
-        let stood = self.counts.next_try(number, self.way_in(), at.uptime);
+        let stood = self.counts.next_try(number, self.bolt.way_in(), at.uptime);
         let who = Who { number, row: &row, stood };
         decide::decide(&self.facts(at), who, reads, sink).map(Some)
-    }
-
-    /// Whether a drawn bolt lets a barred warden in.
-    pub(super) fn way_in(&self) -> WayIn {
-        match self.contacts.bolt {
-            Bolt::Drawn => WayIn::Yes,
-            Bolt::Thrown => WayIn::No,
-        }
     }
 
     /// What bears on every opening at this moment.
     pub(super) fn conditions(&self, at: Moment) -> Conditions {
         Conditions {
-            inhibit: self.contacts.inhibit,
+            inhibit: self.bolt.contacts().inhibit,
             held_until: self.counts.held_until().map(|until| self.counts.shift().utc(until)),
-            supply: self.supply,
+            supply: self.supply.level(),
             utc: at.utc,
-            settles: self.settled_at(at),
+            settles: self.clock.settled_at(at),
         }
     }
 
@@ -124,7 +115,7 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<Option<Utc>, Unreadable> {
         let Some(now) = at.utc else { return Ok(None) };
-        let end = hold_shut::end(row.follows, now, &self.zone, reads)?;
+        let end = hold_shut::end(row.follows, now, self.in_force.zone(), reads)?;
         let running = self.counts.held_until().map(|until| self.counts.shift().utc(until));
         Ok(end.map(|end| running.map_or(end, |running| running.max(end))))
     }
@@ -136,18 +127,24 @@ impl Machine {
         self.tally(Tally::HeldShut(steady), Continuation::Nothing, at);
         let after = Continuation::Say(Sound::Accepted, Outcome::Plain);
         self.record(at, Event::HeldShut { who, until }, after);
-        self.access_event(bolt::Event::Cancel(CancelReason::HeldShut), at);
+        self.bolt_event(bolt::Event::Cancel(CancelReason::HeldShut), at);
     }
 
     /// Carries an answer out: its record first, the rest once that is durable.
     #[inline(never)] // own frame
-    pub(super) fn carry_out(&mut self, answer: Answer, who: Number, outcome: Outcome, at: Moment) {
+    pub(super) fn carry_out(
+        &mut self,
+        answer: Answer,
+        (who, spends): (Number, Option<u32>),
+        outcome: Outcome,
+        at: Moment,
+    ) {
         match answer {
-            Answer::Opening(decision) => return self.open(decision, who, outcome, at),
+            Answer::Opening(decision) => return self.open(decision, (who, spends), outcome, at),
             Answer::Refuse(why) => return self.refuse(Refused::because(why), who, outcome, at),
             Answer::Status { uncollected } => {
                 let now = at.utc.map(|utc| self.stamp(utc));
-                let supply = self.measured.map(|mv| supply::charge(&self.policy, self.supply, mv));
+                let supply = self.supply.charge(self.in_force.policy());
                 self.notify(Screen::Status { supply, now, uncollected }, at);
                 let after = Continuation::Say(Sound::Accepted, outcome);
                 self.record(at, Event::Status { who, outcome }, after);
@@ -160,32 +157,47 @@ impl Machine {
 
     /// Carries out what was decided about an opening.
     #[inline(never)] // own frame
-    fn open(&mut self, decision: Decision, who: Number, outcome: Outcome, at: Moment) {
+    fn open(
+        &mut self,
+        decision: Decision,
+        (who, spends): (Number, Option<u32>),
+        outcome: Outcome,
+        at: Moment,
+    ) {
         match decision {
             // No code is taken that could be judged.
             Decision::Service(_) => {}
             Decision::Refuse(refused) => {
                 if refused.why == Refusal::FirstRefused {
-                    self.pair = Pair::Nobody;
+                    self.pair.end();
                 }
                 self.refuse(refused, who, outcome, at);
             }
             Decision::First => {
-                let until = at.uptime.after(self.policy.dual_limit);
-                let step = if matches!(self.access, Access::Claimable(_)) {
-                    PairFor::Claim
+                let until = at.uptime.after(self.in_force.policy().dual_limit);
+                let wanted = if matches!(self.bolt.access(), Access::Claimable(_)) {
+                    Wanted::Claim
                 } else {
-                    PairFor::Request
+                    Wanted::Request
                 };
-                self.pair = Pair::First { number: who, until, step, outcome };
-                self.couriers.first_came();
+                self.pair.begin(pair::First { number: who, until, wanted, outcome, spends });
                 let after = Continuation::Say(Sound::Key, outcome);
                 self.record(at, Event::FirstOfTwo { who, outcome }, after);
                 self.tally(Tally::Cleared(who), Continuation::Nothing, at);
             }
             Decision::Wait(people, ends) | Decision::Release(people, ends) => {
-                let outcome = self.pair.joined(outcome);
-                self.pair = Pair::Nobody;
+                let first = self.pair.end();
+                // Duress if either of the two people is under it.
+                let outcome = match &first {
+                    Some(pair::First { outcome: Outcome::Duress, .. }) => Outcome::Duress,
+                    Some(pair::First { outcome: Outcome::Plain, .. }) | None => outcome,
+                };
+                let code = |number, spends: Option<u32>| spends.map(|next| (number, next));
+                // Who came first may not be needed any more.
+                let theirs =
+                    |first: &pair::First| first.number != who && people.include(first.number);
+                let before = first.filter(theirs).and_then(|f| code(f.number, f.spends));
+                let spent = [before, code(who, spends)];
                 let waits = matches!(decision, Decision::Wait(..));
                 // A drive that browns out must not leave a right code among the wrong ones.
                 let (event, recorded, cleared) = if waits {
@@ -195,7 +207,7 @@ impl Machine {
                     let releases = Continuation::Release(people, ends, outcome);
                     (Event::Released { people, outcome }, Continuation::Tell(outcome), releases)
                 };
-                self.record_spending(people, at, event, recorded);
+                self.record_spending(spent, at, event, recorded);
                 self.tally(Tally::Cleared(who), cleared, at);
             }
         }

@@ -1,32 +1,29 @@
 //! Dual control: whether the first of two people waits for the second.
 
+use super::bolt::Access;
 use crate::audit::Outcome;
 use crate::holder::Number;
 use crate::time::Uptime;
 
-use super::bolt::Access;
-
 /// The region of the pair.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Pair {
-    /// Nobody waits.
-    Nobody,
-    /// This holder waits for a second.
-    First {
-        /// Who.
-        number: Number,
-        /// Until when; exclusive.
-        until: Uptime,
-        /// For what.
-        step: PairFor,
-        /// With which code.
-        outcome: Outcome,
-    },
+pub(super) struct Pair(Option<First>);
+
+/// Somebody who waits for a second person.
+pub(super) struct First {
+    pub(super) number: Number,
+    /// Until when; exclusive.
+    pub(super) until: Uptime,
+    pub(super) wanted: Wanted,
+    /// With which code.
+    pub(super) outcome: Outcome,
+    /// The counter of a courier once that code is used up. It is not before the second
+    /// one came: nobody may come.
+    pub(super) spends: Option<u32>,
 }
 
 /// What two people are about to do together.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum PairFor {
+pub(super) enum Wanted {
     /// Request an opening.
     Request,
     /// Claim one after its delay.
@@ -34,38 +31,29 @@ pub(super) enum PairFor {
 }
 
 impl Pair {
-    /// What remains of it once access stands there: a first of two does not
-    /// outlive what they came for.
-    pub(super) const fn under(self, access: &Access) -> Self {
-        match (self, access) {
-            (Self::First { step: PairFor::Request, .. }, Access::Secured | Access::Blocked(_))
-            | (Self::First { step: PairFor::Claim, .. }, Access::Claimable(_)) => self,
-            (Self::Nobody | Self::First { .. }, _) => Self::Nobody,
-        }
+    pub(super) const NOBODY: Self = Self(None);
+
+    /// A first person came.
+    pub(super) const fn begin(&mut self, first: First) {
+        self.0 = Some(first);
     }
 
-    /// Who waits.
-    pub(super) const fn first(&self) -> Option<Number> {
-        match self {
-            Self::Nobody => None,
-            Self::First { number, .. } => Some(*number),
-        }
+    /// Nobody waits any more; who did.
+    pub(super) const fn end(&mut self) -> Option<First> {
+        self.0.take()
     }
 
-    /// The outcome of what is done now with a code of `outcome`: duress if
-    /// either of the two people is under it.
-    pub(super) const fn joined(&self, outcome: Outcome) -> Outcome {
-        match self {
-            Self::First { outcome: Outcome::Duress, .. } => Outcome::Duress,
-            Self::Nobody | Self::First { outcome: Outcome::Plain, .. } => outcome,
-        }
+    /// A first of two does not outlive what they came for.
+    pub(super) fn look_at(&mut self, access: &Access) {
+        self.0.take_if(|first| match (first.wanted, access) {
+            (Wanted::Request, Access::Secured | Access::Blocked(_))
+            | (Wanted::Claim, Access::Claimable(_)) => false,
+            (Wanted::Request | Wanted::Claim, _) => true,
+        });
     }
 
-    /// When the wait is over.
-    pub(super) const fn until(&self) -> Option<Uptime> {
-        match self {
-            Self::Nobody => None,
-            Self::First { until, .. } => Some(*until),
-        }
+    /// Who waits, and until when.
+    pub(super) fn first(&self) -> Option<(Number, Uptime)> {
+        self.0.as_ref().map(|first| (first.number, first.until))
     }
 }

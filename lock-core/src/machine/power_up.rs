@@ -1,27 +1,28 @@
 //! A boot: what the machine is made of, and what it records of what it finds.
 
 use super::alarm::AlarmLine;
-use super::bolt::{Access, How, Moment, Open};
-use super::clock::{PERIOD, SETTLING};
+use super::anew::Anew;
+use super::bolt::{Boltwork, How, Moment, Open};
+use super::clock::LockClock;
+use super::countdowns::Countdowns;
 use super::counts::Counts;
-use super::couriers::Couriers;
-use super::keypad::Session;
+use super::display::Display;
+use super::in_force::InForce;
+use super::keypad::Keypad;
+use super::out::Out;
 use super::pair::Pair;
-use super::steady::SteadyClock;
-use super::step::{Anew, Kept, Look, Machine};
-use super::way_out;
-use super::writes::{Continuation, PendingWrites};
+use super::service::Service;
+use super::step::Machine;
+use super::supply::Supply;
+use super::writes::{Continuation, Kept, Writes};
 use crate::audit::{Event, Outcome};
-use crate::code::LockKey;
 use crate::policy::Policy;
-use crate::port::{Alarm, Contacts, Drive, Fault, Now, Tally, Turn};
+use crate::port::{Contacts, Drive, Fault, Now, Tally, Turn};
 use crate::recovered::{LastWord, Recovered};
-use crate::rules::clock::Clock;
 use crate::rules::ends::Ends;
-use crate::rules::supply::Level;
 use crate::seed::Seed;
-use crate::tally::{ClockMark, SetUp, Settling};
-use crate::time::{Seconds, Steady, Utc, Zone};
+use crate::tally::{ClockMark, SetUp};
+use crate::time::{Seconds, Utc};
 
 /// What of a boot's findings decides its first turn.
 #[derive(Clone, Copy)]
@@ -86,60 +87,32 @@ impl Machine {
     pub(crate) fn found(found: &mut Recovered, power: PowerUp) -> Self {
         let PowerUp { now, contacts, seed, built } = power;
         let policy = found.known.as_ref().map_or(Policy::DEFAULT, |known| known.policy);
-        let counts = Counts::at_boot(found, &policy, now.uptime);
-        let steady = SteadyClock::at_boot(found, now.uptime);
-        let stricter = found.known.as_ref().ok().and_then(|known| known.stricter);
-        let file = found.known.as_ref().map(|known| known.file).unwrap_or_default();
         let kept = match found.known {
             Err(Fault::Blank) => Kept::Nothing,
             Err(Fault::Layout) => Kept::Others,
             Err(Fault::Settings) => Kept::Unread,
             Ok(_) | Err(Fault::Store | Fault::Drive | Fault::Bug) => Kept::Ours,
         };
-        let (zone, key, service) = match core::mem::replace(&mut found.known, Err(Fault::Blank)) {
-            Ok(known) if known.enrolled == 0 => (known.zone, known.key, Some(Fault::Blank)),
-            Ok(known) => (known.zone, known.key, None),
-            Err(fault) => (Zone::UTC, LockKey::from_bytes([0; LockKey::LEN]), Some(fault)),
+        let fault = match &found.known {
+            Ok(known) => (known.enrolled == 0).then_some(Fault::Blank),
+            Err(fault) => Some(*fault),
         };
-        let tally = &found.tally;
-        let (settling, way_out) = (tally.settling, tally.way_out);
         Self {
-            policy,
-            zone,
-            key,
-            clock: Clock::at_boot(now, found.floor, built, tally.clock),
-            steady,
-            contacts,
-            supply: Level::Good,
-            on_record: found.supply,
-            measured: None,
-            access: Access::Secured,
-            session: Session::Rest,
-            pair: Pair::Nobody,
-            counts,
-            alarm: AlarmLine::default(),
-            notice: None,
-            service,
-            kept,
-            shown: None,
-            stood: crate::rules::limit::Stood::Below,
-            stricter,
-            built,
-            settles: (settling == Settling::Yes).then(|| now.uptime.after(SETTLING)),
-            corrections_over: Some(now.uptime.after(PERIOD)),
-            reset_due: None,
-            way_out_due: way_out.map(|people| now.uptime.after(way_out::length(people))),
-            clock_to: None,
-            couriers: Couriers::default(),
-            file,
-            anew: Anew { people: Look::Due, future: Look::Due, may_wait: Some(Steady::default()) },
-            signalled: Alarm::Quiet,
-            errands: PendingWrites::new(),
-            in_flight: None,
-            ready: None,
+            in_force: InForce::at_boot(found),
+            clock: LockClock::at_boot(found, built, now),
+            supply: Supply::at_boot(found.supply),
+            bolt: Boltwork::at_boot(contacts),
+            pair: Pair::NOBODY,
+            keypad: Keypad::AT_REST,
+            counts: Counts::at_boot(found, &policy, now.uptime),
+            alarm: AlarmLine::QUIET,
+            display: Display::default(),
+            service: Service::at_boot(fault),
+            countdowns: Countdowns::at_boot(found.tally.way_out, now.uptime),
+            anew: Anew::AT_BOOT,
+            writes: Writes::new(kept),
+            out: Out::default(),
             seed,
-            drive: None,
-            sound: None,
         }
     }
 
@@ -150,7 +123,7 @@ impl Machine {
         // A wake-up follows whichever code was the last, so that it does not
         // tell of duress.
         if let Some(outcome) = waking.outcome {
-            self.alarm.judged(at.uptime.after(self.policy.alarm_hold));
+            self.alarm.judged(at.uptime.after(self.in_force.policy().alarm_hold));
             self.tell(outcome);
         }
         self.wake_up(at, waking);
@@ -167,20 +140,20 @@ impl Machine {
             }
             Recorded::Counted => self.tally(Tally::PoweredUp, Continuation::Nothing, at),
         }
-        if self.contacts.ajar() {
+        if self.bolt.contacts().ajar() {
             self.found_ajar(at, waking.word);
         } else {
-            self.drive = Some(Drive::Block);
+            self.out.drive(Drive::Block);
             self.found_thrown(at, waking.word);
         }
-        if !self.in_use() && self.counts.set_up() == SetUp::Done {
+        if !self.service.in_use() && self.counts.set_up() == SetUp::Done {
             self.tally(Tally::SettingUp, Continuation::Nothing, at);
         }
-        if self.counts.penalty_until().is_none() && self.counts.left(&self.policy) == 0 {
+        if self.counts.penalty_until().is_none() && self.counts.left(self.in_force.policy()) == 0 {
             self.start_penalty(at);
         }
-        if self.clock == Clock::Invalid && waking.doubted == ClockMark::Believed {
-            if self.in_use() {
+        if self.clock.is_invalid() && waking.doubted == ClockMark::Believed {
+            if self.service.in_use() {
                 self.doubt_clock(at);
             } else {
                 self.tally(Tally::ClockDoubt(at.steady), Continuation::Nothing, at);
@@ -190,7 +163,7 @@ impl Machine {
 
     fn found_thrown(&mut self, at: Moment, word: LastWord) {
         match word {
-            LastWord::Opened(..) if !self.in_use() => {}
+            LastWord::Opened(..) if !self.service.in_use() => {}
             LastWord::Opened(_, opened) => {
                 let open_for = at.utc.zip(opened).map(|(now, opened)| now.since(opened));
                 self.record(at, Event::FoundThrown { open_for }, Continuation::Nothing);
@@ -203,9 +176,9 @@ impl Machine {
     fn found_ajar(&mut self, at: Moment, word: LastWord) {
         let (people, opened) = match word {
             LastWord::Shut => return self.drawn_without_release(at),
-            LastWord::Forced if self.in_use() => {
-                self.alarm.tamper(at.uptime.after(self.policy.alarm_hold));
-                self.access = Access::Open(Open::now(How::Forced, None, Ends::Never, at));
+            LastWord::Forced if self.service.in_use() => {
+                self.alarm.tamper(at.uptime.after(self.in_force.policy().alarm_hold));
+                self.bolt.found(Open::now(How::Forced, None, Ends::Never, at));
                 return;
             }
             LastWord::Forced => (None, None),
@@ -217,6 +190,6 @@ impl Machine {
         };
         let earlier = at.utc.zip(opened).map_or(Seconds::ZERO, |(now, then)| now.since(then));
         let open = Open::now(How::FoundOpened, people, Ends::Never, at);
-        self.access = Access::Open(Open { earlier, ..open });
+        self.bolt.found(Open { earlier, ..open });
     }
 }

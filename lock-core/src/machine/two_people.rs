@@ -105,7 +105,7 @@ impl Machine {
     /// opened, or being set up.
     pub(super) fn one_alone(&self, dialogue: &Dialogue, at: Moment) -> Result<(), Trouble> {
         let alone = dialogue.draft.second.is_none();
-        let given = self.access.is_opened() || self.is_being_set_up();
+        let given = self.bolt.access().is_opened() || self.is_being_set_up();
         if alone && self.takes_two(dialogue, at) == TakesTwo::OrOpened && !given {
             Err(Trouble::OpenFirst)
         } else {
@@ -122,9 +122,11 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<bool, Unreadable> {
         let after = match &made.edit {
-            Edit::Holder(number, row) => {
-                self.future(&self.policy, at, &mut Proposed { reads, number: *number, row })?
-            }
+            Edit::Holder(number, row) => self.future(
+                self.in_force.policy(),
+                at,
+                &mut Proposed { reads, number: *number, row },
+            )?,
             Edit::Policy(policy, _) => self.future(policy, at, reads)?,
             Edit::Adopt(_) | Edit::Wait(..) => match dialogue.offer {
                 Some(offer) => offer.future,
@@ -134,7 +136,8 @@ impl Machine {
                 return Ok(false);
             }
         };
-        Ok(after == Future::Stuck && self.future(&self.policy, at, reads)? != Future::Stuck)
+        Ok(after == Future::Stuck
+            && self.future(self.in_force.policy(), at, reads)? != Future::Stuck)
     }
 
     /// Somebody confirmed that they want a way out.
@@ -145,11 +148,11 @@ impl Machine {
         reads: &mut impl Reads,
     ) -> Result<Result<(), Trouble>, Unreadable> {
         let Some(by) = by else { return Ok(Err(Trouble::Free)) };
-        let runs = self.way_out_due.is_some() || self.is_being_set_up();
+        let runs = self.countdowns.way_out().is_some() || self.is_being_set_up();
         if runs {
             return Ok(Err(Trouble::Already));
         }
-        if self.future(&self.policy, at, reads)? != Future::Stuck {
+        if self.future(self.in_force.policy(), at, reads)? != Future::Stuck {
             return Ok(Err(Trouble::NotStuck));
         }
         // The only privileged person is both.

@@ -1,11 +1,11 @@
 //! Being set up, and the way out of a lock that nobody can open (R11).
 
 use super::bolt::Moment;
-use super::step::{Look, Machine};
+use super::step::Machine;
 use super::writes::Continuation;
 use crate::audit::{Change, Event, Outcome, People};
 use crate::holder::{HolderRow, Number};
-use crate::port::{Bolt, Now, Reads, Sound, Tally};
+use crate::port::{Now, Reads, Sound, Tally};
 use crate::rules::Unreadable;
 use crate::rules::way_out::{self, Future, Trusted};
 use crate::screen::{Form, Screen};
@@ -32,12 +32,12 @@ pub(super) const fn length(people: People) -> Seconds {
 impl Machine {
     /// Whether what widens opening applies at once, and a drawn bolt is not needed.
     pub(super) fn is_being_set_up(&self) -> bool {
-        self.in_use() && self.counts.set_up() == SetUp::Going
+        self.service.in_use() && self.counts.set_up() == SetUp::Going
     }
 
     /// Whether the bolt is drawn, or need not be while the lock is being set up.
     pub(super) fn bolt_is_given(&self) -> bool {
-        self.contacts.bolt == Bolt::Drawn || self.is_being_set_up()
+        self.bolt.is_drawn() || self.is_being_set_up()
     }
 
     /// What the people of the lock can come to with the settings that `reads` has.
@@ -48,7 +48,7 @@ impl Machine {
         reads: &mut dyn Reads,
     ) -> Result<Future, Unreadable> {
         let barred = |number| self.counts.is_at_limit(number);
-        way_out::future(policy, self.today(at), &self.zone, (reads, &barred))
+        way_out::future(policy, self.today(at), self.in_force.zone(), (reads, &barred))
     }
 
     /// What the people of the lock can come to at `now`, with the settings that
@@ -57,7 +57,7 @@ impl Machine {
     /// # Errors
     /// [`Unreadable`] if the settings cannot be read.
     pub fn future_with(&self, now: Now, reads: &mut dyn Reads) -> Result<Future, Unreadable> {
-        self.future(&self.policy, self.moment_of(now), reads)
+        self.future(self.in_force.policy(), self.moment_of(now), reads)
     }
 
     /// The time, or what is nearest to it.
@@ -66,7 +66,7 @@ impl Machine {
             Some(utc) => (utc, Trusted::Yes),
             None => {
                 let steady = at.steady.map(|steady| self.counts.shift().utc(steady));
-                (steady.unwrap_or(self.built), Trusted::OnceSet)
+                (steady.unwrap_or(self.clock.built()), Trusted::OnceSet)
             }
         }
     }
@@ -77,11 +77,12 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        if self.anew.future == Look::No || self.service.is_some() {
+        if !self.service.is_over() || !self.anew.take_future() {
             return Ok(());
         }
-        self.anew.future = Look::No;
-        if self.is_being_set_up() && self.future(&self.policy, at, reads)? == Future::Openable {
+        if self.is_being_set_up()
+            && self.future(self.in_force.policy(), at, reads)? == Future::Openable
+        {
             self.tally(Tally::SetUp, Continuation::Nothing, at);
         }
         Ok(())
@@ -94,7 +95,7 @@ impl Machine {
         let change = Change::WayOutBegun;
         self.record(at, Event::Changed { by, change }, Continuation::Nothing);
         self.tally(Tally::WayOut(people), Continuation::Say(Sound::Accepted, Outcome::Plain), at);
-        self.way_out_due = Some(at.uptime.after(length(people)));
+        self.countdowns.begin_way_out(people, at.uptime);
         self.notify(Screen::Form(Form::Done { change, from: None }), at);
     }
 
@@ -107,7 +108,7 @@ impl Machine {
     }
 
     fn end_way_out(&mut self, by: Option<People>, at: Moment) {
-        self.way_out_due = None;
+        self.countdowns.end_way_out();
         let change = Change::WayOutEnded;
         // First it is over for good: a cut between the two must not leave a way out that
         // runs on although the audit says that it was ended.
@@ -121,11 +122,11 @@ impl Machine {
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
-        if self.way_out_due.is_none_or(|due| at.uptime < due) || !self.is_idle() {
+        if self.countdowns.way_out().is_none_or(|due| at.uptime < due) || !self.is_idle() {
             return Ok(());
         }
-        if self.future(&self.policy, at, reads)? == Future::Stuck {
-            self.way_out_due = None;
+        if self.future(self.in_force.policy(), at, reads)? == Future::Stuck {
+            self.countdowns.end_way_out();
             let change = Change::WayOut;
             self.record(at, Event::Changed { by: None, change }, Continuation::Nothing);
             self.tally(Tally::SettingUp, Continuation::Nothing, at);

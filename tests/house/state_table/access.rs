@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use lock_core::audit::{self, CancelReason, People};
 use lock_core::holder::Number;
 use lock_core::machine::bolt::{
-    Access, Consequences, Event, Forced, How, Moment, Open, Released, Waiting,
+    Access, Began, Consequences, Event, Forced, How, Moment, Open, Released, Waiting,
 };
 use lock_core::policy::Policy;
 use lock_core::port::{Drive, Sound};
@@ -72,13 +72,18 @@ pub(super) fn people() -> People {
     People { first: Number::new(12).unwrap(), second: Number::new(7) }
 }
 
+/// A courier's code that began a wait goes with it.
+pub(super) fn began() -> Began {
+    [Some((Number::new(12).unwrap(), 41)), None]
+}
+
 fn others() -> People {
     People { first: Number::new(44).unwrap(), second: None }
 }
 
 /// A state, reached by replaying events from `secured`.
 pub(super) fn reached(name: &str) -> Access {
-    let wait = |ends| (Event::BeginWait(people(), ends), 0);
+    let wait = |ends| (Event::BeginWait(people(), ends, began()), 0);
     let free = |ends| (Event::Release(people(), ends), 0);
     let over = (Event::Time, READY);
     let drawn = (Event::Ajar, 2_000);
@@ -145,7 +150,7 @@ every_event! {
     Event::Cancel(CancelReason::Barred) => "barred" Event::Cancel(CancelReason::Barred);
     Event::Cancel(CancelReason::Clock) => "clock" Event::Cancel(CancelReason::Clock);
     Event::Cancel(CancelReason::Changed) => "changed" Event::Cancel(CancelReason::Changed);
-    Event::BeginWait(..) => "begin-wait" Event::BeginWait(others(), ends(9_000_000));
+    Event::BeginWait(..) => "begin-wait" Event::BeginWait(others(), ends(9_000_000), began());
     Event::Release(..) => "release" Event::Release(others(), ends(9_000_000));
 }
 
@@ -173,6 +178,7 @@ pub(super) fn promise(word: &str, from: Access, at: Moment) -> (Access, Conseque
                 ends: ends(9_000_000),
                 delay: Seconds::new(600),
                 ready: later(600),
+                began: began(),
             }),
             Consequences { sound: Some(Sound::Accepted), ..NOTHING },
         ),

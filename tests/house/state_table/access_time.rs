@@ -18,7 +18,9 @@ use lock_core::screen::Late;
 use lock_core::time::{Seconds, Uptime};
 
 use super::Table;
-use super::access::{CLAIMED, NOTHING, PERMIT, POLICY, READY, at, blind, people, promise, reached};
+use super::access::{
+    CLAIMED, NOTHING, PERMIT, POLICY, READY, at, began, blind, people, promise, reached,
+};
 
 /// By the uptime in milliseconds: with a clock that is believed, and without.
 const TABLE: &str = "
@@ -90,6 +92,7 @@ fn expected(word: &str, from: Access, at: Moment) -> (Access, Consequences) {
                     ends: permit(from),
                     delay: POLICY.delay,
                     until,
+                    began: began(),
                 }),
                 NOTHING,
             )
