@@ -8,6 +8,7 @@ mod kept_apart;
 mod links;
 mod manifests;
 mod one_place;
+mod regions;
 mod rules_named;
 mod store_invariants;
 

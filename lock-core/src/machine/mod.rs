@@ -7,14 +7,67 @@
 //! # Regions
 //!
 //! The state is a few small regions side by side, a file a region, so that a wait
-//! of 99 minutes can run while a warden uses the list:
+//! of 99 minutes can run while a warden uses the list. A region's fields are its own:
+//! no other file can write them.
 //!
-//! - [`bolt`]: what the bolt may do: secured, waiting, claimable, released, open;
-//! - [`keypad`]: what the person at the keypad is doing: rest, entry, over, list,
-//!   who, judging, form, second;
-//! - `pair`: whether the first of two people waits for the second;
-//! - `counts`: wrong codes and penalty, durable; `alarm`: the alarm line;
-//! - plain facts: clock, contacts, supply, and service once something failed.
+//! | region | what it knows |
+//! | --- | --- |
+//! | [`bolt`] | what the bolt may do (secured, waiting, claimable, released, open), and the contacts |
+//! | [`keypad`] | what the person there is doing: rest, entry, over, list, who, judging, form, second |
+//! | `pair` | whether the first of two people waits for the second |
+//! | `counts` | wrong codes and penalties, and what else of the tally outlives a boot |
+//! | `clock` | whether the clock is believed, steady time, settling, the sum of corrections |
+//! | `alarm` | the level of the alarm line, and until when |
+//! | `supply` | the battery's level, and what of it is on record |
+//! | `in_force` | the policy, the zone, the key of the digests and the file in force |
+//! | `countdowns` | what takes days: a reset without a warden's code, a way out |
+//! | `display` | what was said last, and what is shown |
+//! | `service` | what failed, until a boot |
+//! | `writes` | writes that are outstanding, and the one change of the settings among them |
+//! | `anew` | what the end of the step looks at again |
+//! | `out` | what the step gives out: drive, sound, the clock chip's setting |
+//!
+//! `step` is the order of things; `timers` is one table of what time brings about: when each
+//! comes next, and what it does. The other files lead what passes through several regions:
+//! `attempt` and `opening` from keys to a release, `form_flow`, `form_fields` and `changes`
+//! from a dialogue to a change, `power_up` a boot.
+//!
+//! # What always holds
+//!
+//! - **M1** A turn hands out one write at most, and what must follow a write happens in the
+//!   step that brings its result (R1, R2). `tests/model` and the power rig hold it.
+//! - **M2** The drive frees the bolt only in the step that brings the result of the record
+//!   of that opening (R1).
+//! - **M3** At most one change of the settings is on its way; its place in the queue of
+//!   writes is its token (R6).
+//! - **M4** A code is kept from its last key to its verdict, and wiped then.
+//! - **M5** What is shown, the level of the alarm line and the next wake-up follow from the
+//!   state; screen and wake-up cannot see whether a code was a duress code (R4).
+//! - **M6** The lock asks for no wake-up that has passed, and each wake-up that it asks for
+//!   ends what asked: so it rests after a bounded number of turns.
+//! - **M7** After any durable change, and when the clock is set or has settled, the people of
+//!   what is under way are decided anew before the step ends (R3).
+//! - **M8** Same state, moment, input and settings: same turn (R10).
+//!
+//! # What a failure does
+//!
+//! | what fails | what the lock does |
+//! | --- | --- |
+//! | a write | the alarm of every outstanding duress code goes out; nothing that waited for a write happens; service ([`Fault::Store`]) until a boot |
+//! | a write within a dialogue | the same: the dialogue is gone, its change is not made |
+//! | reading the settings | service ([`Fault::Settings`]); no code is taken |
+//! | the drive | a record, and service ([`Fault::Drive`]) |
+//! | the clock: it stops, or strays from uptime | a record; holders of timetables stay closed, delays that end with a permit are cancelled; lengths run on by uptime |
+//! | more than a dozen writes at once, or a result that nobody awaits | service ([`Fault::Bug`]); no known input causes it |
+//! | power, at any moment | the next boot starts secured, or open if it is found so; a penalty, a way out and what waits go on as the tally has them |
+//!
+//! In service bolt, door and alarm line are still followed, and recorded if that can be done;
+//! what was open stays open (R9).
+//!
+//! [`Fault::Store`]: crate::port::Fault::Store
+//! [`Fault::Settings`]: crate::port::Fault::Settings
+//! [`Fault::Drive`]: crate::port::Fault::Drive
+//! [`Fault::Bug`]: crate::port::Fault::Bug
 //!
 //! # Access
 //!
