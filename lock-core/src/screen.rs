@@ -2,7 +2,8 @@
 
 mod form;
 
-pub use form::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, Whom, policy_scale};
+pub use crate::policy::scale as policy_scale;
+pub use form::{Field, Form, Gist, ROWS_A_PAGE, Row, Shown, Topic, Trouble, Whom};
 
 use serde::{Deserialize, Serialize};
 

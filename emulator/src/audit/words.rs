@@ -1,7 +1,7 @@
 //! Records in sentences.
 
 use lock_core::audit::{CancelReason, Change, Event, Gap, Refusal};
-use lock_core::policy::{KEYS, Millivolts, TABLE};
+use lock_core::policy::{Millivolts, TABLE, Unit};
 use lock_core::rules::supply::Level;
 use lock_core::task::Task;
 use lock_core::timetable::Follows;
@@ -176,17 +176,17 @@ fn change_words(change: Change, names: &Names<'_>) -> String {
 
 /// `Set penalty to 10 min 00 s.`
 fn policy_words(place: u8, value: u32) -> String {
-    let place = usize::from(place);
-    let Some(key) = KEYS.get(place) else {
+    let Some(row) = TABLE.get(usize::from(place)) else {
         return format!("Set an unknown value of the policy to {value}.");
     };
-    let said = match (TABLE.get(place).map(|row| row.unit), *key) {
-        (Some("s"), _) => length(value),
-        (Some("mV"), _) => u16::try_from(value)
+    let said = match row.unit {
+        Unit::Seconds => length(value),
+        Unit::Millivolts => u16::try_from(value)
             .map_or_else(|_| format!("{value} mV"), |value| volts(Millivolts::new(value))),
-        (Some(unit), _) => format!("{value} {unit}"),
-        (None, "duress") => if value == 0 { "off" } else { "on" }.to_owned(),
-        (None, _) => value.to_string(),
+        Unit::Digits => format!("{value} digits"),
+        Unit::Tries => format!("{value} tries"),
+        Unit::Switch => if value == 0 { "off" } else { "on" }.to_owned(),
+        Unit::People | Unit::Choice(_) => value.to_string(),
     };
-    format!("Set {key} to {said}.")
+    format!("Set {} to {said}.", row.key)
 }

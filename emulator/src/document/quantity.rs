@@ -1,5 +1,7 @@
 //! Durations and voltages as people write them: `"5m"`, `"90s"`, `"4.8V"`.
 
+use lock_core::policy::Unit;
+
 /// Reads a duration: a whole number and `s`, `m`, `h` or `d`. The seconds.
 pub(crate) fn seconds(text: &str) -> Option<u32> {
     let unit = text.chars().last()?;
@@ -30,16 +32,18 @@ pub(crate) fn millivolts(text: &str) -> Option<u32> {
 }
 
 /// A value of the policy table with its unit, for sentences.
-pub(crate) fn written(value: u32, unit: &str) -> String {
+pub(crate) fn written(value: u32, unit: Unit) -> String {
     match unit {
-        "s" if value != 0 && value.is_multiple_of(3_600) => format!("{}h", value / 3_600),
-        "s" if value != 0 && value.is_multiple_of(60) => format!("{}m", value / 60),
-        "s" => format!("{value}s"),
-        "mV" if value.is_multiple_of(100) => {
+        Unit::Seconds if value != 0 && value.is_multiple_of(3_600) => format!("{}h", value / 3_600),
+        Unit::Seconds if value != 0 && value.is_multiple_of(60) => format!("{}m", value / 60),
+        Unit::Seconds => format!("{value}s"),
+        Unit::Millivolts if value.is_multiple_of(100) => {
             format!("{}.{}V", value / 1_000, value % 1_000 / 100)
         }
-        "mV" => format!("{value}mV"),
-        _ => value.to_string(),
+        Unit::Millivolts => format!("{value}mV"),
+        Unit::Digits | Unit::Tries | Unit::People | Unit::Switch | Unit::Choice(_) => {
+            value.to_string()
+        }
     }
 }
 
@@ -102,10 +106,10 @@ mod tests {
     #[test]
     fn what_is_written_reads_back() {
         for value in 0..=86_400 {
-            assert_eq!(seconds(&written(value, "s")), Some(value));
+            assert_eq!(seconds(&written(value, Unit::Seconds)), Some(value));
         }
         for value in 0..=9_000 {
-            assert_eq!(millivolts(&written(value, "mV")), Some(value));
+            assert_eq!(millivolts(&written(value, Unit::Millivolts)), Some(value));
         }
     }
 }

@@ -8,7 +8,7 @@ use emulated_board::trace::{Line, Told, What};
 use lock_core::code::{Code, LockKey, Salt, digest};
 use lock_core::holder::{HolderRow, Number, Opens, Standing};
 use lock_core::keys::{Digit, Key};
-use lock_core::policy::{Control, Millivolts, Policy};
+use lock_core::policy::{Control, Millivolts, Policy, Unit};
 use lock_core::port::{Bolt, Drive, Effect};
 use lock_core::role::Role;
 use lock_core::store::FormatError;
@@ -296,7 +296,7 @@ impl Battery {
     pub fn refused(&self, policy: &Policy) -> Option<String> {
         let (volts, millivolts) = (self.volts, self.volts * 1_000.0);
         let (low, spent) = (policy.supply_low.get(), policy.supply_spent.get());
-        let written = |threshold: u16| written(threshold.into(), "mV");
+        let written = |threshold: u16| written(threshold.into(), Unit::Millivolts);
         if millivolts < f64::from(spent) {
             let spent = written(spent);
             Some(format!(

@@ -1,9 +1,9 @@
 //! The locks of a site.
 
-use lock_core::policy::Policy;
+use lock_core::policy::{KEYS, Policy};
 
 use super::class::{self, Class};
-use super::policy::{KEYS, PlacedPolicy};
+use super::policy::PlacedPolicy;
 use crate::document::Table;
 use crate::document::{Place, Source};
 use crate::document::{Read, Wrong};

@@ -276,13 +276,3 @@ pub enum Form {
         from: Option<Stamp>,
     },
 }
-
-/// How many of the policy table's units are one of what is typed: lengths that
-/// last minutes are typed in minutes.
-#[must_use]
-pub const fn policy_scale(key: u8) -> u32 {
-    match key {
-        2..=5 => 60,
-        _ => 1,
-    }
-}

@@ -1,6 +1,6 @@
 //! The tables of the contract (docs/behaviour.md) against those of the code.
 
-use lock_core::policy::{Control, Deputies, DuressCodes, NUMBER_LIMIT, Policy, TABLE};
+use lock_core::policy::{Deputies, KEYS, NUMBER_LIMIT, TABLE, Unit};
 use lock_core::role::{Grant, Right, Role, grant};
 use lock_core::task::Task;
 use lock_core::time::Seconds;
@@ -53,38 +53,42 @@ fn bound(text: &str, like: &str, of_other: impl Fn(&str) -> Option<u32>) -> u32 
     of_other(base).unwrap_or_else(|| value(base, like)) - less
 }
 
-fn row(key: &str) -> Option<&'static lock_core::policy::Bound> {
+fn row(key: &str) -> Option<&'static lock_core::policy::Row> {
     TABLE.iter().find(|row| row.key == key)
 }
 
 #[test]
 fn the_policy_table_is_that_of_the_contract() {
-    let mut numeric = Vec::new();
+    let mut keys = Vec::new();
     for cells in table("## 10.").iter().skip(2) {
         let [key, default, bounds, _why] = &cells[..] else { panic!("{cells:?}") };
-        match (key.as_str(), default.as_str(), bounds.as_str()) {
-            ("key", ..) => {}
-            ("dual_control", "off", "") => assert_eq!(Policy::DEFAULT.control, Control::Single),
-            ("duress", "on", "") => assert_eq!(Policy::DEFAULT.duress, DuressCodes::On),
-            ("deputies", "enrol", "suspend, remove, enrol") => {
-                assert_eq!(Policy::DEFAULT.deputies, Deputies::Enrol);
-                assert_eq!(Deputies::ALL, [Deputies::Suspend, Deputies::Remove, Deputies::Enrol]);
+        if key == "failures for one number" {
+            assert_eq!((u32::from(NUMBER_LIMIT), bounds.as_str()), (value(default, ""), "fixed"));
+            continue;
+        }
+        let code = row(key).unwrap_or_else(|| panic!("the code has no {key}"));
+        let contract = match code.unit {
+            Unit::People | Unit::Switch => {
+                assert_eq!(bounds, "on, off", "{key}");
+                [code.least, if default == "on" { code.most } else { code.least }, code.least + 1]
             }
-            ("failures for one number", limit, "fixed") => {
-                assert_eq!(u32::from(NUMBER_LIMIT), value(limit, ""));
+            Unit::Choice(words) => {
+                assert_eq!(bounds, &words.join(", "), "{key}");
+                let place = words.iter().position(|word| word == default);
+                let numbered = |place: usize| code.least + u32::try_from(place).unwrap();
+                [code.least, numbered(place.expect("a choice")), numbered(words.len() - 1)]
             }
-            (key, default, bounds) => {
-                let code = row(key).unwrap_or_else(|| panic!("the code has no {key}"));
+            Unit::Digits | Unit::Tries | Unit::Seconds | Unit::Millivolts => {
                 let (least, most) = bounds.split_once('–').unwrap();
                 let least = bound(least, most, |other| row(other).map(|row| row.least));
                 let most = bound(most, most, |other| row(other).map(|row| row.most));
-                let contract = [least, value(default, default), most];
-                assert_eq!([code.least, code.default, code.most], contract, "{key}");
-                numeric.push(key.to_owned());
+                [least, value(default, default), most]
             }
-        }
+        };
+        assert_eq!([code.least, code.default, code.most], contract, "{key}");
+        keys.push(key.to_owned());
     }
-    assert_eq!(numeric, TABLE.map(|row| row.key), "the keys, in their order");
+    assert_eq!(keys, KEYS, "the keys, in their order");
 }
 
 #[test]

@@ -3,17 +3,15 @@
 use jiff::civil;
 use lock_core::code::{Code, Digest, LockKey, Salt, digest};
 use lock_core::holder::{self, HolderRow, Number, Standing};
-use lock_core::policy::{self, Control, DuressCodes, Millivolts};
+use lock_core::policy::{self, Millivolts};
 use lock_core::role;
 use lock_core::settings::{Settings, ZONE_TEXT};
-use lock_core::time::{Date, Minute, Seconds};
+use lock_core::time::{Date, Minute};
 use lock_core::timetable::{self, TimetableId, Timetables, Windows};
 
 use super::desk;
 use crate::office::LOCK;
-use crate::reference::{
-    Calendar, Deputies, Follows, Holder, Policy, Role, Setup, TIMETABLES, Window,
-};
+use crate::reference::{Calendar, Follows, Holder, Policy, Role, Setup, TIMETABLES, Window};
 
 /// Any key will do: the codes are those of the set-up.
 const KEY: LockKey = LockKey::from_bytes([7; LockKey::LEN]);
@@ -26,10 +24,8 @@ pub(super) fn settings(setup: &Setup) -> Settings {
     for holder in setup.holders.values() {
         holders[usize::from(holder.number)] = Some(row(setup, holder));
     }
-    let policy = policy(&setup.policy);
-    assert_eq!(policy.check(), Ok(()), "the generator keeps to the bounds");
     Settings {
-        policy,
+        policy: policy(&setup.policy),
         zone: zone(&setup.calendar.zone),
         key: LockKey::from_bytes(*KEY.as_bytes()),
         pairing: setup.key.map(|generation| desk::pairing(LOCK, generation)),
@@ -74,31 +70,9 @@ fn row(setup: &Setup, holder: &Holder) -> HolderRow {
     }
 }
 
-fn policy(policy: &Policy) -> policy::Policy {
-    policy::Policy {
-        code_digits: u8::try_from(policy.code_digits).expect("at most 8"),
-        wrong_codes: u8::try_from(policy.wrong_codes).expect("at most 10"),
-        penalty: seconds(policy.penalty_s),
-        penalty_cap: seconds(policy.penalty_cap_s),
-        delay: seconds(policy.delay_s),
-        claim: seconds(policy.claim_s),
-        control: if policy.dual_control { Control::Dual } else { Control::Single },
-        dual_limit: seconds(policy.dual_limit_s),
-        duress: if policy.duress { DuressCodes::On } else { DuressCodes::Off },
-        alarm_hold: seconds(policy.alarm_hold_s),
-        release: seconds(policy.release_s),
-        supply_low: millivolts(policy.supply_low_mv),
-        supply_spent: millivolts(policy.supply_spent_mv),
-        deputies: match policy.deputies {
-            Deputies::Suspend => policy::Deputies::Suspend,
-            Deputies::Remove => policy::Deputies::Remove,
-            Deputies::Enrol => policy::Deputies::Enrol,
-        },
-    }
-}
-
-fn seconds(seconds: u64) -> Seconds {
-    Seconds::new(u32::try_from(seconds).expect("a day at most"))
+fn policy(ours: &Policy) -> policy::Policy {
+    let values = policy::KEYS.map(|key| u32::try_from(ours.value(key)).expect("a small number"));
+    policy::Policy::from_values(&values).expect("the generator keeps to the bounds")
 }
 
 pub(super) fn millivolts(mv: u32) -> Millivolts {

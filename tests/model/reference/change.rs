@@ -280,11 +280,8 @@ impl Model {
         let (key, value) = form.draft.key.zip(form.draft.value).ok_or("out-of-bounds")?;
         let mut settings = self.setup().clone();
         settings.policy = settings.policy.with(key, value);
+        let unit = settings.policy.value(key);
         let from = self.when_policy(&mut settings)?;
-        let unit = match key {
-            "penalty" | "penalty_cap" | "delay" | "claim" => value * 60,
-            _ => value,
-        };
         let record = Record::of("policy-set").numbers(&form.people()).value(unit).why(key);
         Ok(Plan { settings, record, from, clears: None })
     }

@@ -134,6 +134,32 @@ impl Policy {
         new
     }
 
+    /// A value as a record has it: lengths in seconds, voltages in millivolts, what
+    /// is no number as it is typed.
+    pub(crate) fn value(&self, key: &str) -> u64 {
+        match key {
+            "code_digits" => u64::try_from(self.code_digits).expect("a digit"),
+            "wrong_codes" => self.wrong_codes.into(),
+            "penalty" => self.penalty_s,
+            "penalty_cap" => self.penalty_cap_s,
+            "delay" => self.delay_s,
+            "claim" => self.claim_s,
+            "dual_limit" => self.dual_limit_s,
+            "alarm_hold" => self.alarm_hold_s,
+            "release" => self.release_s,
+            "supply_low" => self.supply_low_mv.into(),
+            "supply_spent" => self.supply_spent_mv.into(),
+            "dual_control" => 1 + u64::from(self.dual_control),
+            "duress" => self.duress.into(),
+            "deputies" => match self.deputies {
+                Deputies::Suspend => 1,
+                Deputies::Remove => 2,
+                Deputies::Enrol => 3,
+            },
+            unknown => panic!("no such key: {unknown}"),
+        }
+    }
+
     /// The three values that bear on opening, and the stricter ones if they
     /// still hold.
     pub(crate) fn held(&self, stricter: Option<&Stricter>) -> Stricter {

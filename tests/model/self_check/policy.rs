@@ -19,7 +19,7 @@ fn set(bench: &mut Bench, key: &str, value: &str) {
 /// The bounds of the table, one inside and one outside at each end.
 #[test]
 fn every_number_of_the_policy_has_its_bounds() {
-    for (key, low, high) in [
+    let bounds = [
         ("code_digits", 6, 8),
         ("wrong_codes", 3, 10),
         ("penalty", 1, 40),
@@ -34,7 +34,9 @@ fn every_number_of_the_policy_has_its_bounds() {
         ("dual_control", 1, 2),
         ("duress", 0, 1),
         ("deputies", 1, 3),
-    ] {
+    ];
+    assert_eq!(bounds.map(|(key, ..)| key), KEYS);
+    for (key, low, high) in bounds {
         for (value, fits) in [(low, true), (high, true), (low - 1, false), (high + 1, false)] {
             let mut bench = Bench::new(&shop(), monday(9, 0));
             pick(&mut bench, key);

@@ -36,7 +36,7 @@ use crate::audit::{CancelReason, Change, Event, Outcome, People, Record, Refusal
 use crate::code::{Digest, LockKey, Salt};
 use crate::holder::{HolderRow, Number, Opens, Pending, Standing};
 use crate::pairing::{LockNumber, Pairing};
-use crate::policy::{Control, Deputies, DuressCodes, KEYS, Millivolts, Policy};
+use crate::policy::{Control, Deputies, KEYS, Millivolts, Policy, TABLE};
 use crate::port::{Fault, Store, StoreFault, Tally, Write};
 use crate::role::Role;
 use crate::rules::supply::Level;
@@ -402,32 +402,19 @@ fn holder_of((role, [opens, active], follows, [salt, digest], pending): HolderPa
     }
 }
 
+/// Values within the bounds of the table, and of one another.
 fn any_policy() -> impl Strategy<Value = Policy> {
-    (
-        (6..=8u8, 3..=10u8, 60..=3_600u32, 0..=82_800u32, 0..=5_940u32, 60..=900u32),
-        (10..=300u32, 10..=600u32, 3..=20u32, 3_000..=9_000u16, 200..=500u16),
-        (any::<[bool; 2]>(), select(&Deputies::ALL[..])),
-    )
-        .prop_map(|((digits, wrong, penalty, more, delay, claim), rest, choices)| {
-            let ([dual, duress], deputies) = choices;
-            let (dual_limit, alarm_hold, release, low, below) = rest;
-            Policy {
-                code_digits: digits,
-                wrong_codes: wrong,
-                penalty: Seconds::new(penalty),
-                penalty_cap: Seconds::new(penalty + more),
-                delay: Seconds::new(delay),
-                claim: Seconds::new(claim),
-                control: if dual { Control::Dual } else { Control::Single },
-                dual_limit: Seconds::new(dual_limit),
-                duress: if duress { DuressCodes::On } else { DuressCodes::Off },
-                alarm_hold: Seconds::new(alarm_hold),
-                release: Seconds::new(release),
-                supply_low: Millivolts::new(low),
-                supply_spent: Millivolts::new(low - below),
-                deputies,
+    TABLE.map(|row| row.least..=row.most).prop_map(|mut values| {
+        loop {
+            match Policy::from_values(&values) {
+                Ok(policy) => return policy,
+                Err(out) => {
+                    let value = &mut values[usize::from(out.key)];
+                    *value = (*value).clamp(out.least, out.most);
+                }
             }
-        })
+        }
+    })
 }
 
 /// Zone rules by hand, in the forms that POSIX and RFC 9636 allow.

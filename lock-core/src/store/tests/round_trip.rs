@@ -9,7 +9,7 @@ use super::super::tally_slot::{self, Checkpoint, Entry, Fill, Generation};
 use super::super::{SLOT, policy_row, record_slot, rows};
 use super::*;
 use crate::audit::Seq;
-use crate::policy::Stricter;
+use crate::policy::{FIGURES, Stricter};
 use crate::port::Reads;
 use crate::rules::{Days, Unreadable};
 use crate::tally::{ClockMark, PenaltyMark, SetUp, Settling, TallyState, WEIGHTS, Weights};
@@ -202,11 +202,25 @@ proptest! {
 
     /// The check on the policy in flash is the policy's own.
     #[test]
-    fn a_policy_out_of_bounds_is_not_read(mut policy in any_policy(), wrong_codes in 11..=255u8) {
+    fn a_policy_out_of_bounds_is_not_read(mut policy in any_policy(), wrong_codes in 11..255u8) {
         policy.wrong_codes = wrong_codes;
         let mut bytes = [0xFF; 60];
         policy_row::put(&policy, None, &mut Put::into(&mut bytes));
         prop_assert_eq!(policy_row::take(&mut Take::from(&bytes)), None);
+    }
+
+    /// A row that was written before there was a key reads as the key's default: any
+    /// key may be the new one, but for those that bound one another.
+    #[test]
+    fn what_was_never_written_of_a_policy_is_the_default(policy in any_policy()) {
+        let mut whole = [0xFF; 60];
+        policy_row::put(&policy, None, &mut Put::into(&mut whole));
+        for (key, row) in (0..).zip(&FIGURES) {
+            let mut bytes = whole;
+            bytes[usize::from(row.at.0) - 4..usize::from(row.at.1) - 4].fill(0xFF);
+            let read = policy_row::take(&mut Take::from(&bytes)).map(|(policy, _)| policy);
+            prop_assert_eq!(read, policy.with(key, row.default));
+        }
     }
 }
 
