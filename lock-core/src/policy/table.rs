@@ -157,6 +157,53 @@ policy! {
         "ours: each includes the former";
 }
 
+/// Numbers of keys that are gone: records still name them, so nobody gets them again.
+const RETIRED: &[u8] = &[];
+
+/// The number that the next new key gets.
+const NEXT: u8 = 14;
+
+const _: () = assert!(
+    every_number_is_given_once(),
+    "each number below NEXT stands once, in the table or in RETIRED, and none above"
+);
+
+const fn every_number_is_given_once() -> bool {
+    let mut given: usize = 0;
+    let mut number: u8 = 0;
+    while number < NEXT {
+        if times_in_table(number).saturating_add(times(RETIRED, number)) != 1 {
+            return false;
+        }
+        given = given.saturating_add(1);
+        number = number.saturating_add(1);
+    }
+    given == KEYS.len().saturating_add(RETIRED.len())
+}
+
+const fn times(mut numbers: &[u8], number: u8) -> u8 {
+    let mut times: u8 = 0;
+    while let [first, rest @ ..] = numbers {
+        if *first == number {
+            times = times.saturating_add(1);
+        }
+        numbers = rest;
+    }
+    times
+}
+
+const fn times_in_table(number: u8) -> u8 {
+    let mut rows: &[Figures] = &FIGURES_OF;
+    let mut times: u8 = 0;
+    while let [first, rest @ ..] = rows {
+        if first.number == number {
+            times = times.saturating_add(1);
+        }
+        rows = rest;
+    }
+    times
+}
+
 /// Whether so many bytes hold `most`, and it is not what erased ones read.
 const fn holds(from: u8, to: u8, most: u32) -> bool {
     match to.checked_sub(from) {
@@ -167,7 +214,7 @@ const fn holds(from: u8, to: u8, most: u32) -> bool {
     }
 }
 
-/// Whether no two rows share a number, and each lies in a part of its own of the
+/// Whether each row lies in a part of its own of the
 /// bytes `from` to `to`, of which those from `taken.0` to `taken.1` are somebody else's.
 pub(crate) const fn lies_within((from, to): (u8, u8), taken: (u8, u8)) -> bool {
     const fn apart(one: (u8, u8), other: (u8, u8)) -> bool {
@@ -180,7 +227,7 @@ pub(crate) const fn lies_within((from, to): (u8, u8), taken: (u8, u8)) -> bool {
         }
         let mut others = behind;
         while let [other, rest @ ..] = others {
-            if row.number == other.number || !apart(row.at, other.at) {
+            if !apart(row.at, other.at) {
                 return false;
             }
             others = rest;

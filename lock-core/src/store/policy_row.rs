@@ -17,7 +17,7 @@ type Fields = [u8; 56];
 const _: () = assert!(LONG == size_of::<Fields>() + 8, "a head and a check value");
 const _: () = assert!(
     lies_within(FIELDS, STRICTER),
-    "two keys of the policy share a number or a byte of its row, or one has no room there"
+    "two keys of the policy share a byte of its row, or one has no room there"
 );
 
 /// Each value at a place of its own, whatever the order of the policy table.
