@@ -63,6 +63,16 @@ impl<'a> Put<'a> {
     }
 }
 
+/// A table of `N` bytes, zero where no field lies. A field that does not fit fails every
+/// test that writes one: its size is a constant, so it never fits or always does.
+pub(crate) fn table<const N: usize>(fields: impl FnOnce(&mut Put<'_>)) -> [u8; N] {
+    let mut bytes = [0; N];
+    let mut put = Put::into(&mut bytes);
+    fields(&mut put);
+    debug_assert!(put.fits(), "these fields take more than {N} bytes");
+    bytes
+}
+
 /// Reads fields one behind the other. Past the end everything reads erased.
 pub(crate) struct Take<'a>(core::slice::Iter<'a, u8>);
 
@@ -118,6 +128,15 @@ mod tests {
         let mut take = Take::from(&block);
         assert_eq!((take.u8(), take.u16(), take.array()), (1, 0x0203, [4]));
         assert_eq!((take.u32(), take.u16()), (0x0506_0708, 0xFFFF));
+    }
+
+    #[test]
+    #[should_panic(expected = "more than 5 bytes")]
+    fn a_table_that_is_too_small_fails() {
+        let _: [u8; 5] = table(|put| {
+            put.u32(1);
+            put.u16(2);
+        });
     }
 
     #[test]

@@ -28,7 +28,7 @@ use ascon_aead::aead::{AeadInOut, KeyInit};
 use ascon_aead::{AsconAead128, AsconAead128Key, AsconAead128Nonce, AsconAead128Tag};
 use zeroize::Zeroize;
 
-use crate::byte_table::Put;
+use crate::byte_table::{Put, table};
 
 /// Bytes of a chunk that is not the last, tag included.
 pub const CHUNK: usize = 256;
@@ -96,17 +96,16 @@ pub struct Series {
 
 impl Series {
     fn nonce(&self, index: u16) -> [u8; 16] {
-        let mut nonce = [0; 16];
-        let mut put = Put::into(&mut nonce);
-        put.u8(match self.direction {
-            Direction::Inbound => 1,
-            Direction::Outbound => 2,
-        });
-        put.u16(index);
-        put.u16(self.lock);
-        put.u32(self.generation);
-        put.u32(self.counter);
-        nonce
+        table(|put| {
+            put.u8(match self.direction {
+                Direction::Inbound => 1,
+                Direction::Outbound => 2,
+            });
+            put.u16(index);
+            put.u16(self.lock);
+            put.u32(self.generation);
+            put.u32(self.counter);
+        })
     }
 }
 

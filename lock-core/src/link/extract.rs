@@ -28,7 +28,7 @@ mod item;
 mod scope;
 
 use crate::audit::{Entry, Seq};
-use crate::byte_table::{Put, Take};
+use crate::byte_table::{Put, Take, table};
 use crate::pairing::{LockNumber, Pairing};
 use crate::seal::{self, CHUNK, CONTENT, Direction, SealKey, Series};
 use crate::time::Utc;
@@ -65,17 +65,16 @@ pub struct ExtractHeader {
 
 impl ExtractHeader {
     fn write(&self, pairing: &Pairing) -> [u8; HEADER] {
-        let mut bytes = [0; HEADER];
-        let mut put = Put::into(&mut bytes);
-        header::put_common(Kind::Extract, pairing, &mut put);
-        put.u32(self.number);
-        put.u32(self.from.0);
-        put.u32(self.newest.map_or(0, |seq| seq.0));
-        put.u32(self.made.map_or(0, Utc::as_secs));
-        put.u8(u8::from(self.made.is_some()));
-        put.u8(self.scope.number());
-        put.u8(u8::from(self.since_last));
-        bytes
+        table(|put| {
+            header::put_common(Kind::Extract, pairing, put);
+            put.u32(self.number);
+            put.u32(self.from.0);
+            put.u32(self.newest.map_or(0, |seq| seq.0));
+            put.u32(self.made.map_or(0, Utc::as_secs));
+            put.u8(u8::from(self.made.is_some()));
+            put.u8(self.scope.number());
+            put.u8(u8::from(self.since_last));
+        })
     }
 
     fn read(take: &mut Take<'_>) -> Option<Self> {

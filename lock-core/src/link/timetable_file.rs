@@ -19,7 +19,7 @@ use content::{Content, Rest};
 use super::header::{self, Kind};
 use super::wire::Wire;
 use super::{FileFault, Fingerprint, Fingerprinting, Version};
-use crate::byte_table::{Put, Take};
+use crate::byte_table::{Put, Take, table};
 use crate::pairing::Pairing;
 use crate::seal::{self, CHUNK, CONTENT, Direction, SealKey, Series};
 use crate::settings::ZONE_TEXT;
@@ -396,10 +396,10 @@ impl Sealer {
         file.check()?;
         let mut content = [0; ROOM];
         let length = file.write(&mut content).ok_or(Wrong::Form)?;
-        let mut header = [0; HEADER];
-        let mut put = Put::into(&mut header);
-        header::put_common(Kind::Timetables, pairing, &mut put);
-        put.u32(version.0);
+        let header = table(|put| {
+            header::put_common(Kind::Timetables, pairing, put);
+            put.u32(version.0);
+        });
         let fingerprint = Fingerprinting::of(&header);
         let (key, series) = (pairing.inbound(), series(pairing, version));
         Ok(Self { header, key, series, content, length, index: 0, done: false, fingerprint })

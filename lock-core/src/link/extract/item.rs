@@ -19,7 +19,7 @@
 //! (`docs/flash-layout.md`).
 
 use crate::audit::{Fields, Gap, Record, Seq};
-use crate::byte_table::{Put, Take};
+use crate::byte_table::{Take, table};
 use crate::time::Utc;
 
 /// Bytes of an item.
@@ -123,11 +123,10 @@ const fn head(what: u8) -> [u8; 8] {
 }
 
 fn put(head: [u8; 8], numbers: [u32; 3]) -> [u8; ITEM] {
-    let mut bytes = [0; ITEM];
-    let mut put = Put::into(&mut bytes);
-    put.bytes(&head);
-    for number in numbers {
-        put.u32(number);
-    }
-    bytes
+    table(|put| {
+        put.bytes(&head);
+        for number in numbers {
+            put.u32(number);
+        }
+    })
 }
