@@ -54,7 +54,7 @@ enum Reached {
 /// What one call of [`Device::advance`] did.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Progress {
-    /// Carried this effect out.
+    /// Transfer this effect out.
     Did(Effect),
     /// Had this written, with that result, and gave the machine the result.
     Wrote(Write, Result<(), StoreFault>),
@@ -312,7 +312,7 @@ mod log {
             | Input::Supply(_)
             | Input::Inhibit(_)
             | Input::Switch(_)
-            | Input::Carried(_)
+            | Input::Transfer(_)
             | Input::Woken
             | Input::Stored(Ok(())) => defmt::debug!("input: {=str}", input.kind()),
         }

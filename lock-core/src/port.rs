@@ -108,7 +108,7 @@ impl Contacts {
 /// What a steward's session brought, once it is whole.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Carried {
+pub enum Transfer {
     /// A timetable file was staged, and opened and checked whole.
     Offered(Offer),
     /// A reader confirmed to have the audit up to that record.
@@ -145,7 +145,7 @@ pub enum Input {
     /// The service switch was turned.
     Switch(Switch),
     /// A steward carried something in or out.
-    Carried(Carried),
+    Transfer(Transfer),
     /// A wake-up that an earlier turn asked for, or any other look at the time.
     Woken,
     /// The drive did not reach where it was sent.
@@ -171,8 +171,8 @@ impl Input {
             Self::Inhibit(Inhibit::Set) => "inhibit set",
             Self::Switch(Switch::Off) => "service switch off",
             Self::Switch(Switch::On) => "service switch on",
-            Self::Carried(Carried::Offered(_)) => "file offered",
-            Self::Carried(Carried::Collected(_)) => "audit collected",
+            Self::Transfer(Transfer::Offered(_)) => "file offered",
+            Self::Transfer(Transfer::Collected(_)) => "audit collected",
             Self::Woken => "woken",
             Self::DriveFault => "drive fault",
             Self::Stored(Ok(())) => "stored",

@@ -4,6 +4,7 @@
 mod contract;
 mod first_page;
 mod floors;
+mod glossary;
 mod kept_apart;
 mod links;
 mod manifests;

@@ -102,7 +102,7 @@ impl Told {
             Input::Supply(measured) => Self::Supply(*measured),
             Input::Inhibit(inhibit) => Self::Inhibit(*inhibit),
             Input::Switch(switch) => Self::Switch(*switch),
-            Input::Carried(_) => Self::Carried,
+            Input::Transfer(_) => Self::Carried,
             Input::Woken => Self::Woken,
             Input::DriveFault => Self::DriveFault,
             Input::Stored(_) => return None,

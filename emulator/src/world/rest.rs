@@ -88,7 +88,7 @@ impl Turns {
             | Input::Supply(_)
             | Input::Inhibit(_)
             | Input::Switch(_)
-            | Input::Carried(_) => self.taken = 0,
+            | Input::Transfer(_) => self.taken = 0,
         }
         if self.taken > MOST_TURNS { Err(Restless::Turns) } else { Ok(()) }
     }

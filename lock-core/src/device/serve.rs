@@ -19,7 +19,7 @@ use crate::link::frame::PAYLOAD;
 use crate::link::message::{Hello, PROTOCOL, Reason, Reply, Request};
 use crate::link::{Fingerprint, Version};
 use crate::pairing::Pairing;
-use crate::port::{Carried, Input, Offer, Reads, Store, Then};
+use crate::port::{Input, Offer, Reads, Store, Then, Transfer};
 use crate::rules::{Days, Unreadable, widening};
 use crate::seal::CHUNK;
 use crate::time::Date;
@@ -121,7 +121,7 @@ impl<B: Board, S: Store> Device<B, S> {
             Request::Collect { scope, since_last } => self.collect(scope, since_last),
             Request::Next { chunk } => self.chunk(chunk),
             Request::Collected { up_to } => {
-                self.give(Input::Carried(Carried::Collected(up_to)));
+                self.give(Input::Transfer(Transfer::Collected(up_to)));
                 Ok(Answer::Taken)
             }
             Request::Bye => {
@@ -152,7 +152,7 @@ impl<B: Board, S: Store> Device<B, S> {
             return Ok(Answer::Taken);
         }
         let (offer, fingerprint) = self.offer()?;
-        self.give(Input::Carried(Carried::Offered(offer)));
+        self.give(Input::Transfer(Transfer::Offered(offer)));
         Ok(Answer::File(Version(offer.version), fingerprint))
     }
 

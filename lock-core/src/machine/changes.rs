@@ -24,7 +24,7 @@ use crate::time::Steady;
 use crate::timetable::Follows;
 
 /// A change that may be made.
-pub(super) struct Made {
+pub(super) struct Proposal {
     pub(super) edit: Edit,
     pub(super) change: Change,
     /// From when on it opens, if not at once.
@@ -33,37 +33,37 @@ pub(super) struct Made {
     pub(super) renews: Option<Number>,
 }
 
-impl Made {
+impl Proposal {
     pub(super) const fn at_once(edit: Edit, change: Change) -> Self {
         Self { edit, change, from: None, renews: None }
     }
 }
 
 /// A change, or why not.
-pub(super) type Weighed = Result<Made, Trouble>;
+pub(super) type Proposed = Result<Proposal, Trouble>;
 
 /// What somebody's openings follow; `None` for somebody who may not open.
 type Held = Option<Follows>;
 
 impl Machine {
-    /// Weighs what a dialogue was led for: what stands against it, or what it comes to if
+    /// Proposes what a dialogue was led for: what hinders it, or what it comes to if
     /// it is a change of the settings.
     #[inline(never)] // own frame
-    pub(super) fn weigh_confirmed(
+    pub(super) fn propose_confirmed(
         &mut self,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Option<Weighed>, Unreadable> {
+    ) -> Result<Option<Proposed>, Unreadable> {
         let Some(dialogue) = self.keypad.take_form() else { return Ok(None) };
-        let mut weighed = match self.hindered(&dialogue, at) {
-            Ok(()) => self.weigh_change(&dialogue, at, reads)?,
+        let mut proposed = match self.hindered(&dialogue, at) {
+            Ok(()) => self.propose(&dialogue, at, reads)?,
             Err(trouble) => Some(Err(trouble)),
         };
-        if let (Some(Ok(made)), Some(code)) = (&mut weighed, &dialogue.draft.code) {
+        if let (Some(Ok(made)), Some(code)) = (&mut proposed, &dialogue.draft.code) {
             self.digest_into(&mut made.edit, code, reads)?;
         }
         self.keypad.keep(dialogue);
-        Ok(weighed)
+        Ok(proposed)
     }
 
     /// Whoever was given a new code: its digest, under a new salt.
@@ -91,17 +91,17 @@ impl Machine {
         Ok(())
     }
 
-    /// Does what a dialogue was led for, as it was weighed.
+    /// Does what a dialogue was led for, as it was proposed.
     #[inline(never)] // own frame
     pub(super) fn do_it(
         &mut self,
-        weighed: Option<Weighed>,
+        proposed: Option<Proposed>,
         at: Moment,
         reads: &mut impl Reads,
     ) -> Result<(), Unreadable> {
         let Some(dialogue) = self.keypad.form() else { return Ok(()) };
         let (topic, by) = (dialogue.topic, dialogue.people());
-        let done = match (weighed, topic) {
+        let done = match (proposed, topic) {
             (Some(Err(trouble)), _) => Err(trouble),
             (Some(Ok(made)), Topic::Task(task)) => return self.change(made, task, at, reads),
             (Some(Ok(made)), Topic::FirstWarden | Topic::SlowReset) => {
@@ -125,7 +125,7 @@ impl Machine {
                 self.reset(by, at);
                 Ok(())
             }
-            // They are weighed, or carried out elsewhere and never confirmed.
+            // They are proposed, or carried out elsewhere and never confirmed.
             (None, Topic::FirstWarden | Topic::Task(_)) => {
                 self.out_of_order(Fault::Bug);
                 Ok(())
@@ -141,7 +141,7 @@ impl Machine {
     /// Makes a change of the settings, unless it would leave the lock stuck (R11).
     fn change(
         &mut self,
-        made: Made,
+        made: Proposal,
         task: Task,
         at: Moment,
         reads: &mut impl Reads,
@@ -165,12 +165,12 @@ impl Machine {
 
     /// What a change of the settings comes to; `None` if it is none.
     #[inline(never)] // own frame
-    fn weigh_change(
+    fn propose(
         &mut self,
         dialogue: &Dialogue,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Option<Weighed>, Unreadable> {
+    ) -> Result<Option<Proposed>, Unreadable> {
         let draft = &dialogue.draft;
         let task = match dialogue.topic {
             Topic::FirstWarden => return Ok(Some(self.first_warden(draft))),
@@ -184,7 +184,7 @@ impl Machine {
             Task::Restore => self.restore(draft, at, reads)?,
             Task::Remove => match draft.number {
                 Some(number) => {
-                    Ok(Made::at_once(Edit::Holder(number, None), Change::Removed(number)))
+                    Ok(Proposal::at_once(Edit::Holder(number, None), Change::Removed(number)))
                 }
                 None => Err(Trouble::Free),
             },
@@ -193,7 +193,7 @@ impl Machine {
             Task::Pair => match draft.pairing.pairing() {
                 Ok(pairing) => {
                     let change = Change::Paired(pairing.generation());
-                    Ok(Made::at_once(Edit::Pairing(pairing), change))
+                    Ok(Proposal::at_once(Edit::Pairing(pairing), change))
                 }
                 Err(_) => Err(Trouble::Group),
             },
@@ -210,8 +210,8 @@ impl Machine {
 
     /// Puts a change on its way to the store, with its record and its notice.
     #[inline(never)] // own frame
-    fn send_made(&mut self, made: Made, by: Option<People>, at: Moment) {
-        let Made { edit, change, from, renews } = made;
+    fn send_made(&mut self, made: Proposal, by: Option<People>, at: Moment) {
+        let Proposal { edit, change, from, renews } = made;
         if from.is_some() {
             self.anew.waits(at.steady);
         }
@@ -244,18 +244,19 @@ impl Machine {
         self.send(Write::Edit(record), then);
     }
 
-    fn first_warden(&mut self, draft: &Draft) -> Weighed {
+    fn first_warden(&mut self, draft: &Draft) -> Proposed {
         let Some(number) = draft.number else { return Err(Trouble::Free) };
         let key = LockKey::from_bytes(self.seed.draw());
         let row = self.row_of((Role::Warden, Opens::No, Follows::Always), None);
-        let made = Made::at_once(Edit::Commission(key, number, row), Change::Commissioned(number));
-        Ok(Made { renews: Some(number), ..made })
+        let made =
+            Proposal::at_once(Edit::Commission(key, number, row), Change::Commissioned(number));
+        Ok(Proposal { renews: Some(number), ..made })
     }
 
-    fn change_code(by: Option<People>, reads: &mut impl Reads) -> Result<Weighed, Unreadable> {
+    fn change_code(by: Option<People>, reads: &mut impl Reads) -> Result<Proposed, Unreadable> {
         let Some(People { first: who, .. }) = by else { return Ok(Err(Trouble::Free)) };
         let Some(row) = reads.holder(who)? else { return Ok(Err(Trouble::Free)) };
-        Ok(Ok(Made::at_once(Edit::Holder(who, Some(row)), Change::CodeChanged(who))))
+        Ok(Ok(Proposal::at_once(Edit::Holder(who, Some(row)), Change::CodeChanged(who))))
     }
 
     fn enrol(
@@ -263,7 +264,7 @@ impl Machine {
         draft: &Draft,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
+    ) -> Result<Proposed, Unreadable> {
         let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
         let wanted = draft.row_wanted();
         let (role, opens, follows) = wanted;
@@ -275,7 +276,7 @@ impl Machine {
         let row = self.row_of(wanted, pending);
         let from = pending.map(|pending| pending.from);
         let (edit, change) = (Edit::Holder(number, Some(row)), Change::Enrolled(number, role));
-        Ok(Ok(Made { edit, change, from, renews: Some(number) }))
+        Ok(Ok(Proposal { edit, change, from, renews: Some(number) }))
     }
 
     /// The row of somebody new, whose code, if they chose one, comes later: nobody knows
@@ -291,13 +292,13 @@ impl Machine {
         HolderRow { role, opens, standing, follows, salt, digest, pending, counter: 0 }
     }
 
-    fn suspend(&mut self, draft: &Draft, reads: &mut impl Reads) -> Result<Weighed, Unreadable> {
+    fn suspend(&mut self, draft: &Draft, reads: &mut impl Reads) -> Result<Proposed, Unreadable> {
         let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
         let Some(mut row) = reads.holder(number)? else { return Ok(Err(Trouble::Free)) };
         row.standing = Standing::Suspended;
         // Behind a suspension nothing held.
         row.pending = None;
-        Ok(Ok(Made::at_once(Edit::Holder(number, Some(row)), Change::Suspended(number))))
+        Ok(Ok(Proposal::at_once(Edit::Holder(number, Some(row)), Change::Suspended(number))))
     }
 
     /// Restoring somebody widens as enrolling does.
@@ -306,7 +307,7 @@ impl Machine {
         draft: &Draft,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
+    ) -> Result<Proposed, Unreadable> {
         let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
         let Some(mut row) = reads.holder(number)? else { return Ok(Err(Trouble::Free)) };
         row.standing = Standing::Active;
@@ -318,7 +319,7 @@ impl Machine {
         let renews = self.counts.is_at_limit(number).then_some(number);
         let from = row.pending.map(|pending| pending.from);
         let edit = Edit::Holder(number, Some(row));
-        Ok(Ok(Made { edit, change: Change::Restored(number), from, renews }))
+        Ok(Ok(Proposal { edit, change: Change::Restored(number), from, renews }))
     }
 
     /// Another role, or another timetable.
@@ -328,7 +329,7 @@ impl Machine {
         draft: &Draft,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
+    ) -> Result<Proposed, Unreadable> {
         let Some(number) = draft.number else { return Ok(Err(Trouble::Free)) };
         let Some(mut row) = reads.holder(number)? else { return Ok(Err(Trouble::Free)) };
         let held = match self.waits(&row, at) {
@@ -354,7 +355,7 @@ impl Machine {
             },
         };
         let from = row.pending.map(|pending| pending.from);
-        Ok(Ok(Made { edit: Edit::Holder(number, Some(row)), change, from, renews: None }))
+        Ok(Ok(Proposal { edit: Edit::Holder(number, Some(row)), change, from, renews: None }))
     }
 
     /// What a row waits for that followed `held` before and follows `then` from now on;
@@ -425,7 +426,7 @@ impl Machine {
         draft: &Draft,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
+    ) -> Result<Proposed, Unreadable> {
         let (Some(key), Some(value)) = (draft.key, draft.value) else {
             return Ok(Err(Trouble::OutOfBounds));
         };
@@ -464,7 +465,7 @@ impl Machine {
             }
         }
         let (edit, change) = (Edit::Policy(new, stricter), Change::PolicySet(key, value));
-        Ok(Ok(Made { edit, change, from, renews: None }))
+        Ok(Ok(Proposal { edit, change, from, renews: None }))
     }
 
     fn begin_slow_reset(&mut self, at: Moment) {

@@ -1,12 +1,12 @@
 //! A steward's session in which files are loaded and the audit is collected.
 //!
-//! What arrives over the link reaches the machine as [`Carried`], and only while
+//! What arrives over the link reaches the machine as [`Transfer`], and only while
 //! the session is open. A file changes nothing before somebody compared its
 //! fingerprint with the laptop's and pressed *OK*; what it opens wider waits for
 //! the next opening window unless the bolt is drawn (R3).
 
 use super::bolt::Moment;
-use super::changes::{Made, Weighed};
+use super::changes::{Proposal, Proposed};
 use super::from_when::Applies;
 use super::keypad::Session;
 use super::step::Machine;
@@ -14,7 +14,7 @@ use super::writes::Continuation;
 use crate::audit::{Change, Event, Outcome, People, Record, Seq};
 use crate::dialog::{Dialogue, Stage};
 use crate::holder::Number;
-use crate::port::{Carried, Fault, Offer, Reads, Sound, Tally, Write};
+use crate::port::{Fault, Offer, Reads, Sound, Tally, Transfer, Write};
 use crate::rules::{Unreadable, pending};
 use crate::screen::{Gist, Trouble};
 use crate::settings::Edit;
@@ -48,11 +48,11 @@ impl Machine {
         self.counts.collected()
     }
 
-    pub(super) fn carried(&mut self, carried: Carried, at: Moment, reads: &mut impl Reads) {
+    pub(super) fn transferred(&mut self, transfer: Transfer, at: Moment, reads: &mut impl Reads) {
         let Some(who) = self.serves() else { return };
-        match carried {
-            Carried::Offered(offer) => self.offered(offer),
-            Carried::Collected(up_to) => {
+        match transfer {
+            Transfer::Offered(offer) => self.offered(offer),
+            Transfer::Collected(up_to) => {
                 let newest = reads.newest_seq().unwrap_or(Seq(0));
                 let up_to = up_to.min(newest);
                 if up_to <= self.counts.collected() {
@@ -83,7 +83,7 @@ impl Machine {
         dialogue: &Dialogue,
         at: Moment,
         reads: &mut impl Reads,
-    ) -> Result<Weighed, Unreadable> {
+    ) -> Result<Proposed, Unreadable> {
         let Some(Offer { version, wider, .. }) = dialogue.offer else {
             self.out_of_order(Fault::Bug);
             return Ok(Err(Trouble::NoChoice));
@@ -94,13 +94,18 @@ impl Machine {
             self.widened_in(wider, at, reads)?
         };
         Ok(match applies {
-            Applies::Now => Ok(Made::at_once(Edit::Adopt(version), Change::FileLoaded(version))),
+            Applies::Now => {
+                Ok(Proposal::at_once(Edit::Adopt(version), Change::FileLoaded(version)))
+            }
             Applies::From(until) => {
                 // One that waits already is replaced, and nothing comes earlier by that.
                 let until =
                     self.in_force.file().waits.map_or(until, |older| older.until.max(until));
                 let change = Change::FileWaits(version);
-                Ok(Made { from: Some(until), ..Made::at_once(Edit::Wait(version, until), change) })
+                Ok(Proposal {
+                    from: Some(until),
+                    ..Proposal::at_once(Edit::Wait(version, until), change)
+                })
             }
             Applies::Never => Err(self.no_start(at)),
         })

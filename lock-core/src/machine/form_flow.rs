@@ -111,12 +111,12 @@ impl Machine {
         let led = match self.key_taken(key, at, reads) {
             Ok(Led::NoFurther) => return,
             Ok(Led::Further) => Ok(()),
-            // It stays where it is while a change is weighed: the stack has no room for
+            // It stays where it is while a change is proposed: the stack has no room for
             // both.
             Ok(Led::ToItsEnd) => {
                 let led = self
-                    .weigh_confirmed(at, reads)
-                    .and_then(|weighed| self.do_it(weighed, at, reads));
+                    .propose_confirmed(at, reads)
+                    .and_then(|proposed| self.do_it(proposed, at, reads));
                 // What was done is heard once it is durable.
                 if !matches!(self.keypad.session(), Session::Form(_)) && led.is_ok() {
                     return;

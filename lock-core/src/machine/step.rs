@@ -123,7 +123,7 @@ impl Machine {
                 self.bolt.connect(Contacts { switch, ..contacts });
                 self.look_at_reset(at);
             }
-            Input::Carried(carried) => self.carried(carried, at, reads),
+            Input::Transfer(transfer) => self.transferred(transfer, at, reads),
             Input::Woken => {}
             Input::DriveFault => {
                 self.record(at, Event::Fault { fault: Fault::Drive }, Continuation::Nothing);

@@ -2,7 +2,7 @@
 //! where there is none; and whether a change would leave the lock stuck (R11).
 
 use super::bolt::Moment;
-use super::changes::Made;
+use super::changes::Proposal;
 use super::step::Machine;
 use crate::audit::People;
 use crate::audit::Seq;
@@ -116,7 +116,7 @@ impl Machine {
     /// Whether a change would leave a lock stuck that is not.
     pub(super) fn leaves_stuck(
         &self,
-        made: &Made,
+        made: &Proposal,
         dialogue: &Dialogue,
         at: Moment,
         reads: &mut impl Reads,
@@ -125,7 +125,7 @@ impl Machine {
             Edit::Holder(number, row) => self.future(
                 self.in_force.policy(),
                 at,
-                &mut Proposed { reads, number: *number, row },
+                &mut WithRow { reads, number: *number, row },
             )?,
             Edit::Policy(policy, _) => self.future(policy, at, reads)?,
             Edit::Adopt(_) | Edit::Wait(..) => match dialogue.offer {
@@ -178,19 +178,19 @@ pub(super) const fn may_open(role: Role, opens: Opens) -> bool {
 }
 
 /// The settings as they would be with another row.
-struct Proposed<'a> {
+struct WithRow<'a> {
     reads: &'a mut dyn Reads,
     number: Number,
     row: &'a Option<HolderRow>,
 }
 
-impl Days for Proposed<'_> {
+impl Days for WithRow<'_> {
     fn day(&mut self, id: TimetableId, date: Date) -> Result<Day, Unreadable> {
         self.reads.day(id, date)
     }
 }
 
-impl Reads for Proposed<'_> {
+impl Reads for WithRow<'_> {
     fn holder(&mut self, n: Number) -> Result<Option<HolderRow>, Unreadable> {
         if n == self.number { Ok(self.row.clone()) } else { self.reads.holder(n) }
     }

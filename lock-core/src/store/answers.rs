@@ -3,7 +3,7 @@
 use embedded_storage::nor_flash::NorFlash;
 
 use super::filing::narrow;
-use super::{FlashStore, Footing, bank};
+use super::{FlashStore, MountState, bank};
 use crate::audit::{Entry, Record, Seq};
 use crate::code::{Claim, Digest, Keeper, LockKey, Message};
 use crate::holder::{Claimed, HolderRow, Number};
@@ -86,7 +86,7 @@ impl<F: NorFlash, K: Keeper> Reads for FlashStore<F, K> {
 
 impl<F: NorFlash, K: Keeper> Store for FlashStore<F, K> {
     fn write(&mut self, write: &Write) -> Result<(), StoreFault> {
-        self.stand()?;
+        self.ensure_mounted()?;
         self.push(write)
     }
 
@@ -95,7 +95,7 @@ impl<F: NorFlash, K: Keeper> Store for FlashStore<F, K> {
         if let Edit::Commission(key, _, _) = edit {
             self.begin(key)?;
         }
-        self.stand()?;
+        self.ensure_mounted()?;
         self.rewrite(edit, record)
     }
 
@@ -124,17 +124,17 @@ impl<F: NorFlash, K: Keeper> Store for FlashStore<F, K> {
     }
 
     fn tend(&mut self) -> Result<Upkeep, StoreFault> {
-        match self.footing {
-            Footing::Sound if self.is_due() => {
+        match self.mount_state {
+            MountState::Sound if self.is_due() => {
                 let done = self.erase_due().and(self.clear_files());
                 if done.is_err() {
                     // A page of the tally may be begun and not count.
-                    self.footing = Footing::Stale;
+                    self.mount_state = MountState::Stale;
                 }
                 done.map(|()| Upkeep::Done)
             }
             // Nothing can be due where the ground is to be looked at first.
-            Footing::Sound | Footing::Stale | Footing::Misfit => Ok(Upkeep::None),
+            MountState::Sound | MountState::Stale | MountState::Misfit => Ok(Upkeep::None),
         }
     }
 }

@@ -11,7 +11,7 @@ use super::pages::{Ahead, Pages};
 use super::rows::CALENDARS;
 use super::staging::Staging;
 use super::tally_log::TallyLog;
-use super::{FlashStore, Footing, Layout};
+use super::{FlashStore, Layout, MountState};
 use crate::code::{Keeper, KeyInFlash, LockKey};
 use crate::port::{Fault, StoreFault};
 use crate::settings::Settings;
@@ -74,7 +74,7 @@ impl<F: NorFlash> FlashStore<F> {
             spare: Ahead::Blank,
             staging: Staging::nothing(layout.staging()),
             filing: Filing::NOTHING,
-            footing: Footing::Sound,
+            mount_state: MountState::Sound,
         };
         store.see_file();
         Ok(store)
@@ -85,7 +85,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     /// Before a first warden: what is no lock, or one that cannot be read, becomes
     /// one in which nobody is enrolled.
     pub(super) fn begin(&mut self, key: &LockKey) -> Result<(), StoreFault> {
-        if self.footing == Footing::Misfit {
+        if self.mount_state == MountState::Misfit {
             return Err(StoreFault);
         }
         let readable = match self.bank {
@@ -96,7 +96,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         if readable {
             return Ok(());
         }
-        self.footing = Footing::Stale;
+        self.mount_state = MountState::Stale;
         Bank::take_over(&mut self.pages, &self.layout)?;
         self.begin_blank(key)
     }
@@ -106,7 +106,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     /// that whoever was cut short begins again.
     #[inline(never)] // own frame
     fn begin_blank(&mut self, key: &LockKey) -> Result<(), StoreFault> {
-        self.footing = Footing::Stale;
+        self.mount_state = MountState::Stale;
         let layout = self.layout;
         // The tally first, since a first bank that is neither erased nor whole
         // is a lock's if it has one. The second bank is erased already, and an
@@ -122,7 +122,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         self.memo = Memo::NEW;
         self.spare = Ahead::Blank;
         self.see_file();
-        self.footing = Footing::Sound;
+        self.mount_state = MountState::Sound;
         Ok(())
     }
 

@@ -122,7 +122,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
 
     /// A piece of a file.
     pub(super) fn push_piece(&mut self, index: u8, bytes: &[u8]) -> Result<(), StoreFault> {
-        self.stand()?;
+        self.ensure_mounted()?;
         self.bank.map_err(|_| StoreFault)?;
         if self.filing.opened.take().is_some() {
             self.filing.ahead = Ahead::Due;

@@ -212,12 +212,12 @@ pub struct FlashStore<F, K = KeyInFlash> {
     spare: Ahead,
     staging: Staging,
     filing: Filing,
-    footing: Footing,
+    mount_state: MountState,
 }
 
 /// Whether what the store remembers of the flash can be built on.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Footing {
+enum MountState {
     Sound,
     /// A write failed, or a mount found no settings and left all as it was:
     /// look at the flash first.
@@ -261,7 +261,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
             spare: Ahead::Due,
             staging: Staging::nothing(layout.staging()),
             filing: Filing::NOTHING,
-            footing: Footing::Misfit,
+            mount_state: MountState::Misfit,
         }
     }
 
@@ -270,7 +270,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         if !self.layout.fits(F::ERASE_SIZE, self.pages.0.capacity()) {
             return Recovered::nothing(Fault::Settings);
         }
-        self.footing = Footing::Stale;
+        self.mount_state = MountState::Stale;
         let ground = self.take_up();
         self.recovered(ground)
     }
@@ -327,7 +327,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
             self.record(&Kept { tally: self.said_of_tally(), ..change })?;
         }
         self.memo.next = self.memo.next.max(self.audit.next());
-        self.footing = Footing::Sound;
+        self.mount_state = MountState::Sound;
         Ok(())
     }
 
@@ -402,10 +402,10 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
     }
 
     /// The ground is firm, or is made so.
-    fn stand(&mut self) -> Result<(), StoreFault> {
-        match self.footing {
-            Footing::Sound => Ok(()),
-            Footing::Stale => {
+    fn ensure_mounted(&mut self) -> Result<(), StoreFault> {
+        match self.mount_state {
+            MountState::Sound => Ok(()),
+            MountState::Stale => {
                 self.look()?;
                 // What is there may be somebody else's, or nothing is: hands off.
                 if matches!(self.bank, Err(Fault::Blank | Fault::Layout)) {
@@ -413,7 +413,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
                 }
                 self.settle()
             }
-            Footing::Misfit => Err(StoreFault),
+            MountState::Misfit => Err(StoreFault),
         }
     }
 
@@ -425,7 +425,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         {
             return Err(StoreFault);
         }
-        self.footing = Footing::Stale;
+        self.mount_state = MountState::Stale;
         match write {
             Write::Tally(entry) => {
                 let tally = self.tally.as_mut().ok_or(StoreFault)?;
@@ -435,7 +435,7 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
             // Comes with its edit only.
             Write::Edit(_) => return Err(StoreFault),
         }
-        self.footing = Footing::Sound;
+        self.mount_state = MountState::Sound;
         Ok(())
     }
 
@@ -451,12 +451,12 @@ impl<F: NorFlash, K: Keeper> FlashStore<F, K> {
         let adopted = file.and_then(|row| row.calendar);
         let adopted = adopted.map(|at| CalendarRows::at(&self.layout, at));
         let rewrite = Rewrite { edit, file, adopted };
-        self.footing = Footing::Stale;
+        self.mount_state = MountState::Stale;
         self.spare = Ahead::Due;
         self.bank = Ok(bank.edit(&mut self.pages, &self.layout, &rewrite, &change)?);
         self.filed_anew(edit, file);
         self.record(&change)?;
-        self.footing = Footing::Sound;
+        self.mount_state = MountState::Sound;
         Ok(())
     }
 }

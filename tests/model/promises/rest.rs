@@ -47,7 +47,7 @@ impl Rest {
                 | Input::Supply(_)
                 | Input::Inhibit(_)
                 | Input::Switch(_)
-                | Input::Carried(_)
+                | Input::Transfer(_)
                 | Input::DriveFault
                 | Input::Stored(_),
             ) => {

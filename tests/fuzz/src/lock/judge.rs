@@ -162,7 +162,7 @@ impl Judge {
             Input::Bolt(_)
             | Input::Door(_)
             | Input::Switch(_)
-            | Input::Carried(_)
+            | Input::Transfer(_)
             | Input::Woken
             | Input::Stored(_) => {}
         }
