@@ -54,7 +54,7 @@ enum Reached {
 /// What one call of [`Device::advance`] did.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Progress {
-    /// Transfer this effect out.
+    /// Carried this effect out.
     Did(Effect),
     /// Had this written, with that result, and gave the machine the result.
     Wrote(Write, Result<(), StoreFault>),

@@ -156,6 +156,9 @@ mod two_people;
 mod way_out;
 mod writes;
 
+#[cfg(test)]
+mod tests;
+
 pub use clock::{ALONE, PERIOD, SETTLING};
 pub use countdowns::SLOW_RESET;
 pub use files::SESSION;
