@@ -278,9 +278,8 @@ pub fn access() {
             0 => Event::Ajar,
             1 => Event::Shut,
             2 => outside::any().map_or(Event::Time, Event::Cancel),
-            3 => outside::any().map_or(Event::Time, |(people, ends)| {
-                Event::BeginWait(people, ends, [None, None])
-            }),
+            3 => outside::any()
+                .map_or(Event::Time, |(people, ends)| Event::BeginWait(people, ends, [None, None])),
             4 => outside::any().map_or(Event::Time, |(people, ends)| Event::Release(people, ends)),
             _ => Event::Time,
         };
