@@ -1,36 +1,22 @@
 # The alarm line tried, pairing refused with the bolt thrown, files with nothing to load.
 > keys ok ok ok ok ok 2 01 480317 ok ok
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  List { page: 1 }
-  Sound(Key)
-  List { page: 2 }
-  Sound(Key)
-  List { page: 3 }
-  Sound(Key)
-  List { page: 4 }
-  Sound(Key)
-  Who(TestAlarm, Nothing)
-  Sound(Key)
-  Who(TestAlarm, Tens(0))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 0))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 1))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 2))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 3))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 4))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 5))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 6))
+  . List { page: 0 }
+  . List { page: 1 }
+  . List { page: 2 }
+  . List { page: 3 }
+  . List { page: 4 }
+  . Who(TestAlarm, Nothing)
+  . Who(TestAlarm, Tens(0))
+  . Who(TestAlarm, Number(Number(1), 0))
+  . Who(TestAlarm, Number(Number(1), 1))
+  . Who(TestAlarm, Number(Number(1), 2))
+  . Who(TestAlarm, Number(Number(1), 3))
+  . Who(TestAlarm, Number(Number(1), 4))
+  . Who(TestAlarm, Number(Number(1), 5))
+  . Who(TestAlarm, Number(Number(1), 6))
   tally Counted(Number(1))
   record Asked { who: Number(1), task: TestAlarm, outcome: Plain }
-  Sound(Key)
+  .
   tally Cleared(Number(1))
   Form(Confirm { topic: Task(TestAlarm), gist: Plain, trouble: Some(DrawBolt) })
   Sound(Refused)
@@ -40,58 +26,36 @@
   Secured { supply: Good, clock: Valid }
   wakes in 86339000 ms
 > keys ok ok ok ok ok 3 02 615024 ok 01 480317 ok
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  List { page: 1 }
-  Sound(Key)
-  List { page: 2 }
-  Sound(Key)
-  List { page: 3 }
-  Sound(Key)
-  List { page: 4 }
-  Sound(Key)
-  Who(Pair, Nothing)
-  Sound(Key)
-  Who(Pair, Tens(0))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 0))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 1))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 2))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 3))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 4))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 5))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 6))
+  . List { page: 0 }
+  . List { page: 1 }
+  . List { page: 2 }
+  . List { page: 3 }
+  . List { page: 4 }
+  . Who(Pair, Nothing)
+  . Who(Pair, Tens(0))
+  . Who(Pair, Number(Number(2), 0))
+  . Who(Pair, Number(Number(2), 1))
+  . Who(Pair, Number(Number(2), 2))
+  . Who(Pair, Number(Number(2), 3))
+  . Who(Pair, Number(Number(2), 4))
+  . Who(Pair, Number(Number(2), 5))
+  . Who(Pair, Number(Number(2), 6))
   tally Counted(Number(2))
   record Asked { who: Number(2), task: Pair, outcome: Plain }
-  Sound(Key)
+  .
   tally Cleared(Number(2))
   Form(Second { topic: Task(Pair), whom: Warden, typed: Nothing })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Tens(0) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 0) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 1) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 2) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 3) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 4) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 5) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 6) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Tens(0) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 0) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 1) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 2) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 3) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 4) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 5) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(1), 6) })
   tally Counted(Number(1))
   record Asked { who: Number(1), task: Pair, outcome: Plain }
-  Sound(Key)
+  .
   tally Cleared(Number(1))
   Form(Ask { topic: Task(Pair), field: Group { index: 0 }, shown: Dots(0), trouble: None })
   wakes in 60000 ms
@@ -100,22 +64,14 @@
   Secured { supply: Good, clock: Valid }
   wakes in 86278000 ms
 > keys 13 158260 ok
-  Sound(Key)
-  Entry(Tens(1))
-  Sound(Key)
-  Entry(Number(Number(13), 0))
-  Sound(Key)
-  Entry(Number(Number(13), 1))
-  Sound(Key)
-  Entry(Number(Number(13), 2))
-  Sound(Key)
-  Entry(Number(Number(13), 3))
-  Sound(Key)
-  Entry(Number(Number(13), 4))
-  Sound(Key)
-  Entry(Number(Number(13), 5))
-  Sound(Key)
-  Entry(Number(Number(13), 6))
+  . Entry(Tens(1))
+  . Entry(Number(Number(13), 0))
+  . Entry(Number(Number(13), 1))
+  . Entry(Number(Number(13), 2))
+  . Entry(Number(Number(13), 3))
+  . Entry(Number(Number(13), 4))
+  . Entry(Number(Number(13), 5))
+  . Entry(Number(Number(13), 6))
   tally Counted(Number(13))
   record Released { people: People { first: Number(13), second: None }, outcome: Plain }
   tally Cleared(Number(13))
@@ -129,37 +85,23 @@
   Open { late: No }
   wakes in 60000 ms
 > keys ok ok ok ok ok 2 01 480317 ok ok
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  List { page: 1 }
-  Sound(Key)
-  List { page: 2 }
-  Sound(Key)
-  List { page: 3 }
-  Sound(Key)
-  List { page: 4 }
-  Sound(Key)
-  Who(TestAlarm, Nothing)
-  Sound(Key)
-  Who(TestAlarm, Tens(0))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 0))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 1))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 2))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 3))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 4))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 5))
-  Sound(Key)
-  Who(TestAlarm, Number(Number(1), 6))
+  . List { page: 0 }
+  . List { page: 1 }
+  . List { page: 2 }
+  . List { page: 3 }
+  . List { page: 4 }
+  . Who(TestAlarm, Nothing)
+  . Who(TestAlarm, Tens(0))
+  . Who(TestAlarm, Number(Number(1), 0))
+  . Who(TestAlarm, Number(Number(1), 1))
+  . Who(TestAlarm, Number(Number(1), 2))
+  . Who(TestAlarm, Number(Number(1), 3))
+  . Who(TestAlarm, Number(Number(1), 4))
+  . Who(TestAlarm, Number(Number(1), 5))
+  . Who(TestAlarm, Number(Number(1), 6))
   tally Counted(Number(1))
   record Asked { who: Number(1), task: TestAlarm, outcome: Plain }
-  Sound(Key)
+  .
   tally Cleared(Number(1))
   Form(Confirm { topic: Task(TestAlarm), gist: Plain, trouble: None })
   record Changed { by: Some(People { first: Number(1), second: None }), change: AlarmTested }
@@ -173,107 +115,64 @@
   Open { late: No }
   wakes in 86217000 ms
 > keys ok ok ok ok ok 3 02 615024 ok 1234 ok 12345 ok 123456 ok back
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  List { page: 1 }
-  Sound(Key)
-  List { page: 2 }
-  Sound(Key)
-  List { page: 3 }
-  Sound(Key)
-  List { page: 4 }
-  Sound(Key)
-  Who(Pair, Nothing)
-  Sound(Key)
-  Who(Pair, Tens(0))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 0))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 1))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 2))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 3))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 4))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 5))
-  Sound(Key)
-  Who(Pair, Number(Number(2), 6))
+  . List { page: 0 }
+  . List { page: 1 }
+  . List { page: 2 }
+  . List { page: 3 }
+  . List { page: 4 }
+  . Who(Pair, Nothing)
+  . Who(Pair, Tens(0))
+  . Who(Pair, Number(Number(2), 0))
+  . Who(Pair, Number(Number(2), 1))
+  . Who(Pair, Number(Number(2), 2))
+  . Who(Pair, Number(Number(2), 3))
+  . Who(Pair, Number(Number(2), 4))
+  . Who(Pair, Number(Number(2), 5))
+  . Who(Pair, Number(Number(2), 6))
   tally Counted(Number(2))
   record Asked { who: Number(2), task: Pair, outcome: Plain }
-  Sound(Key)
+  .
   tally Cleared(Number(2))
   Form(Second { topic: Task(Pair), whom: Warden, typed: Nothing })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Tens(1) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 0) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 1) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 2) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 3) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 4) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 5) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 6) })
-  Sound(Key)
-  Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 7) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Tens(1) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 0) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 1) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 2) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 3) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 4) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 5) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 6) })
+  . Form(Second { topic: Task(Pair), whom: Warden, typed: Number(Number(12), 7) })
   tally Counted(Number(12))
   record WrongCode { who: Number(12) }
   Sound(Refused)
   WrongCode { left: 3 }
-  Sound(Key)
-  Entry(Tens(1))
-  Sound(Key)
-  Entry(Number(Number(12), 0))
-  Sound(Key)
-  Entry(Number(Number(12), 1))
-  Sound(Key)
-  Entry(Number(Number(12), 2))
-  Sound(Key)
-  Entry(Number(Number(12), 3))
-  Sound(Key)
-  Entry(Number(Number(12), 4))
-  Sound(Key)
-  TooShort
+  . Entry(Tens(1))
+  . Entry(Number(Number(12), 0))
+  . Entry(Number(Number(12), 1))
+  . Entry(Number(Number(12), 2))
+  . Entry(Number(Number(12), 3))
+  . Entry(Number(Number(12), 4))
+  . TooShort
   Open { late: No }
   wakes in 60000 ms
 > keys ok ok ok ok 2 02 615024 ok
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  List { page: 1 }
-  Sound(Key)
-  List { page: 2 }
-  Sound(Key)
-  List { page: 3 }
-  Sound(Key)
-  Who(Files, Nothing)
-  Sound(Key)
-  Who(Files, Tens(0))
-  Sound(Key)
-  Who(Files, Number(Number(2), 0))
-  Sound(Key)
-  Who(Files, Number(Number(2), 1))
-  Sound(Key)
-  Who(Files, Number(Number(2), 2))
-  Sound(Key)
-  Who(Files, Number(Number(2), 3))
-  Sound(Key)
-  Who(Files, Number(Number(2), 4))
-  Sound(Key)
-  Who(Files, Number(Number(2), 5))
-  Sound(Key)
-  Who(Files, Number(Number(2), 6))
+  . List { page: 0 }
+  . List { page: 1 }
+  . List { page: 2 }
+  . List { page: 3 }
+  . Who(Files, Nothing)
+  . Who(Files, Tens(0))
+  . Who(Files, Number(Number(2), 0))
+  . Who(Files, Number(Number(2), 1))
+  . Who(Files, Number(Number(2), 2))
+  . Who(Files, Number(Number(2), 3))
+  . Who(Files, Number(Number(2), 4))
+  . Who(Files, Number(Number(2), 5))
+  . Who(Files, Number(Number(2), 6))
   tally Counted(Number(2))
   record Asked { who: Number(2), task: Files, outcome: Plain }
-  Sound(Key)
+  .
   tally Cleared(Number(2))
   Form(Files)
   wakes in 60000 ms
@@ -289,22 +188,14 @@
   Secured { supply: Good, clock: Valid }
   wakes in 85616000 ms
 > keys 12 739205 ok
-  Sound(Key)
-  Entry(Tens(1))
-  Sound(Key)
-  Entry(Number(Number(12), 0))
-  Sound(Key)
-  Entry(Number(Number(12), 1))
-  Sound(Key)
-  Entry(Number(Number(12), 2))
-  Sound(Key)
-  Entry(Number(Number(12), 3))
-  Sound(Key)
-  Entry(Number(Number(12), 4))
-  Sound(Key)
-  Entry(Number(Number(12), 5))
-  Sound(Key)
-  Entry(Number(Number(12), 6))
+  . Entry(Tens(1))
+  . Entry(Number(Number(12), 0))
+  . Entry(Number(Number(12), 1))
+  . Entry(Number(Number(12), 2))
+  . Entry(Number(Number(12), 3))
+  . Entry(Number(Number(12), 4))
+  . Entry(Number(Number(12), 5))
+  . Entry(Number(Number(12), 6))
   tally Counted(Number(12))
   record Released { people: People { first: Number(12), second: None }, outcome: Duress }
   Alarm(Duress)
@@ -314,22 +205,14 @@
   Released { supply: Good }
   wakes in 6000 ms
 > keys 13 158260 ok
-  Sound(Key)
-  Entry(Tens(1))
-  Sound(Key)
-  Entry(Number(Number(13), 0))
-  Sound(Key)
-  Entry(Number(Number(13), 1))
-  Sound(Key)
-  Entry(Number(Number(13), 2))
-  Sound(Key)
-  Entry(Number(Number(13), 3))
-  Sound(Key)
-  Entry(Number(Number(13), 4))
-  Sound(Key)
-  Entry(Number(Number(13), 5))
-  Sound(Key)
-  Entry(Number(Number(13), 6))
+  . Entry(Tens(1))
+  . Entry(Number(Number(13), 0))
+  . Entry(Number(Number(13), 1))
+  . Entry(Number(Number(13), 2))
+  . Entry(Number(Number(13), 3))
+  . Entry(Number(Number(13), 4))
+  . Entry(Number(Number(13), 5))
+  . Entry(Number(Number(13), 6))
   tally Counted(Number(13))
   record Refused { who: Number(13), why: AlreadyOpen, outcome: Plain }
   Sound(Refused)

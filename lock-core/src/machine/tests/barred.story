@@ -1,21 +1,13 @@
 # A number comes nearer to its limit, others do not; a release is not prolonged.
 > keys 13 158260 ok
-  Sound(Key)
-  Entry(Tens(1))
-  Sound(Key)
-  Entry(Number(Number(13), 0))
-  Sound(Key)
-  Entry(Number(Number(13), 1))
-  Sound(Key)
-  Entry(Number(Number(13), 2))
-  Sound(Key)
-  Entry(Number(Number(13), 3))
-  Sound(Key)
-  Entry(Number(Number(13), 4))
-  Sound(Key)
-  Entry(Number(Number(13), 5))
-  Sound(Key)
-  Entry(Number(Number(13), 6))
+  . Entry(Tens(1))
+  . Entry(Number(Number(13), 0))
+  . Entry(Number(Number(13), 1))
+  . Entry(Number(Number(13), 2))
+  . Entry(Number(Number(13), 3))
+  . Entry(Number(Number(13), 4))
+  . Entry(Number(Number(13), 5))
+  . Entry(Number(Number(13), 6))
   tally Counted(Number(13))
   record Released { people: People { first: Number(13), second: None }, outcome: Plain }
   tally Cleared(Number(13))
@@ -26,22 +18,14 @@
 > wait 3
   wakes in 3000 ms
 > keys 12 739204 ok
-  Sound(Key)
-  Entry(Tens(1))
-  Sound(Key)
-  Entry(Number(Number(12), 0))
-  Sound(Key)
-  Entry(Number(Number(12), 1))
-  Sound(Key)
-  Entry(Number(Number(12), 2))
-  Sound(Key)
-  Entry(Number(Number(12), 3))
-  Sound(Key)
-  Entry(Number(Number(12), 4))
-  Sound(Key)
-  Entry(Number(Number(12), 5))
-  Sound(Key)
-  Entry(Number(Number(12), 6))
+  . Entry(Tens(1))
+  . Entry(Number(Number(12), 0))
+  . Entry(Number(Number(12), 1))
+  . Entry(Number(Number(12), 2))
+  . Entry(Number(Number(12), 3))
+  . Entry(Number(Number(12), 4))
+  . Entry(Number(Number(12), 5))
+  . Entry(Number(Number(12), 6))
   tally Counted(Number(12))
   record Refused { who: Number(12), why: AlreadyOpen, outcome: Plain }
   Sound(Refused)
@@ -55,22 +39,14 @@
   Secured { supply: Good, clock: Valid }
   wakes in 1000 ms
 > keys 20 739204 ok
-  Sound(Key)
-  Entry(Tens(2))
-  Sound(Key)
-  Entry(Number(Number(20), 0))
-  Sound(Key)
-  Entry(Number(Number(20), 1))
-  Sound(Key)
-  Entry(Number(Number(20), 2))
-  Sound(Key)
-  Entry(Number(Number(20), 3))
-  Sound(Key)
-  Entry(Number(Number(20), 4))
-  Sound(Key)
-  Entry(Number(Number(20), 5))
-  Sound(Key)
-  Entry(Number(Number(20), 6))
+  . Entry(Tens(2))
+  . Entry(Number(Number(20), 0))
+  . Entry(Number(Number(20), 1))
+  . Entry(Number(Number(20), 2))
+  . Entry(Number(Number(20), 3))
+  . Entry(Number(Number(20), 4))
+  . Entry(Number(Number(20), 5))
+  . Entry(Number(Number(20), 6))
   tally Counted(Number(20))
   record WrongCode { who: Number(20) }
   Sound(Refused)
@@ -83,22 +59,14 @@
   tally Faded(Number(20))
   wakes in 82793000 ms
 > keys 20 739204 ok
-  Sound(Key)
-  Entry(Tens(2))
-  Sound(Key)
-  Entry(Number(Number(20), 0))
-  Sound(Key)
-  Entry(Number(Number(20), 1))
-  Sound(Key)
-  Entry(Number(Number(20), 2))
-  Sound(Key)
-  Entry(Number(Number(20), 3))
-  Sound(Key)
-  Entry(Number(Number(20), 4))
-  Sound(Key)
-  Entry(Number(Number(20), 5))
-  Sound(Key)
-  Entry(Number(Number(20), 6))
+  . Entry(Tens(2))
+  . Entry(Number(Number(20), 0))
+  . Entry(Number(Number(20), 1))
+  . Entry(Number(Number(20), 2))
+  . Entry(Number(Number(20), 3))
+  . Entry(Number(Number(20), 4))
+  . Entry(Number(Number(20), 5))
+  . Entry(Number(Number(20), 6))
   tally Counted(Number(20))
   record WrongCode { who: Number(20) }
   Sound(Refused)
@@ -111,26 +79,16 @@
   tally Faded(Number(20))
   wakes in 79193000 ms
 > keys ok 2 12 739204 ok
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  Who(Status, Nothing)
-  Sound(Key)
-  Who(Status, Tens(1))
-  Sound(Key)
-  Who(Status, Number(Number(12), 0))
-  Sound(Key)
-  Who(Status, Number(Number(12), 1))
-  Sound(Key)
-  Who(Status, Number(Number(12), 2))
-  Sound(Key)
-  Who(Status, Number(Number(12), 3))
-  Sound(Key)
-  Who(Status, Number(Number(12), 4))
-  Sound(Key)
-  Who(Status, Number(Number(12), 5))
-  Sound(Key)
-  Who(Status, Number(Number(12), 6))
+  . List { page: 0 }
+  . Who(Status, Nothing)
+  . Who(Status, Tens(1))
+  . Who(Status, Number(Number(12), 0))
+  . Who(Status, Number(Number(12), 1))
+  . Who(Status, Number(Number(12), 2))
+  . Who(Status, Number(Number(12), 3))
+  . Who(Status, Number(Number(12), 4))
+  . Who(Status, Number(Number(12), 5))
+  . Who(Status, Number(Number(12), 6))
   tally Counted(Number(12))
   record Status { who: Number(12), outcome: Plain }
   Sound(Accepted)
@@ -138,26 +96,16 @@
   Status { supply: None, now: Some(Stamp { date: Date(20880), minute: Minute(660) }), uncollected: 6 }
   wakes in 60000 ms
 > keys ok 2 20 739204 ok
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  Who(Status, Nothing)
-  Sound(Key)
-  Who(Status, Tens(2))
-  Sound(Key)
-  Who(Status, Number(Number(20), 0))
-  Sound(Key)
-  Who(Status, Number(Number(20), 1))
-  Sound(Key)
-  Who(Status, Number(Number(20), 2))
-  Sound(Key)
-  Who(Status, Number(Number(20), 3))
-  Sound(Key)
-  Who(Status, Number(Number(20), 4))
-  Sound(Key)
-  Who(Status, Number(Number(20), 5))
-  Sound(Key)
-  Who(Status, Number(Number(20), 6))
+  . List { page: 0 }
+  . Who(Status, Nothing)
+  . Who(Status, Tens(2))
+  . Who(Status, Number(Number(20), 0))
+  . Who(Status, Number(Number(20), 1))
+  . Who(Status, Number(Number(20), 2))
+  . Who(Status, Number(Number(20), 3))
+  . Who(Status, Number(Number(20), 4))
+  . Who(Status, Number(Number(20), 5))
+  . Who(Status, Number(Number(20), 6))
   tally Counted(Number(20))
   record WrongCode { who: Number(20) }
   Sound(Refused)
@@ -168,18 +116,11 @@
   Secured { supply: Good, clock: Valid }
   wakes in 79132000 ms
 > keys ok ok ok ok ok ok 3 back
-  Sound(Key)
-  List { page: 0 }
-  Sound(Key)
-  List { page: 1 }
-  Sound(Key)
-  List { page: 2 }
-  Sound(Key)
-  List { page: 3 }
-  Sound(Key)
-  List { page: 4 }
-  Sound(Key)
-  List { page: 5 }
-  Sound(Key)
-  Secured { supply: Good, clock: Valid }
+  . List { page: 0 }
+  . List { page: 1 }
+  . List { page: 2 }
+  . List { page: 3 }
+  . List { page: 4 }
+  . List { page: 5 }
+  . Secured { supply: Good, clock: Valid }
   wakes in 79132000 ms

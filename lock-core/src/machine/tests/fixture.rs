@@ -1,19 +1,25 @@
-//! A whole lock on a store in RAM and a bench, and what can happen to it, in words.
+//! A whole lock on memory and a bench, and what can happen to it, in words.
 
 use core::fmt::Write as _;
+use std::format;
 use std::string::String;
 
+use super::memory::{Ails, Memory};
+use super::office;
+use crate::audit::Seq;
 use crate::board::{Bench, DriveFault, Noticed};
 use crate::code::{self, Code, Entry, LockKey, Salt};
 use crate::device::{Device, Progress};
 use crate::holder::{HolderRow, Number, Opens, Standing};
 use crate::keys::{self, Key};
-use crate::pairing::{LockNumber, Pairing};
-use crate::policy::{Millivolts, Policy};
-use crate::port::{Bolt, Chip, Door, Effect, Inhibit, Switch, Write};
+use crate::link::frame::PAYLOAD;
+use crate::link::message::Request;
+use crate::policy::{Control, Millivolts, Policy};
+use crate::port::{Bolt, Chip, Door, Effect, Inhibit, Sound, Store as _, Switch, Tally, Write};
 use crate::role::Role;
+use crate::seal::CHUNK;
 use crate::settings::Settings;
-use crate::store::{FlashStore, Ram, RamStore};
+use crate::store::{FlashStore, Ram};
 use crate::time::{Minute, Seconds, Uptime, Utc};
 use crate::timetable::{Calendar, Follows, TimetableId, Window};
 
@@ -41,7 +47,8 @@ fn code(digits: &str) -> Code {
 }
 
 /// Timetable A is open from Monday to Friday from 08:00 to 17:00; nothing else is ever.
-fn settings() -> Settings {
+/// `kind` is how else this lock was left.
+fn settings(kind: &str) -> Settings {
     let key = LockKey::from_bytes([0x33; LockKey::LEN]);
     let mut holders = [const { None }; Number::COUNT];
     for (n, role, opens, follows, digits) in HOLDERS {
@@ -57,26 +64,62 @@ fn settings() -> Settings {
     for day in 0..5 {
         calendar.weeks[0][day] = [Window::new(hour(8), hour(17)).unwrap()].into_iter().collect();
     }
-    let pairing = Some(Pairing::new(LockNumber::new(1_001).unwrap(), 1, [0x44; Pairing::LEN]));
+    let mut policy = Policy::DEFAULT;
+    match kind {
+        "in use" => {}
+        // No timetable has a window, and nobody may open at any time.
+        "that nobody opens" => {
+            calendar = Calendar::EMPTY;
+            for row in holders.iter_mut().flatten() {
+                row.opens = if row.role == Role::Keyholder { row.opens } else { Opens::No };
+                row.follows = Follows::Timetable(TimetableId::A);
+            }
+        }
+        "with a delay" => policy.delay = Seconds::new(180),
+        "for two people" => policy.control = Control::Dual,
+        "of one warden" => {
+            for n in [2, 3, 4] {
+                holders[Number::new(n).unwrap().index()] = None;
+            }
+        }
+        unknown => panic!("no such lock: {unknown:?}"),
+    }
+    let pairing = Some(office::pairing(1));
     let zone = heapless::String::try_from("UTC0").unwrap();
-    Settings { policy: Policy::DEFAULT, zone, key, pairing, holders, calendar }
+    Settings { policy, zone, key, pairing, holders, calendar }
 }
 
-/// A lock in use: shut, and switched on since a second.
+/// A lock, and the office that it is of.
 pub(super) struct Fixture {
-    device: Option<Device<Bench, RamStore>>,
+    device: Option<Device<Bench, FlashStore<Memory>>>,
     wakes: Option<Uptime>,
+    /// The version of the last file.
+    version: u32,
+    /// The number of the last request over the link.
+    request: u16,
+    /// What ails the memory from now on.
+    ails: Ails,
 }
 
 impl Fixture {
+    /// A lock in use: shut, and switched on since a second.
     pub(super) fn new() -> Self {
+        Self::of("in use")
+    }
+
+    fn of(kind: &str) -> Self {
         let mut bench = Bench::at(START);
-        bench.shut().unwrap();
-        while crate::board::Board::notice(&mut bench).is_some() {}
-        let store = FlashStore::format(Ram::blank(), Ram::LAYOUT, &settings()).ok().unwrap();
-        let (store, found) = FlashStore::mount(store.into_flash(), Ram::LAYOUT);
+        let ails = Ails::default();
+        let mut memory = Memory::blank(ails.clone());
+        if kind != "from the factory" {
+            bench.shut().unwrap();
+            while crate::board::Board::notice(&mut bench).is_some() {}
+            let store = FlashStore::format(memory, Ram::LAYOUT, &settings(kind)).ok().unwrap();
+            memory = store.into_flash();
+        }
+        let (store, found) = FlashStore::mount(memory, Ram::LAYOUT);
         let device = Some(Device::power_up(bench, store, found));
-        let mut lock = Self { device, wakes: None };
+        let mut lock = Self { device, wakes: None, version: 0, request: 0, ails };
         lock.rest(&mut String::new());
         lock
     }
@@ -88,26 +131,38 @@ impl Fixture {
     /// Does what is to be done until the lock sleeps.
     fn rest(&mut self, text: &mut String) {
         let device = self.device.as_mut().unwrap();
+        // The sound of a key is a dot before the screen that came with it.
+        let mut dot = false;
         for _ in 0..500 {
-            match device.advance() {
-                Progress::Did(Effect::Show(screen)) => writeln!(text, "  {screen:?}").unwrap(),
-                Progress::Did(effect) => writeln!(text, "  {effect:?}").unwrap(),
+            let line = match device.advance() {
+                Progress::Took(_) | Progress::Tended(_) => continue,
+                Progress::Did(Effect::Sound(Sound::Key)) if !dot => {
+                    dot = true;
+                    continue;
+                }
+                Progress::Did(Effect::Show(screen)) if core::mem::take(&mut dot) => {
+                    format!(". {screen:?}")
+                }
+                Progress::Did(Effect::Show(screen)) => format!("{screen:?}"),
+                Progress::Did(effect) => format!("{effect:?}"),
                 Progress::Wrote(Write::Record(record), Ok(())) => {
-                    writeln!(text, "  record {:?}", record.event).unwrap();
+                    format!("record {:?}", record.event)
                 }
-                Progress::Wrote(Write::Edit(record), Ok(())) => {
-                    writeln!(text, "  edit {:?}", record.event).unwrap();
-                }
-                Progress::Wrote(Write::Tally(entry), Ok(())) => {
-                    writeln!(text, "  tally {entry:?}").unwrap();
-                }
-                Progress::Wrote(_, Err(fault)) => writeln!(text, "  {fault:?}").unwrap(),
+                Progress::Wrote(Write::Edit(record), Ok(())) => format!("edit {:?}", record.event),
+                Progress::Wrote(Write::Tally(entry), Ok(())) => format!("tally {entry:?}"),
+                Progress::Wrote(_, Err(fault)) => format!("{fault:?}"),
                 Progress::Asleep(until) => {
+                    if dot {
+                        text.push_str("  .\n");
+                    }
                     self.wakes = until;
                     return;
                 }
-                Progress::Took(_) | Progress::Tended(_) => {}
+            };
+            if core::mem::take(&mut dot) {
+                text.push_str("  .\n");
             }
+            writeln!(text, "  {line}").unwrap();
         }
         panic!("the lock does not rest");
     }
@@ -132,6 +187,25 @@ impl Fixture {
                 bench.happens(Noticed::Supply(mv)).expect(full);
             }
             ("drive", "stuck") => bench.drive_answers = Err(DriveFault),
+            ("memory", ails) => self.ails.set(ails),
+            ("lock", kind) => {
+                *self = Self::of(kind);
+                return self.say_when(text);
+            }
+            ("generation", n) => {
+                let keys = office::groups(n.parse().expect("a generation"));
+                bench.press(&keys).expect(full);
+            }
+            ("courier", how) => {
+                let (number, counter) = how.split_once(' ').expect("a number and a counter");
+                let (number, counter) = (number.parse().unwrap(), counter.parse().unwrap());
+                bench.press(&office::one_time(number, counter)).expect(full);
+            }
+            ("file", weeks) => self.offer(weeks),
+            ("collected", up_to) => {
+                let up_to = Seq(up_to.parse().expect("the number of a record"));
+                self.ask(&Request::Collected { up_to });
+            }
             ("clock", "lost") => bench.now.chip = Chip::Lost,
             ("clock", jump) => {
                 let jump: i64 = jump.parse().expect("seconds, with their sign");
@@ -141,12 +215,42 @@ impl Fixture {
                 }
             }
             ("wait", seconds) => return self.wait(seconds.parse().expect("seconds"), text),
-            ("power", "cut") => return self.cut(text),
+            ("power", "cut") => return self.cut(text, |_| {}),
+            ("tries", how) => {
+                let (number, tries) = how.split_once(' ').expect("a number and how many");
+                let number = Number::new(number.parse().unwrap()).unwrap();
+                let tries = tries.parse().unwrap();
+                return self.cut(text, |store| {
+                    for _ in 0..tries {
+                        store.write(&Write::Tally(Tally::Counted(number))).unwrap();
+                    }
+                });
+            }
             unknown => panic!("no such event: {unknown:?}"),
         }
         self.device.as_mut().unwrap().nudge();
         self.rest(text);
         self.say_when(text);
+    }
+
+    /// A request over the link.
+    fn ask(&mut self, request: &Request<'_>) {
+        self.request += 1;
+        let mut payload = [0; PAYLOAD];
+        let length = request.write(self.request, &mut payload).unwrap();
+        self.device.as_mut().unwrap().serve(&payload[..length]).unwrap();
+    }
+
+    /// The office sends its next file.
+    fn offer(&mut self, weeks: &str) {
+        self.version += 1;
+        let mut sealer = office::file(self.version, weeks);
+        self.ask(&Request::File(*sealer.header()));
+        let mut chunk = [0; CHUNK];
+        for index in 0.. {
+            let Some(length) = sealer.chunk(&mut chunk) else { break };
+            self.ask(&Request::Load { index, bytes: &chunk[..length] });
+        }
     }
 
     fn say_when(&mut self, text: &mut String) {
@@ -178,9 +282,10 @@ impl Fixture {
         self.say_when(text);
     }
 
-    /// The power is gone for a minute.
-    fn cut(&mut self, text: &mut String) {
-        let (mut bench, store) = self.device.take().unwrap().power_down();
+    /// The power is gone for a minute, and meanwhile that happens to the store.
+    fn cut(&mut self, text: &mut String, meanwhile: impl FnOnce(&mut FlashStore<Memory>)) {
+        let (mut bench, mut store) = self.device.take().unwrap().power_down();
+        meanwhile(&mut store);
         bench.pass(Seconds::new(60));
         bench.now.uptime = Uptime::ZERO;
         let (store, found) = FlashStore::mount(store.into_flash(), Ram::LAYOUT);

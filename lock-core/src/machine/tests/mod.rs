@@ -8,6 +8,8 @@
 //! against `docs/behaviour.md` before it is kept.
 
 mod fixture;
+mod memory;
+mod office;
 
 use std::path::PathBuf;
 use std::string::String;
