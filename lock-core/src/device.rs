@@ -36,11 +36,13 @@ enum Offered {
     Yes,
 }
 
-/// Whether the last input was a wake-up.
+/// Whether the last input was a wake-up, or the next one is to be one.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Woken {
     No,
     Just,
+    /// By [`Device::nudge`], while something was still to be done.
+    Asked,
 }
 
 /// Whether the drive reached where it was last sent.
@@ -201,6 +203,10 @@ impl<B: Board, S: Store> Device<B, S> {
         // a key at the end of a penalty finds it over. But never two in a row: no
         // wake-up starves a key.
         let due = wake.is_some_and(|wake| now.uptime >= wake);
+        if self.woken == Woken::Asked {
+            self.woken = Woken::Just;
+            return Some(Input::Woken);
+        }
         if due && core::mem::replace(&mut self.woken, Woken::Just) == Woken::No {
             return Some(Input::Woken);
         }
@@ -214,9 +220,19 @@ impl<B: Board, S: Store> Device<B, S> {
     }
 
     /// Lets the machine look at the time although it asked for no wake-up, as
-    /// after the clock chip was set or its battery was pulled.
+    /// after the clock chip was set or its battery was pulled. A write or effect that
+    /// is outstanding comes first.
     pub fn nudge(&mut self) {
-        self.give(Input::Woken);
+        if self.is_busy() {
+            self.woken = Woken::Asked;
+        } else {
+            self.give(Input::Woken);
+        }
+    }
+
+    /// Whether a write or effect is outstanding.
+    fn is_busy(&self) -> bool {
+        matches!(self.then, Then::Write(_)) || !self.effects.is_empty()
     }
 
     fn give(&mut self, input: Input) {

@@ -141,8 +141,14 @@ fn page(
         Page::Value => value(walker, dice, key),
         Page::Group(place) => {
             let office = &walker.walk.make.office;
-            let generation = walker.model.setup().last_generation + 1;
-            let groups = office.pairing_code(office.lock(), generation);
+            let last = walker.model.setup().last_generation;
+            // The first group names the lock, the second one the generation.
+            let slips = place < 2 && dice.one_in(8);
+            // A lock without a key takes any lock's, and is that one from then on.
+            let paired = walker.model.setup().key.is_some();
+            let lock = office.lock() + u16::from(slips && paired);
+            let generation = if slips { last.max(1) } else { last + 1 };
+            let groups = office.pairing_code(lock, generation);
             field(walker, &groups[place]);
         }
         Page::Numbers(_) => {

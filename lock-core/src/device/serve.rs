@@ -19,7 +19,7 @@ use crate::link::frame::PAYLOAD;
 use crate::link::message::{Hello, PROTOCOL, Reason, Reply, Request};
 use crate::link::{Fingerprint, Version};
 use crate::pairing::Pairing;
-use crate::port::{Input, Offer, Reads, Store, Then, Transfer};
+use crate::port::{Input, Offer, Reads, Store, Transfer};
 use crate::rules::{Days, Unreadable, widening};
 use crate::seal::CHUNK;
 use crate::time::Date;
@@ -107,8 +107,7 @@ impl<B: Board, S: Store> Device<B, S> {
 
     fn answer(&mut self, request: Request<'_>) -> Answer {
         // A write or effect that is outstanding comes first.
-        let busy = matches!(self.then, Then::Write(_)) || !self.effects.is_empty();
-        if busy {
+        if self.is_busy() {
             return Answer::Refused(Reason::OutOfTurn);
         }
         let answered = match request {

@@ -354,10 +354,13 @@ fn group_given(
         return Ok(Err(Trouble::Group));
     };
     let old = reads.pairing()?;
-    let ours = old.is_none_or(|old| new.lock() == old.lock());
-    if !ours || new.generation() <= reads.last_generation()? {
-        draft.groups = 0;
-        return Ok(Err(Trouble::OldKey));
-    }
-    Ok(Ok(()))
+    let trouble = if old.is_some_and(|old| new.lock() != old.lock()) {
+        Trouble::OtherLock
+    } else if new.generation() <= reads.last_generation()? {
+        Trouble::OldKey
+    } else {
+        return Ok(Ok(()));
+    };
+    draft.groups = 0;
+    Ok(Err(trouble))
 }

@@ -188,8 +188,13 @@ impl Machine {
         match taken? {
             Ok(()) => self.lead(dialogue, at, reads),
             Err(trouble) => {
-                // What differs the second time may have been mistyped the first.
-                let field = if trouble == Trouble::Differ { Field::NewCode } else { field };
+                let field = match field {
+                    // What differs the second time may have been mistyped the first.
+                    _ if trouble == Trouble::Differ => Field::NewCode,
+                    // A key that is too old is mistyped anywhere.
+                    Field::Group { .. } => Field::Group { index: dialogue.draft.groups },
+                    field => field,
+                };
                 dialogue.ask(field);
                 self.keypad.keep(dialogue);
                 self.refuse_form(trouble);

@@ -164,6 +164,8 @@ pub enum Trouble {
     Courier,
     /// There is no such choice.
     NoChoice,
+    /// The pairing code is another lock's.
+    OtherLock,
 }
 
 /// What is about to be done.

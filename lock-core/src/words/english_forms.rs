@@ -157,6 +157,7 @@ pub(super) const FORMS: Forms = Forms {
         not_in_its_life: "The year is off:|back, begin anew.",
         group: "Mistyped.",
         old_key: "Too old. Make a newer key.",
+        other_lock: "That is another lock's key.",
         draw_bolt: "Draw the bolt.",
         switch_on: "Switch on inside.",
         not_paired: "Pair lock and laptop first.",

@@ -212,6 +212,7 @@ fn wrong(out: &mut Writer<'_>, forms: &Forms, trouble: Trouble) {
         | Trouble::NotStuck
         | Trouble::Group
         | Trouble::OldKey
+        | Trouble::OtherLock
         | Trouble::DrawBolt
         | Trouble::SwitchOn
         | Trouble::NotPaired

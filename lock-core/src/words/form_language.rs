@@ -209,6 +209,8 @@ pub struct Troubles {
     pub group: &'static str,
     /// Not newer than the key in use.
     pub old_key: &'static str,
+    /// The key is another lock's.
+    pub other_lock: &'static str,
     /// The bolt must be drawn: one line.
     pub draw_bolt: &'static str,
     /// The switch must be on: one line.
@@ -262,6 +264,7 @@ impl Troubles {
             Trouble::NotStuck => self.not_stuck,
             Trouble::Group => self.group,
             Trouble::OldKey => self.old_key,
+            Trouble::OtherLock => self.other_lock,
             Trouble::DrawBolt => self.draw_bolt,
             Trouble::SwitchOn => self.switch_on,
             Trouble::NotPaired => self.not_paired,

@@ -22,7 +22,7 @@
   tally Brought(Steady(1803891600))
   Open { late: No }
   wakes in 60000 ms
-> keys ok ok 1 01 480317 ok 32 ok 4 9 ok
+> keys ok ok 1 01 480317 ok 32 ok 4 1 ok
   . List { page: 0 }
   . List { page: 1 }
   . Who(Enrol, Nothing)
@@ -43,9 +43,11 @@
   . Form(Ask { topic: Task(Enrol), field: Number, shown: Digits { value: 32, count: 2 }, trouble: None })
   . Form(Ask { topic: Task(Enrol), field: Role, shown: Digits { value: 0, count: 0 }, trouble: None })
   . Form(Ask { topic: Task(Enrol), field: Timetable, shown: Digits { value: 0, count: 0 }, trouble: None })
-  Sound(Refused)
-  Form(Ask { topic: Task(Enrol), field: Timetable, shown: Digits { value: 0, count: 0 }, trouble: Some(NoChoice) })
-  . Form(Ask { topic: Task(Enrol), field: Timetable, shown: Digits { value: 0, count: 0 }, trouble: None })
+  . Form(Confirm { topic: Task(Enrol), gist: Row { number: Number(32), role: Courier, opens: No, follows: Timetable(A) }, trouble: None })
+  edit Changed { by: Some(People { first: Number(1), second: None }), change: Enrolled(Number(32), Courier) }
+  Sound(Accepted)
+  tally Cleared(Number(32))
+  Form(Done { change: Enrolled(Number(32), Courier), from: None })
   wakes in 60000 ms
 > wait 61
   60 s later:
@@ -98,13 +100,14 @@
   . Entry(Number(Number(32), 6))
   . Entry(Number(Number(32), 7))
   tally Counted(Number(32))
-  record WrongCode { who: Number(32) }
-  Sound(Refused)
-  WrongCode { left: 3 }
-  wakes in 60000 ms
+  edit Released { people: People { first: Number(32), second: None }, outcome: Plain }
+  tally Cleared(Number(32))
+  Drive(Free)
+  Sound(Accepted)
+  Released { supply: Good }
+  wakes in 6000 ms
 > bolt drawn
-  Alarm(Tamper)
-  record Forced
+  record Opened
   Open { late: No }
   wakes in 60000 ms
 > bolt thrown
@@ -125,7 +128,7 @@
   tally Counted(Number(32))
   record WrongCode { who: Number(32) }
   Sound(Refused)
-  WrongCode { left: 2 }
+  WrongCode { left: 3 }
   wakes in 60000 ms
 > courier 32 3
   . Entry(Tens(3))
@@ -138,12 +141,14 @@
   . Entry(Number(Number(32), 6))
   . Entry(Number(Number(32), 7))
   tally Counted(Number(32))
-  record WrongCode { who: Number(32) }
-  Sound(Refused)
-  WrongCode { left: 1 }
-  wakes in 60000 ms
+  edit Released { people: People { first: Number(32), second: None }, outcome: Plain }
+  tally Cleared(Number(32))
+  Drive(Free)
+  Sound(Accepted)
+  Released { supply: Good }
+  wakes in 6000 ms
 > bolt drawn
-  record Forced
+  record Opened
   Open { late: No }
   wakes in 60000 ms
 > bolt thrown
@@ -164,58 +169,126 @@
   tally Counted(Number(32))
   record WrongCode { who: Number(32) }
   Sound(Refused)
-  tally Penalty
-  record Penalty { lasts: Seconds(300) }
-  Penalty { minutes: 5 }
+  WrongCode { left: 3 }
   wakes in 60000 ms
 > wait 10
   wakes in 50000 ms
 > keys ok 3 32
+  . List { page: 0 }
+  . Who(ChangeCode, Nothing)
+  . Who(ChangeCode, Tens(3))
+  . Who(ChangeCode, Number(Number(32), 0))
   wakes in 20000 ms
 > wait 61
-  50 s later:
-  Alarm(Quiet)
-  Penalty { minutes: 4 }
-  wakes in 49000 ms
+  20 s later:
+  Secured { supply: Good, clock: Valid }
+  wakes in 86207000 ms
 > courier 33 0
-  record Refused { who: Number(33), why: Penalty, outcome: Plain }
-  wakes in 49000 ms
+  . Entry(Tens(3))
+  . Entry(Number(Number(33), 0))
+  . Entry(Number(Number(33), 1))
+  . Entry(Number(Number(33), 2))
+  . Entry(Number(Number(33), 3))
+  . Entry(Number(Number(33), 4))
+  . Entry(Number(Number(33), 5))
+  . Entry(Number(Number(33), 6))
+  . Entry(Number(Number(33), 7))
+  tally Counted(Number(33))
+  edit Released { people: People { first: Number(33), second: None }, outcome: Plain }
+  tally Cleared(Number(33))
+  Drive(Free)
+  Sound(Accepted)
+  Released { supply: Good }
+  wakes in 6000 ms
 > wait 7
-  wakes in 42000 ms
+  6 s later:
+  Drive(Block)
+  record NotDrawn
+  Secured { supply: Good, clock: Valid }
+  wakes in 1000 ms
 > keys 13 158260 ok
-  record Refused { who: Number(13), why: Penalty, outcome: Plain }
-  wakes in 42000 ms
+  . Entry(Tens(1))
+  . Entry(Number(Number(13), 0))
+  . Entry(Number(Number(13), 1))
+  . Entry(Number(Number(13), 2))
+  . Entry(Number(Number(13), 3))
+  . Entry(Number(Number(13), 4))
+  . Entry(Number(Number(13), 5))
+  . Entry(Number(Number(13), 6))
+  tally Counted(Number(13))
+  record Released { people: People { first: Number(13), second: None }, outcome: Plain }
+  tally Cleared(Number(13))
+  Drive(Free)
+  Sound(Accepted)
+  Released { supply: Good }
+  wakes in 6000 ms
 > bolt drawn
-  Alarm(Tamper)
-  record Forced
-  wakes in 42000 ms
+  record Opened
+  Open { late: No }
+  wakes in 60000 ms
 > keys ok ok ok ok ok 1 01 480317 ok
-  record Refused { who: Number(10), why: Penalty, outcome: Plain }
-  wakes in 42000 ms
+  . List { page: 0 }
+  . List { page: 1 }
+  . List { page: 2 }
+  . List { page: 3 }
+  . List { page: 4 }
+  . Who(SetPolicy, Nothing)
+  . Who(SetPolicy, Tens(0))
+  . Who(SetPolicy, Number(Number(1), 0))
+  . Who(SetPolicy, Number(Number(1), 1))
+  . Who(SetPolicy, Number(Number(1), 2))
+  . Who(SetPolicy, Number(Number(1), 3))
+  . Who(SetPolicy, Number(Number(1), 4))
+  . Who(SetPolicy, Number(Number(1), 5))
+  . Who(SetPolicy, Number(Number(1), 6))
+  tally Counted(Number(1))
+  record Asked { who: Number(1), task: SetPolicy, outcome: Plain }
+  .
+  tally Cleared(Number(1))
+  Form(Ask { topic: Task(SetPolicy), field: Key { page: 0 }, shown: Digits { value: 0, count: 0 }, trouble: None })
+  wakes in 60000 ms
 > keys ok 2 3 ok ok
-  wakes in 42000 ms
+  . Form(Ask { topic: Task(SetPolicy), field: Key { page: 1 }, shown: Digits { value: 0, count: 0 }, trouble: None })
+  . Form(Ask { topic: Task(SetPolicy), field: Value { key: 4 }, shown: Digits { value: 0, count: 0 }, trouble: None })
+  . Form(Ask { topic: Task(SetPolicy), field: Value { key: 4 }, shown: Digits { value: 3, count: 1 }, trouble: None })
+  . Form(Confirm { topic: Task(SetPolicy), gist: Value { key: 4, value: 3 }, trouble: None })
+  edit Changed { by: Some(People { first: Number(1), second: None }), change: PolicySet(4, 180) }
+  Sound(Accepted)
+  Form(Done { change: PolicySet(4, 180), from: None })
+  wakes in 60000 ms
 > wait 61
-  42 s later:
-  Penalty { minutes: 3 }
   60 s later:
-  Alarm(Quiet)
-  wakes in 41000 ms
+  Open { late: No }
+  wakes in 86139000 ms
 > bolt thrown
   Drive(Block)
   record Secured { open_for: Seconds(61) }
-  wakes in 41000 ms
-> courier 32 6
-  record Refused { who: Number(32), why: Penalty, outcome: Plain }
-  wakes in 41000 ms
-> wait 190
-  41 s later:
-  Penalty { minutes: 2 }
-  101 s later:
-  Penalty { minutes: 1 }
-  161 s later:
-  tally Served
   Secured { supply: Good, clock: Valid }
-  wakes in 85949000 ms
+  wakes in 86139000 ms
+> courier 32 6
+  . Entry(Tens(3))
+  . Entry(Number(Number(32), 0))
+  . Entry(Number(Number(32), 1))
+  . Entry(Number(Number(32), 2))
+  . Entry(Number(Number(32), 3))
+  . Entry(Number(Number(32), 4))
+  . Entry(Number(Number(32), 5))
+  . Entry(Number(Number(32), 6))
+  . Entry(Number(Number(32), 7))
+  tally Counted(Number(32))
+  edit DelayStarted { people: People { first: Number(32), second: None }, outcome: Plain }
+  Sound(Accepted)
+  tally Cleared(Number(32))
+  Waiting { minutes: 3 }
+  wakes in 60000 ms
+> wait 190
+  60 s later:
+  Waiting { minutes: 2 }
+  120 s later:
+  Waiting { minutes: 1 }
+  180 s later:
+  Claimable { minutes: 3 }
+  wakes in 50000 ms
 > courier 32 8
   . Entry(Tens(3))
   . Entry(Number(Number(32), 0))
@@ -242,13 +315,14 @@
   . Entry(Number(Number(32), 6))
   . Entry(Number(Number(32), 7))
   tally Counted(Number(32))
-  record WrongCode { who: Number(32) }
-  Sound(Refused)
-  WrongCode { left: 2 }
-  wakes in 60000 ms
+  record Released { people: People { first: Number(32), second: None }, outcome: Plain }
+  tally Cleared(Number(32))
+  Drive(Free)
+  Sound(Accepted)
+  Released { supply: Good }
+  wakes in 6000 ms
 > bolt drawn
-  Alarm(Tamper)
-  record Forced
+  record Opened
   Open { late: No }
   wakes in 60000 ms
 > bolt thrown
@@ -266,20 +340,19 @@
   . Entry(Number(Number(12), 5))
   . Entry(Number(Number(12), 6))
   tally Counted(Number(12))
-  record Released { people: People { first: Number(12), second: None }, outcome: Plain }
-  tally Cleared(Number(12))
-  Drive(Free)
+  record DelayStarted { people: People { first: Number(12), second: None }, outcome: Plain }
   Sound(Accepted)
-  Released { supply: Good }
-  wakes in 6000 ms
+  tally Cleared(Number(12))
+  Waiting { minutes: 3 }
+  wakes in 60000 ms
 > wait 190
-  6 s later:
-  Drive(Block)
-  record NotDrawn
-  Secured { supply: Good, clock: Valid }
   60 s later:
-  Alarm(Quiet)
-  wakes in 85759000 ms
+  Waiting { minutes: 2 }
+  120 s later:
+  Waiting { minutes: 1 }
+  180 s later:
+  Claimable { minutes: 3 }
+  wakes in 50000 ms
 > courier 33 2
   . Entry(Tens(3))
   . Entry(Number(Number(33), 0))
@@ -291,12 +364,11 @@
   . Entry(Number(Number(33), 6))
   . Entry(Number(Number(33), 7))
   tally Counted(Number(33))
-  edit Released { people: People { first: Number(33), second: None }, outcome: Plain }
+  record Refused { who: Number(33), why: OtherPerson, outcome: Plain }
+  Sound(Refused)
   tally Cleared(Number(33))
-  Drive(Free)
-  Sound(Accepted)
-  Released { supply: Good }
-  wakes in 6000 ms
+  Refused { why: OtherPerson, until: None }
+  wakes in 60000 ms
 > keys 12 739204 ok
   . Entry(Tens(1))
   . Entry(Number(Number(12), 0))
@@ -307,10 +379,11 @@
   . Entry(Number(Number(12), 5))
   . Entry(Number(Number(12), 6))
   tally Counted(Number(12))
-  record Refused { who: Number(12), why: AlreadyOpen, outcome: Plain }
-  Sound(Refused)
+  record Released { people: People { first: Number(12), second: None }, outcome: Plain }
   tally Cleared(Number(12))
-  Refused { why: AlreadyOpen, until: None }
+  Drive(Free)
+  Sound(Accepted)
+  Released { supply: Good }
   wakes in 6000 ms
 > bolt drawn
   record Opened
@@ -351,7 +424,7 @@
   tally Counted(Number(1))
   record WrongCode { who: Number(1) }
   Sound(Refused)
-  WrongCode { left: 1 }
+  WrongCode { left: 3 }
   . Entry(Tens(4))
   . Entry(Number(Number(44), 0))
   . Entry(Number(Number(44), 1))
@@ -418,9 +491,8 @@
   . Entry(Number(Number(33), 6))
   . Entry(Number(Number(33), 7))
   tally Counted(Number(33))
-  edit Released { people: People { first: Number(33), second: None }, outcome: Plain }
-  tally Cleared(Number(33))
-  Drive(Free)
+  edit DelayStarted { people: People { first: Number(33), second: None }, outcome: Plain }
   Sound(Accepted)
-  Released { supply: Good }
-  wakes in 6000 ms
+  tally Cleared(Number(33))
+  Waiting { minutes: 3 }
+  wakes in 60000 ms

@@ -213,6 +213,7 @@
   Form(Files)
   wakes in 60000 ms
 > file 8-9
+  . Form(Confirm { topic: Task(Files), gist: File { version: 1, fingerprint: 73420294 }, trouble: None })
   wakes in 60000 ms
 > keys ok
   edit Changed { by: Some(People { first: Number(2), second: None }), change: FileLoaded(1) }

@@ -22,6 +22,7 @@
   Form(Files)
   wakes in 60000 ms
 > file 8-17 8-18
+  . Form(Confirm { topic: Task(Files), gist: File { version: 1, fingerprint: 99431642 }, trouble: None })
   wakes in 60000 ms
 > keys ok
   Sound(Refused)
@@ -59,6 +60,7 @@
   Form(Files)
   wakes in 60000 ms
 > file 8-18
+  . Form(Confirm { topic: Task(Files), gist: File { version: 1, fingerprint: 14006481 }, trouble: None })
   wakes in 60000 ms
 > keys ok
   Sound(Refused)

@@ -65,6 +65,7 @@ fn settings(kind: &str) -> Settings {
         calendar.weeks[0][day] = [Window::new(hour(8), hour(17)).unwrap()].into_iter().collect();
     }
     let mut policy = Policy::DEFAULT;
+    let (mut zone, mut paired) = ("UTC0", true);
     match kind {
         "in use" => {}
         // No timetable has a window, and nobody may open at any time.
@@ -75,6 +76,8 @@ fn settings(kind: &str) -> Settings {
                 row.follows = Follows::Timetable(TimetableId::A);
             }
         }
+        "where clocks change" => zone = "IST-1GMT0,M10.5.0,M3.5.0/1",
+        "that has no key" => paired = false,
         "with a delay" => policy.delay = Seconds::new(180),
         "for two people" => policy.control = Control::Dual,
         "of one warden" => {
@@ -84,8 +87,8 @@ fn settings(kind: &str) -> Settings {
         }
         unknown => panic!("no such lock: {unknown:?}"),
     }
-    let pairing = Some(office::pairing(1));
-    let zone = heapless::String::try_from("UTC0").unwrap();
+    let pairing = paired.then(|| office::pairing(1));
+    let zone = heapless::String::try_from(zone).unwrap();
     Settings { policy, zone, key, pairing, holders, calendar }
 }
 

@@ -62,7 +62,7 @@ fn troubles(field: Field) -> Vec<Option<Trouble>> {
         Field::Value { .. } => {
             std::vec![Trouble::Already, Trouble::OutOfBounds, Trouble::AgainstAnother]
         }
-        Field::Group { .. } => std::vec![Trouble::Group, Trouble::OldKey],
+        Field::Group { .. } => std::vec![Trouble::Group, Trouble::OldKey, Trouble::OtherLock],
     };
     some.into_iter().map(Some).chain([None]).collect()
 }

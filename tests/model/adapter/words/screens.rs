@@ -144,6 +144,7 @@ fn against(trouble: Trouble) -> &'static str {
         Trouble::NotInItsLife => "out-of-years",
         Trouble::Group => "mistyped",
         Trouble::OldKey => "not-newer",
+        Trouble::OtherLock => "other-lock",
         Trouble::NoWindow => "no-start",
         Trouble::Stuck => "stuck",
         Trouble::NotStuck => "not-stuck",
