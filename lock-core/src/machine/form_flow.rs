@@ -188,12 +188,14 @@ impl Machine {
         match taken? {
             Ok(()) => self.lead(dialogue, at, reads),
             Err(trouble) => {
-                let field = match field {
+                let field = if trouble == Trouble::Differ {
                     // What differs the second time may have been mistyped the first.
-                    _ if trouble == Trouble::Differ => Field::NewCode,
-                    // A key that is too old is mistyped anywhere.
-                    Field::Group { .. } => Field::Group { index: dialogue.draft.groups },
-                    field => field,
+                    Field::NewCode
+                } else if matches!(field, Field::Group { .. }) {
+                    // A key that is not meant is mistyped anywhere.
+                    Field::Group { index: dialogue.draft.groups }
+                } else {
+                    field
                 };
                 dialogue.ask(field);
                 self.keypad.keep(dialogue);
