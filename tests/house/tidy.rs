@@ -11,6 +11,7 @@ mod manifests;
 mod one_place;
 mod regions;
 mod rules_named;
+mod seams;
 mod store_invariants;
 
 use crate::source;
