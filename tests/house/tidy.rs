@@ -8,6 +8,7 @@ mod glossary;
 mod kept_apart;
 mod links;
 mod manifests;
+mod notices;
 mod one_place;
 mod regions;
 mod rules_named;
