@@ -88,7 +88,7 @@ fn an_audit_is_what_is_durable() {
         let mut world = play.into_world();
         world.spoil(|flash| {
             flash.fail_calls(OpKind::Program, 0, 0);
-            Spoilt::Content(Part::Rings)
+            Spoilt::Content(Part::Rings, 0)
         });
         assert_eq!(audit, listed_after_a_cut(world), "after {after}, {cut:?}");
         seen.insert(audit);

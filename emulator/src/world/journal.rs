@@ -56,8 +56,8 @@ pub enum Happening {
 /// What was done to a flash from outside.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Spoilt {
-    /// Content of that part was spoilt, as by a flipped bit.
-    Content(Part),
+    /// A bit turned over, in that part, in the byte with that address.
+    Content(Part, u32),
     /// Its bus was disturbed: calls fail, or do other than they say.
     Bus,
 }

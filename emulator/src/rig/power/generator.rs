@@ -48,7 +48,25 @@ pub fn story(dice: &mut Dice) -> Vec<Event> {
         }
         scene(dice, &mut events);
     }
+    // In some, bits turn over too; what came before is told as without them.
+    if dice.below(8) == 0 {
+        turn_bits(dice, &mut events);
+    }
     events
+}
+
+/// A bit turns over somewhere within a story, and mostly one beside it, so that the lock
+/// may lose what stood there.
+fn turn_bits(dice: &mut Dice, events: &mut Vec<Event>) {
+    let length = u64::try_from(events.len()).unwrap_or_default();
+    let at = usize::try_from(dice.below(length)).unwrap_or_default();
+    let mut turned = Vec::new();
+    flip(dice, &mut turned);
+    if let (Some(&Event::Flip { address, bit }), true) = (turned.first(), dice.below(4) > 0) {
+        let beside = u32::try_from(dice.below(16)).unwrap_or_default();
+        turned.push(Event::Flip { address: address ^ beside, bit: (bit + 3) % 8 });
+    }
+    events.splice(at..at, turned);
 }
 
 /// A month of a lock's life, with all the faults that there are.

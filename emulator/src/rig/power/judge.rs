@@ -88,8 +88,8 @@ struct Suffered {
     boots: u64,
     /// Failed writes.
     failures: u64,
-    /// Spoilt content of settings or tally.
-    memory: u64,
+    /// Where bits of settings or tally turned over.
+    memory: Vec<u32>,
     /// Spoilt slots of the rings that no gap was taken for yet.
     slots: u64,
     /// Spoilt slots of the rings so far.
@@ -98,7 +98,18 @@ struct Suffered {
     spoilt: u64,
 }
 
+/// Bytes of the longest row of settings and of the longest entry of the tally.
+const ROW: u32 = 64;
+
 impl Suffered {
+    /// Whether a row may be lost: one turned bit in it is mended, two are not.
+    fn costs_a_row(&self) -> bool {
+        let near = |(at, one): (usize, &u32)| {
+            self.memory.iter().skip(at + 1).any(|other| one.abs_diff(*other) < ROW)
+        };
+        self.memory.iter().enumerate().any(near)
+    }
+
     /// Slots of a ring that this may have cost altogether.
     const fn slots(&self, terms: &Terms) -> u64 {
         (self.cuts + self.failures) * terms.slots_a_cut + self.flips * terms.slots_a_flip
@@ -115,6 +126,17 @@ pub struct Judge {
     audit: audit::Audit,
     alarm: alarm::Alarms,
     settings: settings::Versions,
+    whose: Whose,
+}
+
+/// Whether the lock is still the one that was commissioned.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Whose {
+    Ours,
+    /// The last boot could not read its settings.
+    Lost,
+    /// A first warden agreed to erase everything. From then on it is another lock.
+    Another,
 }
 
 impl Judge {
@@ -129,6 +151,7 @@ impl Judge {
             audit: audit::Audit::default(),
             alarm: alarm::Alarms::default(),
             settings: settings::Versions::of(terms.settings),
+            whose: Whose::Ours,
         }
     }
 
@@ -137,6 +160,18 @@ impl Judge {
     /// # Errors
     /// The invariant that it violates.
     pub fn see(&mut self, happening: &Happening) -> Result<(), Violation> {
+        match (self.whose, happening) {
+            (Whose::Another, _) => return Ok(()),
+            (_, Happening::Boot(look, _)) => {
+                let lost = matches!(look.settings, Err(Fault::Settings | Fault::Layout));
+                self.whose = if lost { Whose::Lost } else { Whose::Ours };
+            }
+            (Whose::Lost, Happening::Edited { .. }) => {
+                self.whose = Whose::Another;
+                return Ok(());
+            }
+            (Whose::Ours | Whose::Lost, _) => {}
+        }
         match happening {
             Happening::Line(line) => self.line(line),
             Happening::Boot(look, steps) => {
@@ -181,13 +216,15 @@ impl Judge {
             Happening::Spoilt(spoilt) => {
                 self.suffered.spoilt += 1;
                 match spoilt {
-                    Spoilt::Content(Part::Settings | Part::Tally) => self.suffered.memory += 1,
-                    Spoilt::Content(Part::Rings) => {
+                    Spoilt::Content(Part::Settings | Part::Tally, address) => {
+                        self.suffered.memory.push(*address);
+                    }
+                    Spoilt::Content(Part::Rings, _) => {
                         self.suffered.slots += 1;
                         self.suffered.flips += 1;
                     }
                     // Nothing waits there: no story loads a file yet.
-                    Spoilt::Content(Part::Staging) => {}
+                    Spoilt::Content(Part::Staging, _) => {}
                     Spoilt::Bus => self.suffered.failures += 1,
                 }
                 Ok(())

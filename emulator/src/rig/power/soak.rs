@@ -4,6 +4,7 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
+use lock_core::port::Fault;
 use lock_core::store::FormatError;
 use lock_core::time::Utc;
 
@@ -89,11 +90,16 @@ impl Soak {
                         .live(*event)
                         .map_err(|violation| (at, violation.to_string(), teller.last_words()))?;
                     at += 1;
-                    if lived == Life::NeedsService {
-                        // Somebody comes and commissions another one.
-                        covered.add("locks that asked for service", 1);
-                        break;
+                    // Somebody comes and commissions another one.
+                    match lived {
+                        Life::GoesOn => continue,
+                        Life::Emptied => covered.add("locks that a reset emptied", 1),
+                        Life::NeedsService(Fault::Settings | Fault::Layout) => {
+                            covered.add("locks that lost their settings", 1);
+                        }
+                        Life::NeedsService(_) => covered.add("locks that asked for service", 1),
                     }
+                    break;
                 }
                 from = teller.utc();
                 covered.merge(teller.covered());

@@ -9,7 +9,7 @@ use lock_core::audit::{self, Record};
 use lock_core::holder::Number;
 use lock_core::keys::Key;
 use lock_core::policy::Millivolts;
-use lock_core::port::{Bolt, Door, Inhibit, Switch};
+use lock_core::port::{Bolt, Door, Fault, Inhibit, Switch};
 use lock_core::screen::{Form, Screen};
 use lock_core::task;
 use lock_core::time::Utc;
@@ -205,8 +205,10 @@ impl fmt::Display for Event {
 pub enum Life {
     /// It does.
     GoesOn,
+    /// A reset left it without anybody: a first warden is to be enrolled.
+    Emptied,
     /// It asks for service, and goes on asking.
-    NeedsService,
+    NeedsService(Fault),
 }
 
 /// The hands that do to a lock what a story says.
@@ -322,7 +324,7 @@ where
             let address = address % bytes.max(1);
             // Within the chip and the byte, so that it is done.
             let _done = flash.chip_mut().flip_bit(address, bit % 8);
-            Spoilt::Content(M::part(flash, address))
+            Spoilt::Content(M::part(flash, address), address)
         });
         self.restore();
     }
@@ -483,23 +485,25 @@ where
     }
 
     /// One event of a long life. A lock that asks for service is powered up
-    /// anew; one that still does has lived.
+    /// anew; one that still does has lived. So has one that a reset emptied.
     ///
     /// # Errors
     /// What it violates.
     pub fn live(&mut self, event: Event) -> Result<Life, Violation> {
         self.hands.event(event);
         self.judged()?;
-        for _ in 0..2 {
-            if !matches!(self.hands.world.screen(), Some(Screen::Service(_))) {
-                return Ok(Life::GoesOn);
+        for boots in 0.. {
+            let Some(Screen::Service(fault)) = self.hands.world.screen() else { break };
+            match fault {
+                Fault::Blank => return Ok(Life::Emptied),
+                _ if boots == 2 => return Ok(Life::NeedsService(fault)),
+                _ => {}
             }
             self.hands.world.cut_power();
             self.hands.restore();
             self.judged()?;
         }
-        let service = matches!(self.hands.world.screen(), Some(Screen::Service(_)));
-        Ok(if service { Life::NeedsService } else { Life::GoesOn })
+        Ok(Life::GoesOn)
     }
 
     /// The true time.

@@ -114,7 +114,7 @@ impl Audit {
         self.judge(&list, terms, suffered, 0)?;
         self.forget_overwritten(&list);
         // Of what a list has lost to flips the flash may know more.
-        self.counts = (suffered.spoilt == 0).then(|| list.ends_with_two_power_ups());
+        self.counts = list.ends_with_two_power_ups().filter(|_| suffered.spoilt == 0);
         Ok(())
     }
 
@@ -236,11 +236,14 @@ impl Audit {
         list: &List,
         suffered: &mut Suffered,
     ) -> Result<(), Violation> {
-        let mut oldest = list.oldest();
+        let (mut oldest, mut firsts) = (list.oldest(), self.first);
         let mut spoilt = Vec::new();
         for (number, record) in &self.numbered {
             let overwritten = oldest.of(ring(record)).is_none_or(|oldest| *number < oldest);
-            if overwritten || list.has(*number) {
+            // The first of a ring that overwrote nothing yet is lost, and a gap says so.
+            let first = *firsts.of(ring(record)) == Some(*number);
+            let spoilt_first = first && suffered.slots > 0 && list.says_lost(*number);
+            if list.has(*number) || overwritten && !spoilt_first {
                 continue;
             }
             if suffered.slots > 0 {
@@ -404,16 +407,22 @@ impl List {
         next(Ring::Openings).max(next(Ring::Refusals))
     }
 
+    /// Whether that number stands in a gap in which something is lost.
+    fn says_lost(&self, number: u32) -> bool {
+        self.gaps.iter().any(|(from, to, lost)| *lost > 0 && (*from..=*to).contains(&number))
+    }
+
     fn has(&self, number: u32) -> bool {
         self.records.binary_search_by_key(&number, |(number, _)| *number).is_ok()
     }
 
     /// Whether the two newest records, but for those of the supply, are power-ups.
-    fn ends_with_two_power_ups(&self) -> bool {
+    /// `None` where a record before the newest is overwritten: the tally still knows it.
+    fn ends_with_two_power_ups(&self) -> Option<bool> {
         let events = self.records.iter().rev().map(|(_, record)| &record.event);
         let mut newest = events.filter(|event| !matches!(event, Event::Supply { .. })).take(2);
-        let mut next = || matches!(newest.next(), Some(Event::PoweredUp { .. }));
-        next() && next()
+        let mut next = || newest.next().map(|event| matches!(event, Event::PoweredUp { .. }));
+        Some(next()? && next()?)
     }
 
     /// The oldest number listed of each ring.

@@ -278,7 +278,7 @@ impl Releases {
             // A lock in which nobody is enrolled asks for it.
             let asked = self.service && terms.settings.enrolled > 0;
             self.in_service = if asked { self.in_service + 1 } else { 0 };
-            if self.in_service > 1 && suffered.memory == 0 && suffered.failures == 0 {
+            if self.in_service > 1 && suffered.memory.is_empty() && suffered.failures == 0 {
                 let what = "power cuts alone keep the lock in service";
                 return Err(Violation::new(Invariant::BootEnds, what));
             }

@@ -96,18 +96,22 @@ impl Versions {
             Ok(print) if self.doubt.is_some_and(|(doubt, _)| doubt.is_none_or(|d| d == print)) => {
                 Ok(())
             }
-            Ok(_) if suffered.memory > 0 => {
+            Ok(_) if !suffered.memory.is_empty() => {
                 Err(Violation::new(Invariant::AnyImage, "settings appeared that nobody made"))
             }
             Ok(_) => {
                 let what = "the settings are neither the last committed nor the in-flight ones";
                 Err(Violation::new(Invariant::SettingsWhole, what))
             }
-            Err(_) if suffered.memory > 0 => Ok(()),
+            // Nothing makes settings look as if there had never been any.
+            Err(Fault::Settings | Fault::Layout) if suffered.costs_a_row() => Ok(()),
             // A boot whose own writes did not hold asks for service, once.
             Err(Fault::Store) => Ok(()),
             Err(fault) => {
-                let what = format!("power cuts alone left the settings as {fault:?}");
+                let what = match suffered.memory.len() {
+                    0 => format!("power cuts alone left the settings as {fault:?}"),
+                    flips => format!("{flips} turned bits left the settings as {fault:?}"),
+                };
                 Err(Violation::new(Invariant::SettingsWhole, what))
             }
         }
@@ -169,14 +173,41 @@ mod tests {
 
     #[test]
     fn spoilt_settings_ask_for_service_and_invent_nothing() {
-        for (settings, violated) in
-            [(Err(Fault::Settings), None), (Ok(print(2)), Some(Invariant::AnyImage))]
-        {
+        let lost = Err(Fault::Settings);
+        // One turned bit is mended, two in one row are not.
+        for (turned, settings, violated) in [
+            (&[70, 100][..], lost, None),
+            (&[70], lost, Some(Invariant::SettingsWhole)),
+            (&[70, 140], lost, Some(Invariant::SettingsWhole)),
+            (&[70, 100], Err(Fault::Blank), Some(Invariant::SettingsWhole)),
+            (&[70, 100], Ok(print(2)), Some(Invariant::AnyImage)),
+        ] {
             let mut story = Forge::booted();
-            story.spoilt(Spoilt::Content(Part::Settings)).cut();
+            for address in turned {
+                story.spoilt(Spoilt::Content(Part::Settings, *address));
+            }
+            story.cut();
             story.look.settings = settings;
             story.on().boot().did(SAYS_SERVICE).rest();
-            assert_eq!(story.violated(), violated, "{settings:?}");
+            assert_eq!(story.violated(), violated, "{turned:?} {settings:?}");
+        }
+    }
+
+    #[test]
+    fn what_a_first_warden_erased_is_not_missed() {
+        for (turned, violated) in [(&[70, 100][..], None), (&[], Some(Invariant::SettingsWhole))] {
+            let mut story = Forge::booted();
+            for address in turned {
+                story.spoilt(Spoilt::Content(Part::Settings, *address));
+            }
+            story.cut();
+            let lost = if turned.is_empty() { Ok(print(1)) } else { Err(Fault::Settings) };
+            story.look.settings = lost;
+            story.on().boot();
+            story.edited(print(2), Durable::Yes, true).cut();
+            story.look.settings = Ok(print(3));
+            story.on().boot();
+            assert_eq!(story.violated(), violated, "{turned:?}");
         }
     }
 
