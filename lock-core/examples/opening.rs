@@ -13,7 +13,7 @@ fn main() -> Result<(), NotTaken> {
     bench.press("ok 01 ok 480317 ok 480317 ok ok")?;
     // The warden enrols 12 as a keyholder (3), who may open at all hours (9).
     bench.press("ok ok 1 01 480317 ok 12 ok 3 9 739204 ok 739204 ok ok")?;
-    // The door is closed, and 12 opens it: number, code, OK.
+    // The door is closed, and 12's code frees the bolt: number, code, OK.
     bench.shut()?;
     bench.press("12 739204 ok")?;
 

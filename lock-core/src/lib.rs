@@ -26,13 +26,14 @@
 //! | --- | --- |
 //! | what a board runs | [`device`], [`drivers`] |
 //! | the machine, its flash, its board | [`machine`], [`store`], [`board`] |
+//! | the one decision about an opening, clause by clause | [`mod@decide`] |
 //! | what a boot finds | [`recovered`], over [`tally`] |
 //! | dialogues at the keypad | [`dialog`] |
 //! | words and pixels of a screen | [`draw`] over [`words`] |
 //! | what lock, store and board share | [`port`], over whole [`settings`] |
 //! | what travels between lock and laptop | [`link`] |
 //! | what is shown and written down, as data | [`screen`] over [`audit`] |
-//! | pure judges: may this holder open now? | [`rules`] |
+//! | what it asks: is a window open, does a row wait, how long is a penalty? | [`rules`] |
 //! | who may: holders and what is kept of their codes | [`holder`] over [`seed`], [`pairing_code`], [`pairing`], [`code`] |
 //! | what a lock is set to | [`policy`], [`timetable`] |
 //! | what everything counts in | [`time`], [`keys`], [`role`], [`task`]; and how it is sealed, [`seal`] |

@@ -140,7 +140,7 @@ pub enum Event {
     Cancel(CancelReason),
     /// The record of a delay's start is durable; with the couriers' codes that began it.
     BeginWait(People, Ends, Began),
-    /// The record of an opening is durable (R1).
+    /// The record of an opening is durable, and the try that brought it cleared (R1).
     Release(People, Ends),
 }
 

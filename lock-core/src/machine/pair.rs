@@ -1,4 +1,10 @@
 //! Dual control: whether the first of two people waits for the second.
+//!
+//! Such a wait ends when a second one is permitted, or the first is refused by then
+//! (`opening`); when `dual_limit` is over (`timers`); when two people set the clock (`clock`);
+//! when the bolt is drawn, or what the two wait for cannot be any more ([`Pair::look_at`]);
+//! when the lock asks for service (`step`); and with a boot. The second person of a dialogue
+//! is another one: see `two_people` and `form_flow`.
 
 use super::bolt::Access;
 use crate::audit::Outcome;

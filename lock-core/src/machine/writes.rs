@@ -36,7 +36,8 @@ pub(super) enum Continuation {
     Believed,
     /// The alarm line is tried.
     TestAlarm,
-    /// The drive frees the bolt (R1); the alarm, if it was duress.
+    /// Behind the tally entry that clears the try: the drive frees the bolt (R1); the alarm,
+    /// if it was duress.
     Release(People, Ends, Outcome),
 }
 

@@ -184,7 +184,8 @@ pub enum Gist {
     Erase,
     /// Something to that holder.
     Holder(Number),
-    /// That holder with that role; whether they open, where the row says so,
+    /// That holder with that role; whether they open, where the row says so (of wardens
+    /// and deputies only: keyholders and couriers always do, stewards never),
     /// and what they follow, where they open.
     Row {
         /// The holder.

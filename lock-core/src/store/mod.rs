@@ -71,8 +71,9 @@
 //!   row that cannot be read is never taken for an empty one. Tests:
 //!   `edits::a_lock_that_lost_its_settings_is_not_blank`,
 //!   `round_trip::a_row_that_reads_erased_is_unreadable`.
-//! - **S13 A write to the audit never erases** (R1). If the page that it needs is not erased
-//!   yet it is refused, and with it the opening.
+//! - **S13 A write to the audit never erases** (R1), unless a write failed before it: then
+//!   the mount that it makes up for may. If the page that it needs is not erased yet it is
+//!   refused, and with it the opening.
 //!   Test: `durable::a_release_never_waits_for_an_erase`.
 //! - **S14 A calendar counts only if the file row of the bank in force names it,** and none is
 //!   named before all its rows were read back and checked. Tests:
