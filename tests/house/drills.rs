@@ -286,6 +286,26 @@ fn nothing_to_play_is_a_mistake() {
     assert!(err.contains("has no step"), "{err}");
 }
 
+/// What checks nothing must not pass.
+#[test]
+fn nothing_to_expect_is_a_mistake() {
+    let head = DRILL.split("[[step]]").next().unwrap();
+    for (step, says) in [
+        ("keys = \"ok\"\nexpect = {}", "expects nothing"),
+        ("keys = \"ok\"\nexpect = { screen = \"\" }", "part of every text"),
+        ("keys = \"ok\"\nexpect = { link = \"\" }", "part of every text"),
+    ] {
+        let file = folder("expects-nothing").join("drill.toml");
+        std::fs::write(&file, format!("{head}[[step]]\n{step}\n")).unwrap();
+        let (code, _, err) = run(&["emulator", "drill", file.to_str().unwrap()]);
+        assert_eq!(code, 2, "{step}");
+        // The terminal breaks lines.
+        let err = err.replace("\n", " ");
+        let words: Vec<_> = err.split_whitespace().filter(|word| *word != "│").collect();
+        assert!(words.join(" ").contains(says), "{step}: {err}");
+    }
+}
+
 /// Every reason of a refusal can be expected in a drill by the name that its
 /// record has.
 #[test]

@@ -7,7 +7,7 @@ use crate::memory::Lasting;
 use crate::world::{Fitted, World};
 
 /// What must be seen; what is left out may be anything.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Expect {
     /// What the bolt may do: the name of a state.
     pub state: Option<String>,

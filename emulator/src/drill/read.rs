@@ -369,10 +369,10 @@ fn expectation(table: &Table<'_>) -> Read<Expect> {
         });
     }
     if let Some(field) = table.get("screen") {
-        expect.screen = Some(field.text()?.to_owned());
+        expect.screen = Some(part(&field)?);
     }
     if let Some(field) = table.get("link") {
-        expect.link = Some(field.text()?.to_owned());
+        expect.link = Some(part(&field)?);
     }
     if let Some(field) = table.get("penalty") {
         expect.penalty = Some(field.flag()?);
@@ -384,7 +384,22 @@ fn expectation(table: &Table<'_>) -> Read<Expect> {
         });
         expect.audit = Some(each.collect::<Read<Vec<String>>>()?);
     }
+    if expect == Expect::default() {
+        let what = "This `expect` expects nothing, so it checks nothing.";
+        return Err(Wrong::new(&table.at(), what, "Write expect = { state = \"secured\" }, say."));
+    }
     Ok(expect)
+}
+
+/// A part of what is to be seen.
+fn part(field: &Field<'_>) -> Read<String> {
+    match field.text()? {
+        "" => {
+            let what = "An empty text is a part of every text, so it checks nothing.";
+            Err(Wrong::new(&field.at(), what, "Write some words of what is to be seen."))
+        }
+        text => Ok(text.to_owned()),
+    }
 }
 
 pub(super) fn known_word(
