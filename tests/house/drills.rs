@@ -290,6 +290,11 @@ fn nothing_to_play_is_a_mistake() {
 #[test]
 fn nothing_to_expect_is_a_mistake() {
     let head = DRILL.split("[[step]]").next().unwrap();
+    let file = folder("expects-nothing").join("drill.toml");
+    std::fs::write(&file, format!("{head}[[step]]\nkeys = \"ok\"\n")).unwrap();
+    let (code, out, _) = run(&["emulator", "drill", file.to_str().unwrap()]);
+    assert_eq!(code, 0);
+    assert!(out.contains("played  ") && out.contains("0 passed, 0 failed, 1 without an"), "{out}");
     for (step, says) in [
         ("keys = \"ok\"\nexpect = {}", "expects nothing"),
         ("keys = \"ok\"\nexpect = { screen = \"\" }", "part of every text"),

@@ -62,7 +62,7 @@ impl Command {
             let what = format!("No recording can be made in {}: {why}.", plain::path(folder));
             return refuse(streams, &Unusable::new(what, "Give another folder."));
         }
-        let (mut passed, mut failed) = (0, 0);
+        let (mut passed, mut failed, mut unchecked) = (0, 0, 0);
         for drill in &drills {
             let played = play(drill)?;
             if let Some(file) = &mut file
@@ -70,11 +70,10 @@ impl Command {
             {
                 return self.refuse_trace(&why, streams);
             }
-            let fine = played.failures.is_empty();
-            if fine {
-                passed += 1
-            } else {
-                failed += 1
+            match (played.failures.is_empty(), drill.checks()) {
+                (false, _) => failed += 1,
+                (true, true) => passed += 1,
+                (true, false) => unchecked += 1,
             }
             match self.format {
                 Format::Text => text(drill, &played, streams)?,
@@ -85,9 +84,16 @@ impl Command {
             return self.refuse_trace(&why, streams);
         }
         match self.format {
-            Format::Text => writeln!(streams.out, "{passed} passed, {failed} failed")?,
+            Format::Text => {
+                write!(streams.out, "{passed} passed, {failed} failed")?;
+                if unchecked > 0 {
+                    write!(streams.out, ", {unchecked} without an expectation")?;
+                }
+                writeln!(streams.out)?;
+            }
             Format::Json => {
-                writeln!(streams.out, "{}", json!({ "passed": passed, "failed": failed }))?;
+                let sums = json!({ "passed": passed, "failed": failed, "unchecked": unchecked });
+                writeln!(streams.out, "{sums}")?;
             }
         }
         Ok(if failed == 0 { Outcome::Fine } else { Outcome::Found })
@@ -130,7 +136,12 @@ fn record(drills: &[Drill], folder: &Path) -> io::Result<()> {
 }
 
 fn text(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Result<()> {
-    let mark = if played.failures.is_empty() { "pass" } else { "FAIL" };
+    let mark = match (played.failures.is_empty(), drill.checks()) {
+        (false, _) => "FAIL",
+        (true, true) => "pass",
+        // Nothing was expected of it.
+        (true, false) => "played",
+    };
     writeln!(streams.out, "{mark}  {}", drill.title)?;
     for failure in &played.failures {
         let drill::Failure { step, line, key, expected, seen } = failure;
@@ -155,7 +166,7 @@ fn objects(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Res
         .collect();
     let result = json!({
         "drill": drill.title, "file": drill.file,
-        "passed": failures.is_empty(), "failures": failures,
+        "passed": failures.is_empty() && drill.checks(), "failures": failures,
         "audit": played.audit,
     });
     writeln!(streams.out, "{result}")

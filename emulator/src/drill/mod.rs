@@ -78,6 +78,14 @@ pub struct Drill {
 
 lock_core::silent!(Drill);
 
+impl Drill {
+    /// Whether any step expects something.
+    #[must_use]
+    pub fn checks(&self) -> bool {
+        self.steps.iter().any(|step| step.expect.is_some())
+    }
+}
+
 /// One step: something said, something done, something expected; each may be
 /// left out.
 pub struct Step {
