@@ -213,7 +213,9 @@ impl<'d, M: Lasting, B: Fitted> Play<'d, M, B> {
         let step = self.drill.steps.get(self.next)?;
         self.next += 1;
         if let Some(act) = &step.act {
-            if matches!(act, Act::Power(_) | Act::Cut(..)) {
+            // A cut that is ordered without power falls within the boot to come.
+            let boots = matches!(act, Act::Power(Power::Restore)) && !self.world.has_power();
+            if matches!(act, Act::Power(_) | Act::Cut(..)) && !boots {
                 self.missed_cut();
             }
             self.act(act);
