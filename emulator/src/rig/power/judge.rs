@@ -201,7 +201,9 @@ impl Judge {
             Happening::Rest { steps } => {
                 self.alarm.rest()?;
                 let service = self.release.rest(*steps, &self.terms, &self.suffered)?;
-                self.counts.rest(service, &self.terms)
+                // Nothing is timed there, whatever the screen shows.
+                let counts = self.counts.rest(service, &self.terms);
+                if self.whose == Whose::Lost { Ok(()) } else { counts }
             }
             Happening::Step { .. } => Ok(()),
             Happening::Edited { line, record, durable, after } => {

@@ -419,6 +419,10 @@ impl List {
     /// Whether the two newest records, but for those of the supply, are power-ups.
     /// `None` where a record before the newest is overwritten: the tally still knows it.
     fn ends_with_two_power_ups(&self) -> Option<bool> {
+        let newest = self.records.last()?.0;
+        if self.gaps.iter().any(|(_, to, _)| to + 1 == newest) {
+            return None;
+        }
         let events = self.records.iter().rev().map(|(_, record)| &record.event);
         let mut newest = events.filter(|event| !matches!(event, Event::Supply { .. })).take(2);
         let mut next = || newest.next().map(|event| matches!(event, Event::PoweredUp { .. }));

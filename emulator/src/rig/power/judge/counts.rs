@@ -278,6 +278,11 @@ impl Counts {
             }
             Tally::Settled => self.settles = None,
             Tally::Corrected { by, .. } => {
+                // Whoever stands at the opened lock need not open it by its clock: one that
+                // two people set there is believed at once.
+                if matches!(self.set, Some(Change::ClockSet(_))) {
+                    self.settles = self.settles.map(|_| at);
+                }
                 self.set = None;
                 if by.get() > 0 {
                     self.corrected = at;
