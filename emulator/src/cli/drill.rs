@@ -166,6 +166,7 @@ fn objects(drill: &Drill, played: &Played, streams: &mut Streams<'_>) -> io::Res
         .collect();
     let result = json!({
         "drill": drill.title, "file": drill.file,
+        "checked": drill.checks(),
         "passed": failures.is_empty() && drill.checks(), "failures": failures,
         "audit": played.audit,
     });

@@ -45,6 +45,7 @@ mod wear;
 pub use invariant::{Invariant, Violation};
 
 use emulated_board::trace::{Durable, Line, What};
+use lock_core::audit::{Change, Event, Record};
 use lock_core::port::Fault;
 
 use crate::memory::{Part, Print};
@@ -116,6 +117,11 @@ impl Suffered {
     }
 }
 
+/// Whether a first warden began the lock anew.
+fn commissions(record: &Record) -> bool {
+    matches!(record.event, Event::Changed { change: Change::Commissioned(_), .. })
+}
+
 /// The judge of one lock, from its commissioning on.
 #[derive(Clone, Debug)]
 pub struct Judge {
@@ -166,7 +172,7 @@ impl Judge {
                 let lost = matches!(look.settings, Err(Fault::Settings | Fault::Layout));
                 self.whose = if lost { Whose::Lost } else { Whose::Ours };
             }
-            (Whose::Lost, Happening::Edited { .. }) => {
+            (Whose::Lost, Happening::Edited { record, .. }) if commissions(record) => {
                 self.whose = Whose::Another;
                 return Ok(());
             }
@@ -201,9 +207,10 @@ impl Judge {
             Happening::Rest { steps } => {
                 self.alarm.rest()?;
                 let service = self.release.rest(*steps, &self.terms, &self.suffered)?;
-                // Nothing is timed there, whatever the screen shows.
-                let counts = self.counts.rest(service, &self.terms);
-                if self.whose == Whose::Lost { Ok(()) } else { counts }
+                // It is in service, also while a first warden's dialogue is on the screen.
+                let lost = self.whose == Whose::Lost;
+                let service = if lost { release::Service::Yes } else { service };
+                self.counts.rest(service, &self.terms)
             }
             Happening::Step { .. } => Ok(()),
             Happening::Edited { line, record, durable, after } => {

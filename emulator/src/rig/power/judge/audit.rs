@@ -417,16 +417,18 @@ impl List {
     }
 
     /// Whether the two newest records, but for those of the supply, are power-ups.
-    /// `None` where a record before the newest is overwritten: the tally still knows it.
+    /// `None` where one of the two may be overwritten: the tally still knows it.
     fn ends_with_two_power_ups(&self) -> Option<bool> {
-        let newest = self.records.last()?.0;
-        if self.gaps.iter().any(|(_, to, _)| to + 1 == newest) {
+        let told = |(_, record): &&(u32, Record)| !matches!(record.event, Event::Supply { .. });
+        let mut newest = self.records.iter().rev().filter(told);
+        let (newer, older) = (newest.next()?, newest.next()?);
+        let overwritten = |(from, to, lost): &(u32, u32, u32)| to - from + 1 > *lost;
+        if self.gaps.iter().any(|gap| gap.1 > older.0 && overwritten(gap)) {
             return None;
         }
-        let events = self.records.iter().rev().map(|(_, record)| &record.event);
-        let mut newest = events.filter(|event| !matches!(event, Event::Supply { .. })).take(2);
-        let mut next = || newest.next().map(|event| matches!(event, Event::PoweredUp { .. }));
-        Some(next()? && next()?)
+        let power_up =
+            |(_, record): &(u32, Record)| matches!(record.event, Event::PoweredUp { .. });
+        Some(power_up(newer) && power_up(older))
     }
 
     /// The oldest number listed of each ring.

@@ -255,7 +255,18 @@ impl Forge {
 
     /// The settings are changed, and a record of it is there or not.
     pub(super) fn edited(&mut self, after: Print, durable: Durable, recorded: bool) -> &mut Self {
-        let write = record(Event::LeftOpen);
+        self.edited_as(Event::LeftOpen, after, durable, recorded)
+    }
+
+    /// The same, with that event on record.
+    pub(super) fn edited_as(
+        &mut self,
+        event: Event,
+        after: Print,
+        durable: Durable,
+        recorded: bool,
+    ) -> &mut Self {
+        let write = record(event);
         if recorded {
             self.reached(write);
         }

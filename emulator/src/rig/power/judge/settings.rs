@@ -195,7 +195,13 @@ mod tests {
 
     #[test]
     fn what_a_first_warden_erased_is_not_missed() {
-        for (turned, violated) in [(&[70, 100][..], None), (&[], Some(Invariant::SettingsWhole))] {
+        let commissioned = Event::Changed { by: None, change: Change::Commissioned(number(1)) };
+        for (turned, event, violated) in [
+            (&[70, 100][..], commissioned, None),
+            // No other change can be made there, and nobody erased anything where all is whole.
+            (&[70, 100], Event::LeftOpen, Some(Invariant::AnyImage)),
+            (&[], commissioned, Some(Invariant::SettingsWhole)),
+        ] {
             let mut story = Forge::booted();
             for address in turned {
                 story.spoilt(Spoilt::Content(Part::Settings, *address));
@@ -204,10 +210,10 @@ mod tests {
             let lost = if turned.is_empty() { Ok(print(1)) } else { Err(Fault::Settings) };
             story.look.settings = lost;
             story.on().boot();
-            story.edited(print(2), Durable::Yes, true).cut();
+            story.edited_as(event, print(2), Durable::Yes, true).cut();
             story.look.settings = Ok(print(3));
             story.on().boot();
-            assert_eq!(story.violated(), violated, "{turned:?}");
+            assert_eq!(story.violated(), violated, "{turned:?} {event:?}");
         }
     }
 
