@@ -125,6 +125,7 @@ impl<B: Board, S: Store> Device<B, S> {
         let now = power.now;
         self.find(&mut found, power);
         self.drive = Reached::Yes;
+        self.woken = Woken::No;
         self.carrying.forget();
         self.begin(now, waking);
     }

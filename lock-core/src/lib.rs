@@ -33,7 +33,7 @@
 //! | what lock, store and board share | [`port`], over whole [`settings`] |
 //! | what travels between lock and laptop | [`link`] |
 //! | what is shown and written down, as data | [`screen`] over [`audit`] |
-//! | what it asks: is a window open, does a row wait, how long is a penalty? | [`rules`] |
+//! | pure questions: is a window open, does a row wait, how long is a penalty? | [`rules`] |
 //! | who may: holders and what is kept of their codes | [`holder`] over [`seed`], [`pairing_code`], [`pairing`], [`code`] |
 //! | what a lock is set to | [`policy`], [`timetable`] |
 //! | what everything counts in | [`time`], [`keys`], [`role`], [`task`]; and how it is sealed, [`seal`] |

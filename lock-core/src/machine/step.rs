@@ -1,10 +1,10 @@
 //! The machine: step, and the order of things within a step.
 //!
 //! Within a step: the clock is looked at, timers that are due fire, then the
-//! input is taken, and what that changed is looked at again. At the end the screen and the alarm line are derived from
-//! the state, and one write is handed out if any is outstanding. The screen is
-//! shown once the writes of an input are done, so that it never promises what
-//! is not durable yet.
+//! input is taken, and what that changed is looked at again. At the end the
+//! screen and the alarm line are derived from the state, and one write is handed
+//! out if any is outstanding. The screen is shown once the writes of an input are
+//! done, so that it never promises what is not durable yet.
 
 use super::alarm::AlarmLine;
 use super::anew::Anew;

@@ -102,15 +102,24 @@ pub(super) struct Fixture {
     request: u16,
     /// What ails the memory from now on.
     ails: Ails,
+    nudged: Nudged,
+}
+
+/// When somebody asks the lock to look at the time, besides after each event.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Nudged {
+    Never,
+    /// Before whatever it does next.
+    AllTheTime,
 }
 
 impl Fixture {
     /// A lock in use: shut, and switched on since a second.
-    pub(super) fn new() -> Self {
-        Self::of("in use")
+    pub(super) fn new(nudged: Nudged) -> Self {
+        Self::of("in use", nudged)
     }
 
-    fn of(kind: &str) -> Self {
+    fn of(kind: &str, nudged: Nudged) -> Self {
         let mut bench = Bench::at(START);
         let ails = Ails::default();
         let mut memory = Memory::blank(ails.clone());
@@ -122,7 +131,7 @@ impl Fixture {
         }
         let (store, found) = FlashStore::mount(memory, Ram::LAYOUT);
         let device = Some(Device::power_up(bench, store, found));
-        let mut lock = Self { device, wakes: None, version: 0, request: 0, ails };
+        let mut lock = Self { device, wakes: None, version: 0, request: 0, ails, nudged };
         lock.rest(&mut String::new());
         lock
     }
@@ -137,6 +146,9 @@ impl Fixture {
         // The sound of a key is a dot before the screen that came with it.
         let mut dot = false;
         for _ in 0..500 {
+            if self.nudged == Nudged::AllTheTime {
+                device.nudge();
+            }
             let line = match device.advance() {
                 Progress::Took(_) | Progress::Tended(_) => continue,
                 Progress::Did(Effect::Sound(Sound::Key)) if !dot => {
@@ -192,7 +204,7 @@ impl Fixture {
             ("drive", "stuck") => bench.drive_answers = Err(DriveFault),
             ("memory", ails) => self.ails.set(ails),
             ("lock", kind) => {
-                *self = Self::of(kind);
+                *self = Self::of(kind, self.nudged);
                 return self.say_when(text);
             }
             ("generation", n) => {
