@@ -25,7 +25,8 @@ Examples:
   emulator drill --record recordings emulator/demo/drills
 
 Each drill is played twice and both runs are compared: the same inputs must
-give the same outputs. The last line says how many passed and failed.")]
+give the same outputs. The last line says how many passed and failed, and
+how many were only played, since nothing is expected of them.")]
 pub(super) struct Command {
     /// Drill files, or folders with drill files.
     #[arg(required = true)]
